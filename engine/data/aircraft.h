@@ -1,0 +1,98 @@
+#pragma once
+// What the model knows of an aircraft. Every entry has a unit and a sane range (aircraft_toml.cc);
+// any coefficient may be zero, so that anyone can check a closed form. Immutable once loaded.
+
+#include <string>
+#include <vector>
+
+#include "engine/math/frames.h"
+
+namespace plumbline::data {
+
+struct AircraftMass {
+    double empty_kg = 0;          ///< airframe, oil, unusable fuel
+    double pilot_kg = 0;          ///< pilot and parachute
+    double fuel_capacity_kg = 0;  ///< usable
+    double fuel_density_kgpm3 = 720;
+};
+
+struct AircraftGeometry {
+    double wing_area_m2 = 0;
+    double span_m = 0;
+    double length_m = 0;
+    Vec3 eye_B_m{0};  ///< pilot's eye from the centre of gravity, body axes
+};
+
+/// Full-range coefficients referred to the wing area; see fly/aero.h for the equations.
+struct AircraftAero {
+    double lift_slope_prad = 0;        ///< dCL/d(aoa) below the stall
+    double zero_lift_aoa_rad = 0;      ///< aoa of the body x axis at zero lift
+    double cl_max = 0;                 ///< greatest lift coefficient upright
+    double cl_min = 0;                 ///< greatest lift coefficient inverted, negative
+    double cd0 = 0;                    ///< zero-lift drag
+    double induced_k = 0;              ///< CD = cd0 + k CL^2 below the stall
+    double side_force_slope_prad = 0;  ///< -dCY/d(sideslip) of fuselage and fin, positive
+    double cy_max = 0;                 ///< side force coefficient at which it saturates (0: never)
+    double sideslip_drag = 0;          ///< CD += sideslip_drag sin^2(sideslip)
+    double cn_plate = 0;  ///< normal-force coefficient broadside, wing and fuselage (flat plate)
+    double cd_tail_first = 0;  ///< drag coefficient going backwards
+};
+
+/// Rotational data for the dynamic elements.
+struct AircraftInertia {
+    double pitch_inertia_kgm2 = 0;
+    double tail_area_m2 = 0;  ///< horizontal tail
+    double tail_arm_m = 0;    ///< from the centre of gravity back to the tail's centre of pressure
+    double tail_lift_slope_prad = 0;  ///< of the tail alone, on the tail's area
+    double static_margin_m =
+        0;  ///< wing lift acts this far behind the centre of gravity (may be negative)
+};
+
+struct AircraftPower {
+    double max_power_w = 0;  ///< shaft power at full throttle, sea level, standard day
+    double rated_rpm = 0;
+    double propeller_diameter_m = 0;
+    double static_merit_frac = 0;  ///< figure of merit at rest: T0 = (2 rho A (f P)^2)^(1/3)
+    double cruise_efficiency_frac =
+        0;  ///< share of the shaft power the ideal disc gets at high advance ratio
+    double windmill_drag_area_m2 = 0;  ///< idling propeller: drag area at zero power
+    double throttle_lag_s = 0;         ///< time constant of the power lever to power
+    double idle_power_frac = 0;        ///< shaft power at idle over full
+    double bsfc_full_kgpj = 0;         ///< brake-specific fuel consumption, full rich
+    double bsfc_cruise_kgpj = 0;       ///< leaned part power
+    double idle_fuel_kgps = 0;
+    bool clockwise_from_cockpit = true;
+    // Lumped cylinder head, indicative only.
+    double head_heat_k = 0;             ///< head above air at full power and reference cooling
+    double head_time_s = 0;             ///< time constant at reference cooling
+    double head_cooling_speed_mps = 0;  ///< speed of the reference cooling
+    double head_limit_k = 0;            ///< absolute temperature, from the engine's handbook
+};
+
+struct AircraftLimits {
+    double load_max_g = 0;
+    double load_min_g = 0;         ///< negative
+    double never_exceed_mps = 0;   ///< VNE, calibrated airspeed
+    double manoeuvre_mps = 0;      ///< VA, calibrated airspeed
+    double tail_first_mps = 0;     ///< greatest speed backwards
+    double load_onset_gps = 0;     ///< g per second a pilot pulls (0: at once)
+    double roll_rate_radps = 0;    ///< absolute cap
+    double roll_helix = 0;         ///< p b / 2V at full aileron (0: only the cap)
+    double roll_accel_radps2 = 0;  ///< (0: at once)
+    double nose_capture_s =
+        0.25;  ///< time over which the pitch rate is ramped out at the end of a pull
+};
+
+struct Aircraft {
+    std::string name;
+    std::string note;  ///< what the file says of itself (invented, simplified, source)
+    AircraftMass mass;
+    AircraftGeometry geometry;
+    AircraftAero aero;
+    AircraftInertia inertia;
+    AircraftPower power;
+    AircraftLimits limits;
+    std::string model_file;  ///< glTF/GLB beside the aircraft file; empty: the built-in one
+};
+
+}  // namespace plumbline::data

@@ -1,0 +1,61 @@
+#pragma once
+// A display site: show centre, lines, box, floor, things on the ground. Site axes S (frames.h).
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/math/frames.h"
+
+namespace plumbline::data {
+
+struct GeoPoint {
+    double latitude_rad = 0;
+    double longitude_rad = 0;
+    double elevation_m = 0;  ///< above mean sea level
+};
+
+struct Runway {
+    Vec3 centre_S_m{0};
+    double bearing_rad = 0;  ///< true, of one direction
+    double length_m = 0;
+    double width_m = 0;
+    std::string low_mark;  ///< painted at the end where one starts flying along bearing_rad, "07"
+    std::string high_mark;
+};
+
+/// A vertical prism to keep clear of.
+struct Obstacle {
+    std::string name;
+    std::vector<Vec3> outline_S_m;
+    double top_m = 0;  ///< height above show centre
+};
+
+struct Box {
+    double x_min_m = 0, x_max_m = 0, y_min_m = 0, y_max_m = 0, top_m = 0;
+};
+
+/// Where somebody stands to watch: eye position in site axes.
+struct Viewpoint {
+    std::string name;
+    Vec3 eye_S_m{0};
+};
+
+struct Site {
+    std::string name;
+    std::string note;
+    GeoPoint show_centre;
+    double show_line_bearing_rad = 0;  ///< true bearing of +x_S
+    double crowd_line_y_m = 0;         ///< negative
+    double crowd_x_min_m = 0, crowd_x_max_m = 0;
+    double show_line_offset_m = 0;  ///< least distance of the flight path from the crowd line
+    double floor_m = 0;             ///< least height
+    std::optional<Box> box;
+    std::optional<Runway> runway;
+    std::vector<Obstacle> obstacles;
+    std::vector<Viewpoint> viewpoints;  ///< "judge" is the judge's seat
+    // The day of the show, for the sun: UTC.
+    std::string show_time_utc;  ///< ISO 8601 "2026-06-27T17:40:00Z"; empty: noon of a midsummer day
+};
+
+}  // namespace plumbline::data

@@ -1,0 +1,68 @@
+#pragma once
+// A routine to a path: the one call. Pure function of its inputs; the same inputs give the same
+// bytes.
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/data/aircraft.h"
+#include "engine/data/site.h"
+#include "engine/data/weather.h"
+#include "engine/path/path.h"
+#include "engine/routine/routine.h"
+
+namespace plumbline::fly {
+
+struct SolveOptions {
+    double relative_tolerance = 1e-8;
+};
+
+/// Something the solver has to say of one element: it could not be flown as written, or only just.
+struct SolveNote {
+    enum class Kind {
+        NotFlyable,  ///< flown as the nearest flyable shape
+        LoadShort,   ///< the asked load was not reached; information up to 1 g
+        NeverMet,    ///< a condition that cannot happen; value says where it settles
+        Ground,      ///< the path meets the ground; the path ends there
+        Information,
+    };
+    Kind kind = Kind::Information;
+    std::int32_t figure = 0;   ///< index into Routine::figures
+    std::int32_t element = 0;  ///< index into Path::elements
+    std::int32_t source_line = 0;
+    double time_s = 0;
+    std::string what;
+    std::string value;
+    std::string limit;
+    std::string remedy;
+};
+
+/// The solved routine with its dense output. Movable, cheap to share.
+class Solution {
+public:
+    struct Impl;
+    Solution();
+    explicit Solution(std::shared_ptr<const Impl> impl);
+
+    bool empty() const;
+    double duration_s() const;
+    const std::vector<SolveNote>& notes() const;
+    /// Right-hand sides evaluated, for benchmarks.
+    std::int64_t evaluations() const;
+
+    /// Samples at `rate_hz` plus one at each joint of elements, from the dense output.
+    path::Path samplePath(double rate_hz) const;
+    /// Samples at given times, increasing.
+    std::vector<path::Sample> sampleTimes(const std::vector<double>& times_s) const;
+
+private:
+    std::shared_ptr<const Impl> impl_;
+};
+
+/// Flies the routine. Elements that cannot be flown as written are flown as near as possible and
+/// noted.
+Solution solve(const data::Aircraft& aircraft, const data::Site& site, const data::Weather& weather,
+               const routine::Routine& routine, const SolveOptions& options = {});
+
+}  // namespace plumbline::fly

@@ -1,0 +1,44 @@
+#pragma once
+// Path + view settings + time -> DrawList.
+
+#include <memory>
+
+#include "engine/data/aircraft.h"
+#include "engine/data/site.h"
+#include "engine/data/weather.h"
+#include "engine/path/path.h"
+#include "viewer/scene/draw_list.h"
+#include "viewer/scene/quantity_map.h"
+#include "viewer/scene/views.h"
+
+namespace plumbline::scene {
+
+/// What is shown besides the world and the aircraft.
+struct Marks {
+    bool band = true;           ///< the path flown so far as a band
+    bool to_come = true;        ///< the path to come as an open ladder
+    double band_behind_s = 16;  ///< how much of the past stays
+    double to_come_s = 6;
+    bool thread = true;  ///< height thread and bob
+    bool smoke = true;
+    bool lines = true;  ///< show line, crowd line, box
+    bool floor = true;
+    Quantity band_quantity = Quantity::Load;
+};
+
+/// Everything a frame is made from that does not change from frame to frame; made once per solved
+/// path.
+struct SceneSource {
+    std::shared_ptr<const path::Path> path;
+    std::shared_ptr<const data::Aircraft> aircraft;
+    std::shared_ptr<const World> world;
+};
+
+/// The world of a site and a day (sun from the site's show time by a published algorithm).
+std::shared_ptr<const World> makeWorld(const data::Site& site, const data::Weather& weather,
+                                       std::uint64_t revision);
+
+DrawList buildDrawList(const SceneSource& source, const ViewSettings& view, const Marks& marks,
+                       double time_s, int width_px, int height_px);
+
+}  // namespace plumbline::scene

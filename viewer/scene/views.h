@@ -1,0 +1,71 @@
+#pragma once
+// The six places to look from: how a camera follows from the path, the time and the view's
+// settings. No GL.
+
+#include <string>
+
+#include "engine/data/aircraft.h"
+#include "engine/data/site.h"
+#include "engine/path/path.h"
+#include "viewer/scene/draw_list.h"
+
+namespace plumbline::scene {
+
+enum class View { Crowd, Judge, Cockpit, Chase, Map, Free };
+inline constexpr int kViewCount = 6;
+
+/// "crowd", "judge", "cockpit", "chase", "map", "free".
+const char* viewWord(View view);
+bool viewFromWord(const std::string& word, View& view);
+
+/// What a person has set for the views; saved with the session, not undone.
+struct ViewSettings {
+    View view = View::Crowd;
+    // Crowd line: seat along the line and back from it, eye height, lens (mm of full frame).
+    double seat_x_m = 0;
+    double rows_back_m = 4;
+    double eye_height_m = 1.7;
+    double lens_mm = 37;
+    bool follow = true;
+    double crowd_azimuth_rad = 0;  ///< when not following: look from +y towards +x
+    double crowd_elevation_rad = 0.12;
+    // Cockpit: head turned right / up.
+    double head_right_rad = 0;
+    double head_up_rad = 0;
+    // Chase: behind, above, turned about.
+    double chase_distance_m = 22;
+    double chase_azimuth_rad = 0.35;
+    double chase_elevation_rad = 0.22;
+    // Map.
+    double map_half_height_m = 0;  ///< 0: fit the path
+    double map_x_m = 0, map_y_m = 0;
+    // Free orbit.
+    Vec3 orbit_target_S_m{0, 0, 120};
+    double orbit_distance_m = 900;
+    double orbit_azimuth_rad =
+        0.5;  ///< eye seen from the target: 0 at the crowd side, positive to crowd right
+    double orbit_elevation_rad = 0.25;
+    bool orbit_follow = false;
+};
+
+/// The camera of a view at a time. The crowd's and judge's cameras lag the aircraft like a hand
+/// (critically damped, 0.25 s); the lag is evaluated from the path itself, so that scrubbing and
+/// playing give the same picture.
+Camera cameraAt(const ViewSettings& settings, const path::Path& path, const data::Site& site,
+                const data::Aircraft& aircraft, double time_s, double picture_aspect);
+
+/// What the two lines under the view chooser say.
+struct ViewCaption {
+    std::string where;     ///< "Row 3, 150 m right of centre, 37 mm, standing"
+    std::string distance;  ///< "Aircraft 315 m away, spans 1.5 deg, heard 0.92 s late"
+};
+ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
+                      const data::Aircraft& aircraft, double time_s);
+
+/// Vertical field of view of a full-frame lens (36 x 24 mm), for a picture of this aspect: the
+/// horizontal field is kept.
+double verticalFieldOfView(double lens_mm, double picture_aspect);
+/// Angle that a span makes at a distance.
+double apparentAngle(double span_m, double distance_m);
+
+}  // namespace plumbline::scene
