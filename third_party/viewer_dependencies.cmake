@@ -1,3 +1,38 @@
-# What the viewer needs beyond the engine.
+# What the viewer needs beyond the engine; each package hangs, as SYSTEM, on the layers that use it.
+find_package(glfw3 REQUIRED)
+find_package(TinyGLTF REQUIRED)
+find_program(PLUMBLINE_GLAD glad REQUIRED DOC "GL loader generator (Debian: python3-glad)")
+
+# The GL and EGL loaders are generated at build time, offline and always the same. Both write khrplatform.h, so EGL waits for GL.
+set(glad_dir ${CMAKE_BINARY_DIR}/glad)
+add_custom_command(
+  OUTPUT ${glad_dir}/src/gl.c ${glad_dir}/include/glad/gl.h
+  COMMAND ${PLUMBLINE_GLAD} --quiet --reproducible --api gl:core=3.3
+    --extensions GL_ARB_clip_control,GL_EXT_texture_filter_anisotropic,GL_KHR_debug --out-path ${glad_dir} c
+  COMMENT "Generating the GL loader")
+add_custom_command(
+  OUTPUT ${glad_dir}/src/egl.c ${glad_dir}/include/glad/egl.h
+  COMMAND ${PLUMBLINE_GLAD} --quiet --reproducible --api egl=1.5
+    --extensions EGL_EXT_platform_base,EGL_EXT_device_base,EGL_EXT_device_enumeration,EGL_EXT_device_query,EGL_EXT_platform_device,EGL_MESA_platform_surfaceless,EGL_KHR_surfaceless_context,EGL_KHR_no_config_context
+    --out-path ${glad_dir} c --loader
+  DEPENDS ${glad_dir}/src/gl.c
+  COMMENT "Generating the EGL loader")
+foreach(api IN ITEMS gl egl)
+  add_library(plumbline_glad_${api} STATIC ${glad_dir}/src/${api}.c)
+  target_include_directories(plumbline_glad_${api} SYSTEM PUBLIC ${glad_dir}/include)
+endforeach()
+add_dependencies(plumbline_glad_egl plumbline_glad_gl)
+target_link_libraries(plumbline_glad_egl PRIVATE ${CMAKE_DL_LIBS})
+
+# A layer without sources yet is an interface library and needs nothing.
+function(plumbline_viewer_layer_uses layer)
+  get_target_property(kind plumbline_viewer_${layer} TYPE)
+  if(NOT kind STREQUAL "INTERFACE_LIBRARY")
+    target_link_libraries(plumbline_viewer_${layer} PRIVATE ${ARGN})
+  endif()
+endfunction()
+
 function(plumbline_viewer_dependencies)
+  plumbline_viewer_layer_uses(platform plumbline_glad_egl glfw)
+  plumbline_viewer_layer_uses(render plumbline_glad_gl TinyGLTF::TinyGLTF)
 endfunction()
