@@ -1,5 +1,5 @@
 # Reads a LAYERS file: for each "folder: uses..." line, one static library <prefix>_<folder> from the folder's sources,
-# linked to those it may use. A folder with headers only becomes an interface library.
+# linked to those it may use. A folder with headers only becomes an interface library; its main.cc, if any, is left out.
 function(plumbline_read_layers file out_names)
   file(STRINGS ${file} lines REGEX "^[a-z]")
   set(names)
@@ -16,6 +16,7 @@ endfunction()
 
 function(plumbline_add_layer prefix name uses)
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cc)
+  list(FILTER sources EXCLUDE REGEX "/main\\.cc$")  # main() is the program's own; see plumbline_add_program
   set(target plumbline_${prefix}${name})
   if(sources)
     add_library(${target} STATIC ${sources})
@@ -26,11 +27,24 @@ function(plumbline_add_layer prefix name uses)
     set(scope INTERFACE)
   endif()
   target_include_directories(${target} ${scope} ${CMAKE_SOURCE_DIR})
+  # A file set, so that CMAKE_VERIFY_INTERFACE_HEADER_SETS can compile each header alone.
+  file(GLOB headers CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.h)
+  if(headers)
+    target_sources(${target} ${scope} FILE_SET HEADERS BASE_DIRS ${CMAKE_SOURCE_DIR} FILES ${headers})
+  endif()
   foreach(used IN LISTS uses)
     if(used STREQUAL "engine")
       target_link_libraries(${target} ${scope} plumbline::engine)
+    elseif(used MATCHES "^engine/(.*)$")
+      target_link_libraries(${target} ${scope} plumbline_${CMAKE_MATCH_1})
     else()
       target_link_libraries(${target} ${scope} plumbline_${prefix}${used})
     endif()
   endforeach()
+endfunction()
+
+# The program: main.cc of a layer, linked to that layer.
+function(plumbline_add_program target prefix name)
+  add_executable(${target} ${CMAKE_CURRENT_SOURCE_DIR}/${name}/main.cc)
+  target_link_libraries(${target} PRIVATE plumbline_${prefix}${name} plumbline_warnings)
 endfunction()

@@ -24,15 +24,7 @@ endforeach()
 add_dependencies(plumbline_glad_egl plumbline_glad_gl)
 target_link_libraries(plumbline_glad_egl PRIVATE ${CMAKE_DL_LIBS})
 
-# A layer without sources yet is an interface library and needs nothing.
-function(plumbline_viewer_layer_uses layer)
-  get_target_property(kind plumbline_viewer_${layer} TYPE)
-  if(NOT kind STREQUAL "INTERFACE_LIBRARY")
-    target_link_libraries(plumbline_viewer_${layer} PRIVATE ${ARGN})
-  endif()
-endfunction()
-
 function(plumbline_viewer_dependencies)
-  plumbline_viewer_layer_uses(platform plumbline_glad_egl glfw)
-  plumbline_viewer_layer_uses(render plumbline_glad_gl TinyGLTF::TinyGLTF)
+  plumbline_layer_uses(plumbline_viewer_platform PRIVATE plumbline_glad_egl glfw)
+  plumbline_layer_uses(plumbline_viewer_render PRIVATE plumbline_glad_gl TinyGLTF::TinyGLTF)
 endfunction()
