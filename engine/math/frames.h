@@ -1,17 +1,21 @@
 #pragma once
 // Frames, rotations and their sign conventions: the one page that every other header refers to.
 //
-//   S  site   origin at show centre on the ground; x along the show line to crowd right, y away
-//   from the crowd, z up B  body   ISO 1151: x forward, y right wing, z down (wheels) W  wind   x
-//   along the air-relative velocity, z in the plane of symmetry to the belly side, y completes
-//   (right) L  line   the nominal frame of a line: as B, but x is the zero-lift axis / the path
-//   that the line prescribes N  north-east-down, at the edges only
+//   S  site: origin at show centre on the ground; x along the show line to crowd right,
+//      y away from the crowd, z up
+//   B  body (ISO 1151): x forward, y right wing, z down (wheels)
+//   W  wind: x along the air-relative velocity, z in the plane of symmetry to the belly side,
+//      y completes (right)
+//   L  line: the nominal frame of a line: as B, but x is the zero-lift axis / the path that the
+//      line prescribes
+//   N  north-east-down, at the edges only
 //
 // `q_SB` turns body components into site components: v_S = rotate(q_SB, v_B). Scalar first; never
 // built from raw memory. Anchors (both signs of q mean the same attitude):
-//   level, upright, flying to crowd right, right wing to the crowd (-y):   q_SB = (0, 1, 0, 0)
-//   straight up, canopy to the crowd, right wing to +x:                     q_SB = (0.5, -0.5,
-//   -0.5, -0.5)
+//   level, upright, flying to crowd right, right wing to the crowd (-y):
+//      q_SB = (0, 1, 0, 0)
+//   straight up, canopy to the crowd, right wing to +x:
+//      q_SB = (0.5, -0.5, -0.5, -0.5)
 
 #include <glm/ext/quaternion_double.hpp>
 #include <glm/ext/vector_double3.hpp>
