@@ -1,0 +1,81 @@
+#include "engine/system/whole_file.h"
+
+#include <cerrno>
+#include <chrono>
+#include <fstream>
+#include <system_error>
+
+namespace plumbline::system {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// chosen: hours of the fastest logger stay far below; more would fill the memory of small machines.
+constexpr std::size_t kLargest = std::size_t{1} << 30;
+constexpr std::size_t kChunk = std::size_t{1} << 20;
+
+std::string lastError() {
+    std::string message = std::generic_category().message(errno == 0 ? EIO : errno);
+    if (!message.empty() && message[0] >= 'A' && message[0] <= 'Z')
+        message[0] = static_cast<char>(message[0] - 'A' + 'a');
+    return message;
+}
+
+std::string writeDirectly(const fs::path& path, std::string_view bytes) {
+    errno = 0;
+    std::ofstream file(path, std::ios::binary | std::ios::trunc);
+    if (!file) return lastError();
+    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    file.close();
+    return file ? std::string() : lastError();
+}
+
+/// A name beside the target that no other run uses at the same moment.
+fs::path besides(const fs::path& path) {
+    const auto now = std::chrono::steady_clock::now().time_since_epoch().count();
+    fs::path beside = path;
+    beside += ".part" + std::to_string(now);
+    return beside;
+}
+
+}  // namespace
+
+ReadFile readWholeFile(const fs::path& path) {
+    std::error_code ignored;
+    if (fs::is_directory(path, ignored)) return {std::nullopt, "it is a folder"};
+    errno = 0;
+    std::ifstream file(path, std::ios::binary);
+    if (!file) return {std::nullopt, lastError()};
+    std::string bytes;
+    while (file) {
+        const std::size_t size = bytes.size();
+        bytes.resize(size + kChunk);
+        file.read(bytes.data() + size, static_cast<std::streamsize>(kChunk));
+        bytes.resize(size + static_cast<std::size_t>(file.gcount()));
+        if (bytes.size() > kLargest) return {std::nullopt, "it is larger than a gigabyte"};
+    }
+    if (file.bad()) return {std::nullopt, lastError()};
+    return {std::move(bytes), ""};
+}
+
+std::string writeWholeFile(const fs::path& path, std::string_view bytes) {
+    std::error_code error;
+    const fs::file_status status = fs::status(path, error);
+    if (fs::is_directory(status)) return "it is a folder";
+    if (fs::exists(status) && !fs::is_regular_file(status)) return writeDirectly(path, bytes);
+    // A link stays a link: what it points to is replaced.
+    const fs::path target =
+        fs::is_symlink(fs::symlink_status(path, error)) ? fs::weakly_canonical(path, error) : path;
+    const fs::path beside = besides(target);
+    std::string reason = writeDirectly(beside, bytes);
+    if (reason.empty()) {
+        if (fs::exists(status)) fs::permissions(beside, status.permissions(), error);
+        fs::rename(beside, target, error);
+        if (error) reason = error.message();
+    }
+    if (!reason.empty()) fs::remove(beside, error);
+    return reason;
+}
+
+}  // namespace plumbline::system

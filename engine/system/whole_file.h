@@ -1,0 +1,24 @@
+#pragma once
+// Files as a whole: read at once, written all or not at all.
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace plumbline::system {
+
+/// A file's bytes, or why they cannot be had.
+struct ReadFile {
+    std::optional<std::string> bytes;
+    std::string reason;  ///< "no such file or directory"; empty when there are bytes
+};
+ReadFile readWholeFile(const std::filesystem::path& path);
+
+/// Writes beside the target, then renames over it: a reader sees the old bytes or the new ones,
+/// and a full disk leaves the old. A target that is no regular file (a device, a pipe) is written
+/// to directly.
+/// @return why it failed; empty when it worked
+std::string writeWholeFile(const std::filesystem::path& path, std::string_view bytes);
+
+}  // namespace plumbline::system

@@ -1,0 +1,61 @@
+#include "engine/system/whole_file.h"
+
+#include <fstream>
+
+#include <gtest/gtest.h>
+
+namespace plumbline::system {
+namespace {
+
+namespace fs = std::filesystem;
+
+class WholeFile : public testing::Test {
+protected:
+    void SetUp() override {
+        folder_ = fs::path(testing::TempDir()) /
+                  ("whole_file_" +
+                   std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+        fs::remove_all(folder_);
+        fs::create_directories(folder_);
+    }
+    void TearDown() override { fs::remove_all(folder_); }
+
+    std::size_t filesInFolder() const {
+        return static_cast<std::size_t>(
+            std::distance(fs::directory_iterator(folder_), fs::directory_iterator()));
+    }
+
+    fs::path folder_;
+};
+
+TEST_F(WholeFile, ReadsBackWhatItWrote) {
+    const std::string bytes("a\0b\r\n\xFF", 6);
+    EXPECT_EQ(writeWholeFile(folder_ / "a.bin", "older and longer than what follows"), "");
+    EXPECT_EQ(writeWholeFile(folder_ / "a.bin", bytes), "");
+    EXPECT_EQ(readWholeFile(folder_ / "a.bin").bytes, bytes);
+    EXPECT_EQ(filesInFolder(), 1u);
+}
+
+TEST_F(WholeFile, SaysWhyItCannotRead) {
+    const ReadFile missing = readWholeFile(folder_ / "missing");
+    EXPECT_FALSE(missing.bytes);
+    EXPECT_FALSE(missing.reason.empty());
+    EXPECT_EQ(readWholeFile(folder_).reason, "it is a folder");
+}
+
+TEST_F(WholeFile, LeavesNothingWhereItCannotWrite) {
+    EXPECT_NE(writeWholeFile(folder_ / "no" / "such" / "folder", "x"), "");
+    EXPECT_EQ(writeWholeFile(folder_, "x"), "it is a folder");
+    EXPECT_EQ(filesInFolder(), 0u);
+}
+
+TEST_F(WholeFile, KeepsALink) {
+    ASSERT_EQ(writeWholeFile(folder_ / "target", "old"), "");
+    fs::create_symlink("target", folder_ / "link");
+    ASSERT_EQ(writeWholeFile(folder_ / "link", "new"), "");
+    EXPECT_TRUE(fs::is_symlink(folder_ / "link"));
+    EXPECT_EQ(readWholeFile(folder_ / "target").bytes, "new");
+}
+
+}  // namespace
+}  // namespace plumbline::system
