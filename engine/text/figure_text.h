@@ -26,6 +26,7 @@ struct Direction {
     Kind kind = Kind::Level;
     double climb_rad = 0;  ///< Angle: positive up
     bool inverted = false;
+    bool operator==(const Direction&) const = default;
 };
 
 /// What ends a line: a place, a height, a speed. `Centre` is x = 0.
@@ -34,6 +35,7 @@ struct Condition {
     Kind kind = Kind::X;
     double value = 0;   ///< m or m/s
     std::string words;  ///< as written, for messages: "until x -150 m"
+    bool operator==(const Condition&) const = default;
 };
 
 /// How far: a distance, a time, or until a condition (with an optional cap on time).
@@ -43,6 +45,7 @@ struct Extent {
     double distance_m = 0;
     double duration_s = 0;  ///< Duration; cap of Until when > 0
     Condition until;
+    bool operator==(const Extent&) const = default;
 };
 
 /// One roll of a list joined by `then`. Right is positive.
@@ -51,17 +54,20 @@ struct RollPart {
     std::int32_t points = 0;  ///< 0: a steady roll; else points flown, each angle_rad/points
     double rate_radps = 0;    ///< 0: as fast as the aircraft rolls here
     double pause_s = 0;       ///< between points; 0: the default of 0.4 s
+    bool operator==(const RollPart&) const = default;
 };
 
 struct RollPlacement {
     enum class Kind { Middle, AtStart, AtEnd, AtSpeed, AtHeight, AfterDistance };
     Kind kind = Kind::Middle;
     double value = 0;  ///< m/s, m, m
+    bool operator==(const RollPlacement&) const = default;
 };
 
 struct Rolls {
     std::vector<RollPart> parts;  ///< empty: none
     RollPlacement placement;
+    bool operator==(const Rolls&) const = default;
 };
 
 /// By which axis a line is held.
@@ -72,6 +78,7 @@ struct Line {
     LineReference reference = LineReference::Default;
     Extent extent;
     Rolls rolls;
+    bool operator==(const Line&) const = default;
 };
 
 /// `pull` / `push` to a direction or through an angle.
@@ -83,6 +90,7 @@ struct Arc {
     Size size = Size::Load;
     double load_g = 0;  ///< magnitude
     double radius_m = 0;
+    bool operator==(const Arc&) const = default;
 };
 
 struct Turn {
@@ -90,12 +98,14 @@ struct Turn {
     double angle_rad = 0;
     std::optional<double> bank_rad;  ///< else by load
     double load_g = 0;
+    bool operator==(const Turn&) const = default;
 };
 
 struct Pivot {
     bool left = true;
     double duration_s = 2.2;
     std::optional<double> power_frac;  ///< absent: full
+    bool operator==(const Pivot&) const = default;
 };
 
 struct Slide {
@@ -103,27 +113,33 @@ struct Slide {
     Until until = Until::Distance;
     double value = 0;                  ///< m, s, m/s tail first; distance and time from the top
     std::optional<double> power_frac;  ///< absent: idle
+    bool operator==(const Slide&) const = default;
 };
 
 struct Fall {
     bool wheels_down = true;
     double tilt_rad = 0;  ///< the small initial tilt; 0: the default of 5 deg
+    bool operator==(const Fall&) const = default;
 };
 
 struct Reposition {
     double x_m = 0, y_m = 0, height_m = 0;
     bool crowd_right = true;
     double speed_mps = 0;
+    bool operator==(const Reposition&) const = default;
 };
 
 struct PowerSetting {
     double frac = 1;  ///< 0 idle .. 1 full
+    bool operator==(const PowerSetting&) const = default;
 };
 struct SmokeSwitch {
     bool on = false;
+    bool operator==(const SmokeSwitch&) const = default;
 };
 struct CueMark {
     std::string words;
+    bool operator==(const CueMark&) const = default;
 };
 
 using ElementBody = std::variant<Line, Arc, Turn, Pivot, Slide, Fall, Reposition, PowerSetting,
@@ -141,10 +157,13 @@ struct ParsedText {
     Problems problems;
 };
 
-/// @param text        one element a line, `#` comments
+/// One element a line; a line with a problem gives no element, and reading goes on with the next.
+/// Any bytes are allowed in `text`; time is linear in its length. Reading stops after 1000
+/// problems.
+///
+/// @param text        one element a line, `#` comments; line ends LF or CRLF
 /// @param file        for messages
 /// @param first_line  line number of the text's first line in its file
-/// @param first_column  column of each line's first character in its file (TOML indentation: 1)
 ParsedText parseFigureText(std::string_view text, const std::string& file, std::int32_t first_line);
 
 }  // namespace plumbline::text
