@@ -25,6 +25,7 @@ private:
 template <class T, class E>
 class [[nodiscard]] Expected {
 public:
+    // NOLINTBEGIN(readability-identifier-naming): the standard's names
     using value_type = T;
     using error_type = E;
 
@@ -48,6 +49,7 @@ public:
     E&& error() && { return std::move(*errorPtr()); }
 
     T value_or(T other) const& { return has_value() ? *ptr() : std::move(other); }
+    // NOLINTEND(readability-identifier-naming)
 
 private:
     [[noreturn]] static void misuse(const char* what) {

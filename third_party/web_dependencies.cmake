@@ -1,0 +1,24 @@
+# The engine's dependencies when it is compiled by em++, from the folder that web_sources.sh prepares; the same target names as the
+# native ones, so that the layers notice nothing.
+set(web ${CMAKE_SOURCE_DIR}/build/web)
+if(NOT EXISTS ${web}/include)
+  message(FATAL_ERROR "no ${web}: run third_party/web_sources.sh first")
+endif()
+add_compile_options(-fwasm-exceptions)
+# Node's file system as it is; a stack as deep as natively is not needed.
+add_link_options(-fwasm-exceptions -sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1 -sEXIT_RUNTIME=1)
+include_directories(SYSTEM ${web}/include)
+
+add_library(fmt::fmt INTERFACE IMPORTED)
+target_compile_definitions(fmt::fmt INTERFACE FMT_HEADER_ONLY)
+add_library(tomlplusplus::tomlplusplus INTERFACE IMPORTED)
+add_library(plumbline_glm INTERFACE)
+
+add_library(pugixml STATIC ${web}/pugixml/src/pugixml.cpp)
+add_library(pugixml::pugixml ALIAS pugixml)
+
+# Only what local coordinates need; the warnings are others'.
+set(geographiclib ${web}/geographiclib/src)
+add_library(plumbline_geographiclib STATIC ${geographiclib}/Geocentric.cpp ${geographiclib}/LocalCartesian.cpp
+  ${geographiclib}/Math.cpp)
+target_compile_options(plumbline_geographiclib PRIVATE -w)

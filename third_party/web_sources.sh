@@ -1,0 +1,37 @@
+#!/usr/bin/env bash
+# Prepares build/web/ for the web-engine preset: links to the header-only libraries (a browser build must never see /usr/include as a
+# whole) and, from Debian's source packages, the few files of the libraries that have to be compiled. Leaves the system's own
+# package lists alone. Once made, build/web/ is kept.
+set -euo pipefail
+root=$(cd "$(dirname "$0")/.." && pwd)
+web=$root/build/web
+headers=(glm fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp)
+sources=(geographiclib pugixml)
+stamp=$web/made-$(printf '%s\n' "${headers[@]}" "${sources[@]}" | cksum | cut -d ' ' -f 1)
+[ -e "$stamp" ] && exit 0
+
+echo "==> libraries for the web engine: ${headers[*]}"
+rm -rf "$web"
+mkdir -p "$web/include" "$web/apt/lists/partial" "$web/apt/cache/archives/partial"
+for header in "${headers[@]}"; do
+    ln -s "/usr/include/$header" "$web/include/$header"
+done
+
+# shellcheck source=/dev/null
+codename=$(. /etc/os-release && echo "$VERSION_CODENAME")
+# shellcheck disable=SC2016  # the words in $() are apt's
+mirror=$(apt-get indextargets --format '$(CODENAME) $(REPO_URI)' | awk -v name="$codename" '$1 == name { print $2; exit }')
+[ -n "$mirror" ] || { echo "no mirror of Debian $codename among apt's sources; run apt-get update first" >&2 && exit 2; }
+echo "deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] $mirror $codename main" >"$web/apt/sources.list"
+private=(-o "Dir::Etc::SourceList=$web/apt/sources.list" -o Dir::Etc::SourceParts=/dev/null
+    -o "Dir::State::Lists=$web/apt/lists" -o "Dir::Cache=$web/apt/cache")
+[ "$(id -u)" != 0 ] || private+=(-o APT::Sandbox::User=root)
+echo "==> apt-get source ${sources[*]} (into build/web)"
+apt-get "${private[@]}" -q -q update
+(cd "$web" && apt-get "${private[@]}" -q -q source --download-only "${sources[@]}")
+for source in "${sources[@]}"; do
+    mkdir "$web/$source"
+    tar -xf "$web/$source"_*.orig.tar.* -C "$web/$source" --strip-components=1
+done
+rm -rf "$web/apt" "$web"/*.tar.* "$web"/*.dsc
+touch "$stamp"
