@@ -5,15 +5,12 @@
 #include <string>
 #include <vector>
 
+#include "engine/earth/geo_point.h"
 #include "engine/math/frames.h"
 
 namespace plumbline::data {
 
-struct GeoPoint {
-    double latitude_rad = 0;
-    double longitude_rad = 0;
-    double elevation_m = 0;  ///< above mean sea level
-};
+using GeoPoint = earth::GeoPoint;
 
 struct Runway {
     Vec3 centre_S_m{0};

@@ -1,0 +1,39 @@
+#include "engine/earth/local_projection.h"
+
+#include <cmath>
+
+#include "engine/base/check.h"
+
+namespace plumbline::earth {
+namespace {
+
+constexpr double kDegree_rad = kPi / 180;
+
+}  // namespace
+
+LocalProjection::LocalProjection(const GeoPoint& origin, double x_bearing_rad)
+    : east_north_up_(origin.latitude_rad / kDegree_rad, origin.longitude_rad / kDegree_rad,
+                     origin.elevation_m),
+      sin_bearing_(std::sin(x_bearing_rad)),
+      cos_bearing_(std::cos(x_bearing_rad)) {
+    PL_EXPECT(std::fabs(origin.latitude_rad) <= 0.5 * kPi * (1 + 1e-15));
+}
+
+Vec3 LocalProjection::toSite(const GeoPoint& place) const {
+    double east, north, up;
+    east_north_up_.Forward(place.latitude_rad / kDegree_rad, place.longitude_rad / kDegree_rad,
+                           place.elevation_m, east, north, up);
+    return Vec3(sin_bearing_ * east + cos_bearing_ * north,
+                sin_bearing_ * north - cos_bearing_ * east, up);
+}
+
+GeoPoint LocalProjection::toGeodetic(const Vec3& position_S_m) const {
+    const Vec3& p = position_S_m;
+    double latitude, longitude, elevation;
+    east_north_up_.Reverse(sin_bearing_ * p.x - cos_bearing_ * p.y,
+                           cos_bearing_ * p.x + sin_bearing_ * p.y, p.z, latitude, longitude,
+                           elevation);
+    return {latitude * kDegree_rad, longitude * kDegree_rad, elevation};
+}
+
+}  // namespace plumbline::earth

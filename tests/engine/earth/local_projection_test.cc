@@ -1,0 +1,35 @@
+#include "engine/earth/local_projection.h"
+
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+namespace plumbline::earth {
+namespace {
+
+constexpr double kDeg = kPi / 180;
+
+TEST(LocalProjection, XPointsAlongTheBearingAndYToItsLeft) {
+    const GeoPoint origin{52 * kDeg, 9 * kDeg, 120};
+    const GeoPoint north{52.001 * kDeg, 9 * kDeg, 120}, east{52 * kDeg, 9.001 * kDeg, 120};
+    const LocalProjection along_north(origin, 0);
+    EXPECT_GT(along_north.toSite(north).x, 100);
+    EXPECT_NEAR(along_north.toSite(north).y, 0, 1e-6);
+    EXPECT_LT(along_north.toSite(east).y, -60);
+    const LocalProjection along_east(origin, kPi / 2);
+    EXPECT_GT(along_east.toSite(east).x, 60);
+    EXPECT_GT(along_east.toSite(north).y, 100);
+    // On a show line of 070, what lies due north has a true bearing of 0.
+    const LocalProjection show_line(origin, 70 * kDeg);
+    EXPECT_NEAR(std::remainder(headingOf(show_line.toSite(north), 70 * kDeg), 2 * kPi), 0, 1e-9);
+}
+
+TEST(LocalProjection, ComesBack) {
+    const LocalProjection projection({-33.9 * kDeg, 179.999 * kDeg, 40}, 200 * kDeg);
+    const Vec3 position(1234, -567, 890);
+    const Vec3 back = projection.toSite(projection.toGeodetic(position));
+    EXPECT_NEAR(glm::distance(back, position), 0, 1e-7);
+}
+
+}  // namespace
+}  // namespace plumbline::earth

@@ -1,0 +1,32 @@
+#include "engine/earth/sun.h"
+
+#include <gtest/gtest.h>
+
+#include "engine/earth/utc_time.h"
+
+namespace plumbline::earth {
+namespace {
+
+constexpr double kDeg = kPi / 180;
+
+TEST(Sun, DirectionFollowsTheShowLine) {
+    const SunPosition sun{270 * kDeg, 30 * kDeg, 30 * kDeg};
+    // Show line due east: the west is at -x.
+    EXPECT_NEAR(glm::distance(directionToSun(sun, kPi / 2),
+                              Vec3(-std::cos(30 * kDeg), 0, std::sin(30 * kDeg))),
+                0, 1e-15);
+    // Show line due south, crowd to the west of it looking east: the west is behind the crowd.
+    EXPECT_NEAR(directionToSun(sun, kPi).y, -std::cos(30 * kDeg), 1e-15);
+}
+
+TEST(Sun, RefractionLiftsTheSettingSunByHalfADegree) {
+    const GeoPoint place{52 * kDeg, 9 * kDeg, 0};
+    double utc_s = *parseUtc("2026-06-27T18:00:00Z");
+    while (sunPosition(utc_s, place, 101325, 288.15).elevation_rad > 0) utc_s += 10;
+    const SunPosition set = sunPosition(utc_s, place, 101325, 288.15);
+    // Mean refraction at the true horizon, 29 arcmin (Meeus, chapter 16).
+    EXPECT_NEAR((set.apparent_elevation_rad - set.elevation_rad) / kDeg * 60, 29, 1);
+}
+
+}  // namespace
+}  // namespace plumbline::earth
