@@ -1,0 +1,30 @@
+#pragma once
+// First checks of a plan: floor, show line, box, loads, speeds, what could not be flown, fuel, slot.
+
+#include <vector>
+
+#include "engine/check/finding.h"
+#include "engine/data/aircraft.h"
+#include "engine/data/site.h"
+#include "engine/data/weather.h"
+#include "engine/fly/solve.h"
+#include "engine/path/path.h"
+#include "engine/routine/routine.h"
+
+namespace plumbline::check {
+
+/// Every finding of a solved routine, by time; one a figure and kind, at its worst moment.
+///
+/// Limits are the files' own (site, aircraft, routine): the local authority and the aircraft's documents decide.
+/// @param path   samples of the solution, 50 a second or more
+std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Site& site,
+                                  const data::Weather& weather, const routine::Routine& routine,
+                                  const path::Path& path, const std::vector<fly::SolveNote>& notes);
+
+/// The worst grade present; Note when there is none.
+Grade worstGrade(const std::vector<Finding>& findings);
+
+/// The caution that every printed result carries.
+const char* caution();
+
+}  // namespace plumbline::check

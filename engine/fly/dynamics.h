@@ -1,0 +1,164 @@
+#pragma once
+// The equations of motion in two forms, and what they need to know of the shape that is flown.
+//
+// Held: the attitude is a given function of time (or follows from pitching moments); the air velocity is a Cartesian vector,
+// regular through zero speed. Shaped: the path's curvature is given; the state is the speed along it and the wind axes; the
+// attitude that gives the needed force is recovered (inverse dynamics).
+//
+// In a wind that changes with height the frame of the air velocity accelerates; gravity is replaced by g - (dW/dh) h' in
+// both forms. The specific force stays what the accelerometer reads.
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/fly/world.h"
+#include "engine/math/ode.h"
+
+namespace plumbline::fly {
+
+inline constexpr int kStates = 12;
+using StateVector = ode::State<kStates>;
+
+// Layout of the state. Shared: position 0-2, mass 3, head temperature 4, air distance 5.
+// Held: air velocity 6-8, pitch from the line 9, pitch rate 10. Shaped: speed 6, q_SW 7-10, turned angle 11.
+enum StateIndex : int {
+    kX = 0, kY = 1, kZ = 2, kMass = 3, kHead = 4, kDistance = 5,
+    kVelocity = 6, kPitch = 9, kPitchRate = 10,
+    kSpeed = 6, kQuat = 7, kTurned = 11,
+};
+
+/// The power lever: first-order lag towards a command.
+struct Throttle {
+    double start_s = 0;
+    double from_frac = 1;
+    double command_frac = 1;
+    double lag_s = 0;
+
+    double at(double t) const;
+};
+
+/// Rolls about an axis: angle by time, made of pieces with smooth ends.
+class RollProgram {
+public:
+    struct Piece {
+        double start_s = 0;   ///< from the program's start
+        double angle_rad = 0; ///< signed
+        double rate_radps = 0;  ///< signed, in the steady middle
+        double ramp_s = 0;    ///< each end
+        double steady_s = 0;
+    };
+    bool empty() const { return pieces_.empty(); }
+    double duration_s() const { return duration_s_; }
+    double total_rad() const { return total_rad_; }
+    double start_s() const { return start_s_; }
+    void setStart(double time_s) { start_s_ = time_s; }
+    /// Appends a roll after what is there; the ramp is as long as the acceleration limit asks.
+    void add(double angle_rad, double rate_radps, double accel_radps2, double pause_before_s);
+    double angle(double time_s) const;
+    double rate(double time_s) const;
+    /// Times at which the program has a kink in its third derivative.
+    void appendBreaks(std::vector<double>& breaks) const;
+
+private:
+    double start_s_ = 0, duration_s_ = 0, total_rad_ = 0;
+    std::vector<Piece> pieces_;
+};
+
+/// Three fades at once: what is left of an attitude (or incidence) mismatch at a joint.
+struct Fade3 {
+    double start_s = 0;
+    Fade x, y, z;
+    bool active(double t) const { return t - start_s < x.duration_s; }
+    Vec3 value(double t) const;
+    Vec3 rate(double t) const;
+};
+
+enum class Form : std::uint8_t { Held, Shaped };
+enum class Shape : std::uint8_t {
+    Hold,      ///< Held: attitude q_SL, rolled by the program about x_L
+    Yaw,       ///< Held: Hold turned about z_L by a smooth profile (pivot)
+    Tilt,      ///< Held: Hold pitched about y_L by a smooth profile
+    Free,      ///< Held: pitch from moments
+    PathLine,  ///< Shaped: straight path along x_L
+    LoadArc,   ///< Shaped: load by time
+    RadiusArc, ///< Shaped: curvature by air distance
+    LevelTurn, ///< Shaped: bank by time, level
+    Track,     ///< Shaped: plan-view curvature and height by air distance, coordinated
+};
+
+/// A smooth plan-view curve: two turns with smooth ends joined by a straight.
+struct PlanCurve {
+    double heading0_rad = 0;  ///< angle about z_S of the start
+    double turn1_rad = 0, turn2_rad = 0;  ///< signed, left positive (about z_S)
+    double ramp1_m = 0, arc1_m = 0;  ///< each ramp; steady arc
+    double ramp2_m = 0, arc2_m = 0;
+    double straight_m = 0;
+    double height0_m = 0, rise_m = 0;
+
+    double length_m() const { return 2 * (ramp1_m + ramp2_m) + arc1_m + arc2_m + straight_m; }
+    double heading_rad(double s) const;
+    double curvature_pm(double s) const;
+    /// Climb of the tangent [rad] and its change per metre.
+    double climb_rad(double s) const;
+    double climbRate_radpm(double s) const;
+    void appendBreaks(double s0, std::vector<double>& distances) const;
+};
+
+/// The law of one segment.
+struct Law {
+    Form form = Form::Held;
+    Shape shape = Shape::Hold;
+    double start_s = 0;
+    Throttle throttle;
+    Quat q_SL{1, 0, 0, 0};     ///< nominal frame of the line the segment flies on or starts from
+    RollProgram roll;
+    Fade3 fade;                ///< Held: attitude mismatch in L axes; Shaped: x unused, y sideslip, z incidence mismatch
+    double profile_angle_rad = 0, profile_s = 0;  ///< Yaw, Tilt
+    bool profile_runs_on = false;                 ///< Tilt: ends with its rate, for Free to take over
+    // LoadArc: load from load0 to load1 (signed, g) by a smooth step over onset_s; commanded straight after.
+    double load0_g = 0, load1_g = 0, onset_s = 0;
+    // RadiusArc: trapezoid with smooth ends over air distance from distance0.
+    double distance0_m = 0, curvature_pm = 0, ramp_m = 0, plateau_m = 0;
+    // LevelTurn: bank up over ramp, steady, down again from down_s.
+    double bank_rad = 0, bank_ramp_s = 0, bank_down_s = 0;
+    PlanCurve plan;
+    // Incidence limits in force (stall and structure are applied by the forces).
+};
+
+/// What the equations give at one moment, beyond the derivative.
+struct Moment {
+    Quat q_SB{1, 0, 0, 0};
+    Vec3 air_velocity_S_mps{0};
+    Vec3 specific_force_B_mps2{0};
+    double alpha_rad = 0, beta_rad = 0, speed_mps = 0;
+    double wanted_force_short = 0;  ///< share of the wanted lift that could not be had (0: none)
+};
+
+class Dynamics {
+public:
+    Dynamics(const World& world, const Law& law) : w_(world), law_(law) {}
+
+    void derivative(double t, const StateVector& y, StateVector& dy) const;
+    Moment moment(double t, const StateVector& y) const;
+
+    /// Trim incidence of a straight path in the present bank at this state (PathLine).
+    double trimAlpha(double t, const StateVector& y) const;
+    /// Curvature length l = 2 m / (rho S CLalpha) [m].
+    double lagLength_m(const StateVector& y) const;
+
+private:
+    struct Forces;
+    void held(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    void shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    Quat heldAttitude(double t, const StateVector& y) const;
+
+    const World& w_;
+    const Law& law_;
+};
+
+/// Bank angle and rate of a level turn's law at a time.
+double turnBank(const Law& law, double t, double& rate_radps);
+/// Curvature of a radius arc at an air distance.
+double arcCurvature(const Law& law, double distance_m);
+
+}  // namespace plumbline::fly
