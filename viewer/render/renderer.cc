@@ -1,0 +1,197 @@
+#include "viewer/render/renderer.h"
+
+#include <algorithm>
+#include <cstring>
+
+#include <glad/gl.h>
+
+#include "viewer/render/aircraft.h"
+#include "viewer/render/frame.h"
+#include "viewer/render/gl_objects.h"
+#include "viewer/render/ground.h"
+#include "viewer/render/landscape.h"
+#include "viewer/render/sky.h"
+
+namespace plumbline::render {
+namespace {
+
+/// True for a driver that draws on the processor: multisampling there costs more than it gives.
+bool isSoftwareDriver() {
+    const char* renderer = reinterpret_cast<const char*>(glGetString(GL_RENDERER));
+    if (renderer == nullptr) return true;
+    for (const char* name : {"llvmpipe", "softpipe", "SwiftShader", "Software", "GDI Generic"}) {
+        if (std::strstr(renderer, name) != nullptr) return true;
+    }
+    return false;
+}
+
+class GlRenderer final : public Renderer {
+public:
+    explicit GlRenderer(std::string& problem)
+        : block_(sizeof(FrameBlock)),
+          software_(isSoftwareDriver()),
+          sky_(problem),
+          ground_(problem),
+          aircraft_(problem) {}
+
+    void draw(const scene::DrawList& list, int x, int y, int width_px, int height_px) override {
+        if (width_px < 1 || height_px < 1) return;
+        GLint bound = 0;
+        glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &bound);
+        const int samples = samplesFor(list.quality);
+        if (samples > 0) {
+            if (multisampled_.width() != width_px || multisampled_.height() != height_px) {
+                multisampled_ = Target(width_px, height_px, samples);
+            }
+            drawInto(list, multisampled_.name(), 0, 0, width_px, height_px);
+            glBindFramebuffer(GL_READ_FRAMEBUFFER, multisampled_.name());
+            glBindFramebuffer(GL_DRAW_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
+            glBlitFramebuffer(0, 0, width_px, height_px, x, y, x + width_px, y + height_px,
+                              GL_COLOR_BUFFER_BIT, GL_NEAREST);
+        } else {
+            drawInto(list, static_cast<std::uint32_t>(bound), x, y, width_px, height_px);
+        }
+        glBindFramebuffer(GL_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
+        glBindVertexArray(0);
+        glUseProgram(0);
+        glActiveTexture(GL_TEXTURE0);
+    }
+
+    Image drawImage(const scene::DrawList& list, int width_px, int height_px) override {
+        Image image;
+        if (width_px < 1 || height_px < 1) return image;
+        GLint bound = 0;
+        glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &bound);
+        if (offscreen_.width() != width_px || offscreen_.height() != height_px) {
+            offscreen_ = Target(width_px, height_px, 0);
+        }
+        offscreen_.bind();
+        draw(list, 0, 0, width_px, height_px);
+        glBindFramebuffer(GL_READ_FRAMEBUFFER, offscreen_.name());
+        const std::size_t row = static_cast<std::size_t>(width_px) * 4;
+        std::vector<std::uint8_t> bottom_up(row * static_cast<std::size_t>(height_px));
+        glPixelStorei(GL_PACK_ALIGNMENT, 1);
+        glReadPixels(0, 0, width_px, height_px, GL_RGBA, GL_UNSIGNED_BYTE, bottom_up.data());
+        glBindFramebuffer(GL_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
+        image.width_px = width_px;
+        image.height_px = height_px;
+        image.rgba.resize(bottom_up.size());
+        for (int r = 0; r < height_px; ++r) {
+            const auto from = static_cast<std::size_t>(height_px - 1 - r) * row;
+            std::copy_n(bottom_up.begin() + static_cast<std::ptrdiff_t>(from), row,
+                        image.rgba.begin() +
+                            static_cast<std::ptrdiff_t>(static_cast<std::size_t>(r) * row));
+        }
+        for (std::size_t i = 3; i < image.rgba.size(); i += 4) image.rgba[i] = 255;
+        return image;
+    }
+
+    int pendingWork() const override { return sky_.pendingWork() + ground_.pendingWork(); }
+
+    void finishWork(const scene::DrawList& list) override {
+        GLint bound = 0;
+        glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &bound);
+        takeWorld(list);
+        const Frame frame = makeFrame(list, 64, 64);
+        block_.upload(&frame.block, sizeof(FrameBlock));
+        while (pendingWork() > 0) workOnce();
+        glBindFramebuffer(GL_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
+    }
+
+    Expected<bool, std::string> setAircraftModel(const std::uint8_t* bytes,
+                                                 std::size_t size) override {
+        auto model = readAircraftModel(bytes, size);
+        if (!model) return Unexpected<std::string>(model.error());
+        aircraft_.setModel(std::move(model).value());
+        return true;
+    }
+
+private:
+    int samplesFor(scene::Quality quality) const {
+        if (software_ || quality == scene::Quality::Low) return 0;
+        return quality == scene::Quality::High ? 8 : 4;
+    }
+
+    void takeWorld(const scene::DrawList& list) {
+        if (!list.world || (has_world_ && list.world->revision == world_revision_)) return;
+        world_revision_ = list.world->revision;
+        has_world_ = true;
+        const Landscape landscape = makeLandscape(*list.world);
+        const bool low = list.quality == scene::Quality::Low;
+        ground_.setLandscape(landscape, *list.world, low ? 1024 : 2048);
+        sky_.setWorld(*list.world, low ? 512 : 1024);
+    }
+
+    void workOnce() {
+        if (ground_.pendingWork() > 0) {
+            ground_.work();
+        } else {
+            sky_.work();
+        }
+    }
+
+    void drawInto(const scene::DrawList& list, std::uint32_t framebuffer, int x, int y,
+                  int width_px, int height_px) {
+        takeWorld(list);
+        Frame frame = makeFrame(list, width_px, height_px);
+        frame.framebuffer = framebuffer;
+        frame.x_px = x;
+        frame.y_px = y;
+        block_.upload(&frame.block, sizeof(FrameBlock));
+        if (pendingWork() > 0) workOnce();
+        if (list.show_aircraft && !list.aircraft.hidden && !list.aircraft.cockpit) {
+            aircraft_.prepare(frame, list.aircraft);
+        }
+
+        glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
+        glViewport(x, y, width_px, height_px);
+        glEnable(GL_SCISSOR_TEST);
+        glScissor(x, y, width_px, height_px);
+        glClearColor(frame.light.horizon.r, frame.light.horizon.g, frame.light.horizon.b, 1);
+        glDepthMask(GL_TRUE);
+        glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+        glDisable(GL_SCISSOR_TEST);
+        if (!frame.orthographic) sky_.draw(frame);
+        ground_.draw(frame);
+        if (list.show_aircraft && !list.aircraft.hidden) {
+            if (list.aircraft.cockpit) {
+                aircraft_.drawCockpit(frame, list.aircraft);
+            } else {
+                aircraft_.drawShadow(frame, list.aircraft);
+                aircraft_.draw(frame, list.aircraft);
+            }
+        }
+    }
+
+    UniformBlock block_;
+    bool software_;
+    Sky sky_;
+    Ground ground_;
+    AircraftPainter aircraft_;
+    Target multisampled_;
+    Target offscreen_;
+    std::uint64_t world_revision_ = 0;
+    bool has_world_ = false;
+};
+
+GLADapiproc loadThrough(void* user, const char* name) {
+    using Load = void* (*)(const char*);
+    return reinterpret_cast<GLADapiproc>((*static_cast<Load*>(user))(name));
+}
+
+}  // namespace
+
+Expected<std::unique_ptr<Renderer>, std::string> Renderer::create(void* (*load)(const char*)) {
+    const int version = gladLoadGLUserPtr(&loadThrough, &load);
+    if (version == 0 || GLAD_VERSION_MAJOR(version) * 10 + GLAD_VERSION_MINOR(version) < 33) {
+        return Unexpected<std::string>(
+            "this graphics driver has no OpenGL 3.3: update it, or set LIBGL_ALWAYS_SOFTWARE=1 for "
+            "the software driver");
+    }
+    std::string problem;
+    auto renderer = std::make_unique<GlRenderer>(problem);
+    if (!problem.empty()) return Unexpected<std::string>(problem);
+    return std::unique_ptr<Renderer>(std::move(renderer));
+}
+
+}  // namespace plumbline::render
