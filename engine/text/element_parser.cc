@@ -33,6 +33,10 @@ std::optional<Direction> parseAngleDirection(LineReader& reader) {
 std::optional<Direction> parseDirection(LineReader& reader) {
     const bool inverted = reader.accept("inverted");
     std::optional<Direction> direction;
+    if (inverted && reader.numberNext() && !reader.quantityNext(units::Dimension::Angle)) {
+        reader.fail("'inverted' needs a direction after it", kDirectionRemedy);
+        return std::nullopt;
+    }
     if (reader.numberNext()) {
         direction = parseAngleDirection(reader);
         if (!direction) return std::nullopt;

@@ -1,5 +1,8 @@
 #include "engine/text/figure_text.h"
 
+#include <algorithm>
+#include <utility>
+
 #include "engine/text/element_parser.h"
 #include "engine/text/line_reader.h"
 #include "engine/text/token.h"
@@ -42,9 +45,11 @@ ParsedText parseFigureText(std::string_view text, const std::string& file,
     std::int32_t line_number = first_line;
     for (std::size_t at = 0; at < text.size(); ++line_number) {
         if (parsed.problems.size() >= kMostProblems) {
-            parsed.problems.push_back({{file, line_number, 1},
-                                       "more than 1000 problems: the rest was not read",
-                                       "make sure that this is a routine, and repair the first"});
+            Problem problem;
+            problem.where = {file, line_number, 1};
+            problem.what = "more than 1000 problems: the rest was not read";
+            problem.remedy = "make sure that this is a routine, and repair the first";
+            parsed.problems.push_back(std::move(problem));
             break;
         }
         parseLineOfText(nextLine(text, at), file, line_number, parsed);

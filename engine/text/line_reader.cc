@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/nearest_word.h"
 #include "engine/base/number_text.h"
 #include "engine/text/words.h"
 
@@ -19,6 +20,10 @@ std::string listWords(LineReader::Words words) {
         if (left > 0) list += left == 1 ? " or " : ", ";
     }
     return list;
+}
+
+std::string remedyFor(const QuantityRule& rule) {
+    return std::string("write it with its unit, ") + rule.example;
 }
 
 }  // namespace
@@ -113,8 +118,7 @@ std::optional<double> LineReader::readNumber(const char* what, const std::string
 
 std::optional<double> LineReader::readQuantity(const QuantityRule& rule) {
     const std::size_t number_index = at_;
-    const std::string remedy = std::string("write it with its unit, ") + rule.example;
-    const std::optional<double> number = readNumber(rule.name, remedy, false);
+    const std::optional<double> number = readNumber(rule.name, remedyFor(rule), false);
     return number ? readUnit(*number, number_index, rule) : std::nullopt;
 }
 
@@ -123,6 +127,10 @@ std::optional<double> LineReader::readUnit(double number, std::size_t number_ind
     const std::string unit_list = units::unitList(rule.dimension);
     const std::string_view name = word();
     const units::Unit* unit = name.empty() ? nullptr : units::findUnit(tokens_[at_].text);
+    if (unit == nullptr && findHonestAnswer(name) != nullptr) {
+        failUnknown({}, remedyFor(rule));
+        return std::nullopt;
+    }
     if (unit == nullptr && (name.empty() || isTradeWord(name))) {
         failAt(number_index,
                quoteForMessage(tokens_[number_index].text) + " has no unit, and " + rule.name +
@@ -224,7 +232,7 @@ void LineReader::failUnknown(Words words, const std::string& remedy) {
         fail(quoted + " does not belong here", remedy);
         return;
     }
-    const std::string_view nearest = nearestTradeWord(wrong, words);
+    const std::string_view nearest = nearestWord(wrong, words);
     fail(quoted + " is no word of figure text",
          nearest.empty() ? remedy : "did you mean '" + std::string(nearest) + "'?");
 }

@@ -2,9 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <vector>
-
-#include "engine/base/nearest_word.h"
 
 namespace plumbline::text {
 
@@ -77,14 +74,6 @@ constexpr std::array kAnswers{
 
 bool isTradeWord(std::string_view word) {
     return std::find(kTradeWords.begin(), kTradeWords.end(), word) != kTradeWords.end();
-}
-
-std::string_view nearestTradeWord(std::string_view word,
-                                  std::initializer_list<std::string_view> expected) {
-    const std::string_view here = nearestWord(word, expected);
-    if (!here.empty()) return here;
-    static const std::vector<std::string_view> all(kTradeWords.begin(), kTradeWords.end());
-    return nearestWord(word, all);
 }
 
 const HonestAnswer* findHonestAnswer(std::string_view word) {

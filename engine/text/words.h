@@ -1,19 +1,12 @@
 #pragma once
 // The words of figure text, and those of the trade that it does not fly.
 
-#include <initializer_list>
-#include <string>
 #include <string_view>
 
 namespace plumbline::text {
 
 /// All words of figure text except units.
 bool isTradeWord(std::string_view word);
-
-/// The word of figure text that was probably meant: one of `expected` first, else any; may be
-/// empty.
-std::string_view nearestTradeWord(std::string_view word,
-                                  std::initializer_list<std::string_view> expected);
 
 /// What to say of a word that a pilot may well write but that this version does not fly.
 struct HonestAnswer {
