@@ -21,14 +21,12 @@
 #include <glm/ext/vector_double3.hpp>
 #include <glm/gtc/quaternion.hpp>
 
+#include "engine/base/constants.h"
+
 namespace plumbline {
 
 using Vec3 = glm::dvec3;
 using Quat = glm::dquat;
-
-inline constexpr double kPi = 3.14159265358979323846;
-inline constexpr double kGravity_mps2 =
-    9.80665;  ///< standard gravity, exact by definition (CGPM 1901)
 
 inline Vec3 rotate(const Quat& q_AB, const Vec3& v_B) { return q_AB * v_B; }
 inline Vec3 unrotate(const Quat& q_AB, const Vec3& v_A) { return glm::conjugate(q_AB) * v_A; }
