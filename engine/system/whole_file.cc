@@ -4,6 +4,9 @@
 #include <chrono>
 #include <fstream>
 #include <system_error>
+#include <utility>
+
+#include "engine/system/safe_write.h"
 
 namespace plumbline::system {
 
@@ -15,11 +18,15 @@ namespace fs = std::filesystem;
 constexpr std::size_t kLargest = std::size_t{1} << 30;
 constexpr std::size_t kChunk = std::size_t{1} << 20;
 
-std::string lastError() {
-    std::string message = std::generic_category().message(errno == 0 ? EIO : errno);
+/// The system's message, fit to stand within a sentence.
+std::string lowered(std::string message) {
     if (!message.empty() && message[0] >= 'A' && message[0] <= 'Z')
         message[0] = static_cast<char>(message[0] - 'A' + 'a');
     return message;
+}
+
+std::string lastError() {
+    return lowered(std::generic_category().message(errno == 0 ? EIO : errno));
 }
 
 std::string writeDirectly(const fs::path& path, std::string_view bytes) {
@@ -68,14 +75,13 @@ std::string writeWholeFile(const fs::path& path, std::string_view bytes) {
     const fs::path target =
         fs::is_symlink(fs::symlink_status(path, error)) ? fs::weakly_canonical(path, error) : path;
     const fs::path beside = besides(target);
-    std::string reason = writeDirectly(beside, bytes);
-    if (reason.empty()) {
-        if (fs::exists(status)) fs::permissions(beside, status.permissions(), error);
-        fs::rename(beside, target, error);
-        if (error) reason = error.message();
-    }
-    if (!reason.empty()) fs::remove(beside, error);
-    return reason;
+    error = writeNewFile(beside, bytes);
+    if (!error && fs::exists(status)) fs::permissions(beside, status.permissions(), error);
+    if (!error) error = renameOver(beside, target);
+    if (!error) return "";
+    std::error_code ignored;
+    fs::remove(beside, ignored);
+    return lowered(error.message());
 }
 
 }  // namespace plumbline::system

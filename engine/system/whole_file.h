@@ -15,9 +15,9 @@ struct ReadFile {
 };
 ReadFile readWholeFile(const std::filesystem::path& path);
 
-/// Writes beside the target, then renames over it: a reader sees the old bytes or the new ones,
-/// and a full disk leaves the old. A target that is no regular file (a device, a pipe) is written
-/// to directly.
+/// Writes beside the target, flushes to the drive, then renames over it: a reader sees the old
+/// bytes or the new ones, and a full disk or a power cut leaves the old. Permissions stay. A target
+/// that is no regular file (a device, a pipe) is written to directly.
 /// @return why it failed; empty when it worked
 std::string writeWholeFile(const std::filesystem::path& path, std::string_view bytes);
 

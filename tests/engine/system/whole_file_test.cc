@@ -49,6 +49,19 @@ TEST_F(WholeFile, LeavesNothingWhereItCannotWrite) {
     EXPECT_EQ(filesInFolder(), 0u);
 }
 
+TEST_F(WholeFile, KeepsPermissions) {
+    ASSERT_EQ(writeWholeFile(folder_ / "a", "old"), "");
+    fs::permissions(folder_ / "a", fs::perms::owner_read | fs::perms::owner_write);
+    ASSERT_EQ(writeWholeFile(folder_ / "a", "new"), "");
+    EXPECT_EQ(fs::status(folder_ / "a").permissions(),
+              fs::perms::owner_read | fs::perms::owner_write);
+}
+
+TEST_F(WholeFile, ReportsAFullDrive) {
+    if (!fs::exists("/dev/full")) GTEST_SKIP() << "no full device on this system";
+    EXPECT_NE(writeWholeFile("/dev/full", "x"), "");
+}
+
 TEST_F(WholeFile, KeepsALink) {
     ASSERT_EQ(writeWholeFile(folder_ / "target", "old"), "");
     fs::create_symlink("target", folder_ / "link");

@@ -1,0 +1,17 @@
+#pragma once
+// The two steps of a write that survives a power cut; whole_file.h puts them together.
+
+#include <filesystem>
+#include <string_view>
+#include <system_error>
+
+namespace plumbline::system {
+
+/// Makes a file that was not there (else: file_exists), writes it, flushes it to the drive, closes
+/// it.
+std::error_code writeNewFile(const std::filesystem::path& path, std::string_view bytes);
+
+/// Gives a file the name of another, which is gone then, and flushes the folder.
+std::error_code renameOver(const std::filesystem::path& from, const std::filesystem::path& to);
+
+}  // namespace plumbline::system
