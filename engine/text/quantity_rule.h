@@ -3,12 +3,13 @@
 // them is decided in fly/. All ranges are chosen: wide enough for any display aircraft, narrow
 // enough to catch a slip of the pen such as a missing decimal point.
 
-#include "engine/text/unit_table.h"
+#include "engine/units/quantity.h"
+#include "engine/units/units.h"
 
 namespace plumbline::text {
 
-inline constexpr double kTurn_rad = 2 * 3.14159265358979323846;
-inline constexpr double kDegree_rad = kTurn_rad / 360;
+inline constexpr double kTurn_rad = 2 * kPi;
+using units::kDegree_rad;
 
 /// A quantity that is expected somewhere in an element.
 struct QuantityRule {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <iterator>
 #include <optional>
 #include <vector>
 
@@ -14,14 +15,6 @@
 
 namespace plumbline::units {
 namespace {
-
-struct Unit {
-    std::string_view name;
-    Dimension dimension;
-    double factor;
-    double zero = 0;     ///< SI value of 0 in this unit
-    bool listed = true;  ///< false: understood, but not named in messages
-};
 
 // The first listed one of a kind is the one that messages show in their examples.
 constexpr Unit kUnits[] = {
@@ -140,17 +133,14 @@ QuantityError unitError(std::size_t offset, const std::string& name, const std::
         error.what = fmt::format("{} has no unit", number);
         return error;
     }
-    std::vector<std::string_view> fitting;
-    for (const Unit& unit : kUnits) {
-        if (unit.name == name && unit.dimension != dimension) {
-            error.what = fmt::format("{} {} is {}, not {}", number, name,
-                                     dimensionName(unit.dimension), dimensionName(dimension));
-            return error;
-        }
-        if (unit.dimension == dimension && unit.listed) fitting.push_back(unit.name);
+    const Unit* other = findUnit(name);
+    if (other != nullptr && other->dimension != dimension) {
+        error.what = fmt::format("{} {} is {}, not {}", number, name,
+                                 dimensionName(other->dimension), dimensionName(dimension));
+        return error;
     }
     error.what = fmt::format("\"{}\" is no unit known here", name);
-    const std::string_view near = nearestWord(name, fitting);
+    const std::string_view near = nearestUnit(name, dimension);
     if (!near.empty()) error.remedy = fmt::format("did you mean {}? {}", near, error.remedy);
     return error;
 }
@@ -163,6 +153,19 @@ std::string known(double value, int decimals, std::string_view unit) {
 }
 
 }  // namespace
+
+const Unit* findUnit(std::string_view name) {
+    const auto* found = std::find_if(std::begin(kUnits), std::end(kUnits),
+                                     [&](const Unit& unit) { return unit.name == name; });
+    return found == std::end(kUnits) ? nullptr : found;
+}
+
+std::string_view nearestUnit(std::string_view name, Dimension dimension) {
+    std::vector<std::string_view> fitting;
+    for (const Unit& unit : kUnits)
+        if (unit.dimension == dimension && unit.listed) fitting.push_back(unit.name);
+    return nearestWord(name, fitting);
+}
 
 Expected<double, QuantityError> parseQuantity(std::string_view text, Dimension dimension) {
     const std::size_t start = std::min(text.find_first_not_of(" \t"), text.size());

@@ -35,6 +35,21 @@ enum class Dimension {
     VolumeFlow,           ///< m3/s
 };
 
+/// SI value = number * factor + zero.
+struct Unit {
+    std::string_view name;
+    Dimension dimension;
+    double factor;
+    double zero = 0;     ///< SI value of 0 in this unit
+    bool listed = true;  ///< false: understood, but not named in messages
+};
+
+/// The unit of that name, of whatever kind; null for none. A kelvin is a temperature here.
+const Unit* findUnit(std::string_view name);
+
+/// The unit of that kind that was probably meant; empty for none.
+std::string_view nearestUnit(std::string_view name, Dimension dimension);
+
 /// Why a text is no quantity of the kind wanted.
 struct QuantityError {
     std::size_t offset = 0;  ///< byte of the text where it goes wrong
