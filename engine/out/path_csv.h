@@ -1,0 +1,21 @@
+#pragma once
+// A path as CSV: what `plumbline solve` and `plumbline import` write and every other tool can read.
+
+#include <string>
+
+#include "engine/path/path.h"
+
+namespace plumbline::out {
+
+/// One row a sample, frames and signs of math/frames.h.
+///
+/// Columns, first the ones every reader may rely on, in this order: time_s, x_m, y_m, height_m, qw,
+/// qx, qy, qz (body to site, scalar first, dot >= 0 from row to row), airspeed_mps,
+/// groundspeed_mps, pitch_deg, roll_deg, heading_deg (true; held within 0.01 deg of vertical, where
+/// roll takes the rest), aoa_deg, sideslip_deg, normal_g, lateral_g, axial_g, power_frac, mass_kg,
+/// figure, element. Then velocity_{x,y,z}_mps, {roll,pitch,yaw}_rate_dps, fuel_kg,
+/// element_number, smoke; and when the attitude or the bank is not known, attitude_known and
+/// bank_known. time_s is the recording's own clock. What is not known is left empty.
+std::string pathCsv(const path::Path& path);
+
+}  // namespace plumbline::out

@@ -1,0 +1,148 @@
+#include "engine/record/gpx.h"
+
+#include <algorithm>
+
+#include <pugixml.hpp>
+
+#include "engine/base/number_text.h"
+#include "engine/record/clock_text.h"
+#include "engine/record/text_lines.h"
+
+namespace plumbline::record {
+
+namespace {
+
+/// The name without its name space prefix.
+std::string_view localName(const pugi::xml_node& node) {
+    const std::string_view name = node.name();
+    const std::size_t colon = name.find(':');
+    return colon == std::string_view::npos ? name : name.substr(colon + 1);
+}
+
+pugi::xml_node childNamed(const pugi::xml_node& parent, std::string_view name) {
+    for (const pugi::xml_node& child : parent.children())
+        if (localName(child) == name) return child;
+    return {};
+}
+
+TextPosition positionOf(const NamedBytes& input, std::ptrdiff_t offset) {
+    if (offset < 0) return {input.file, 0, 0};
+    const std::string_view before =
+        input.bytes.substr(0, std::min(static_cast<std::size_t>(offset), input.bytes.size()));
+    const std::size_t line_start = before.rfind('\n') + 1;
+    const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+    const std::string_view last = before.substr(line_start);
+    return {input.file, static_cast<std::int32_t>(line), columnOf(last, last.size())};
+}
+
+/// Points that cannot be used, by reason, with the first of each.
+struct LeftOut {
+    std::string why;
+    std::int32_t count = 0;
+    std::ptrdiff_t first_offset = -1;
+
+    void add(const pugi::xml_node& node) {
+        if (count++ == 0) first_offset = node.offset_debug();
+    }
+};
+
+struct PointReader {
+    LeftOut no_place{"without a usable lat and lon"};
+    LeftOut no_time{"without a usable time"};
+    LeftOut no_height{"without a height"};
+
+    std::optional<Fix> read(const pugi::xml_node& point) {
+        const auto latitude_deg = parseDouble(trimmed(point.attribute("lat").value()));
+        const auto longitude_deg = parseDouble(trimmed(point.attribute("lon").value()));
+        const auto clock_s = parseUtc(childNamed(point, "time").child_value());
+        const auto height_m = parseDouble(trimmed(childNamed(point, "ele").child_value()));
+        if (!latitude_deg || !longitude_deg || *latitude_deg < -90 || *latitude_deg > 90 ||
+            *longitude_deg < -180 || *longitude_deg > 180) {
+            no_place.add(point);
+        } else if (!clock_s) {
+            no_time.add(point);
+        } else if (!height_m) {
+            no_height.add(point);
+        } else {
+            Fix fix;
+            fix.clock_s = *clock_s;
+            fix.place = {*latitude_deg * kPi / 180, *longitude_deg * kPi / 180, *height_m};
+            return fix;
+        }
+        return std::nullopt;
+    }
+};
+
+/// Line numbers for points met in the file's order, without counting from the start each time.
+class LineCounter {
+public:
+    explicit LineCounter(std::string_view bytes) : bytes_(bytes) {}
+
+    std::int32_t lineAt(std::ptrdiff_t offset) {
+        const std::size_t to =
+            std::min(static_cast<std::size_t>(std::max<std::ptrdiff_t>(offset, 0)), bytes_.size());
+        for (; at_ < to; ++at_)
+            if (bytes_[at_] == '\n') ++line_;
+        return line_;
+    }
+
+private:
+    std::string_view bytes_;
+    std::size_t at_ = 0;
+    std::int32_t line_ = 1;
+};
+
+}  // namespace
+
+bool looksLikeGpx(std::string_view bytes) {
+    // The root stands within the first lines, after declaration and comments.
+    const std::string_view head = bytes.substr(0, 4096);
+    const std::size_t first = head.find_first_not_of("\xEF\xBB\xBF \t\r\n");
+    if (first == std::string_view::npos || head[first] != '<') return false;
+    return head.find("<gpx") != std::string_view::npos ||
+           head.find(":gpx") != std::string_view::npos;
+}
+
+Expected<FixLog, Problems> readGpx(const NamedBytes& input) {
+    pugi::xml_document document;
+    const pugi::xml_parse_result parsed =
+        document.load_buffer(input.bytes.data(), input.bytes.size());
+    if (!parsed)
+        return Unexpected(
+            Problems{{positionOf(input, parsed.offset),
+                      std::string("this GPX file is broken here (") + parsed.description() + ")",
+                      "copy it again from the recorder: it may have been cut short"}});
+    FixLog log;
+    log.kind = "GPX";
+    log.file = input.file;
+    log.clock = Clock::Utc;
+    PointReader reader;
+    LineCounter lines(input.bytes);
+    for (const pugi::xml_node& track : childNamed(document, "gpx").children()) {
+        if (localName(track) != "trk") continue;
+        for (const pugi::xml_node& segment : track.children()) {
+            if (localName(segment) != "trkseg") continue;
+            for (const pugi::xml_node& point : segment.children()) {
+                if (localName(point) != "trkpt") continue;
+                std::optional<Fix> fix = reader.read(point);
+                if (!fix) continue;
+                fix->line = lines.lineAt(point.offset_debug());
+                log.fixes.push_back(*fix);
+            }
+        }
+    }
+    for (const LeftOut* left_out : {&reader.no_place, &reader.no_time, &reader.no_height}) {
+        if (left_out->count == 0) continue;
+        log.warnings.push_back(problem(positionOf(input, left_out->first_offset),
+                                       std::to_string(left_out->count) + " track points " +
+                                           left_out->why + " left out, the first here",
+                                       "expect gaps there"));
+    }
+    if (!log.fixes.empty()) return log;
+    return failure(
+        problem({input.file, 0, 0}, "this GPX file has no track point with place, height and time",
+                "export it from the recorder as a track, with heights and times"),
+        log.warnings);
+}
+
+}  // namespace plumbline::record
