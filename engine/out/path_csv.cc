@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "engine/base/number_text.h"
+#include "engine/units/units.h"
 
 namespace plumbline::out {
 
@@ -25,7 +26,7 @@ constexpr int kLengthDecimals = 7;
 constexpr int kQuaternionDecimals = 10;
 constexpr int kDecimals = 6;
 
-constexpr double kDegrees = 180 / kPi;
+constexpr double kDegrees = 1 / units::kDegree_rad;
 
 /// Rounded to so many decimals, without trailing zeros. A path has millions of numbers, and those
 /// that fit an integer when scaled (all but absurd ones) are written ten times faster that way than

@@ -5,7 +5,7 @@
 #include <optional>
 
 #include "engine/base/number_text.h"
-#include "engine/math/frames.h"
+#include "engine/units/units.h"
 
 namespace plumbline::record {
 
@@ -16,17 +16,24 @@ struct UnitValue {
     double value;
 };
 
-// 0.3048 m exactly: international yard and pound agreement, 1959.
-constexpr std::array kLengths = {UnitValue{"m", 1},         UnitValue{"metre", 1},
-                                 UnitValue{"metres", 1},    UnitValue{"meter", 1},
-                                 UnitValue{"meters", 1},    UnitValue{"ft", 0.3048},
-                                 UnitValue{"feet", 0.3048}, UnitValue{"km", 1000}};
-constexpr std::array kAngles = {UnitValue{"deg", kPi / 180}, UnitValue{"degree", kPi / 180},
-                                UnitValue{"degrees", kPi / 180}, UnitValue{"rad", 1},
-                                UnitValue{"radians", 1}};
-constexpr std::array kDurations = {
-    UnitValue{"s", 1},     UnitValue{"sec", 1},  UnitValue{"seconds", 1}, UnitValue{"ms", 1e-3},
-    UnitValue{"us", 1e-6}, UnitValue{"min", 60}, UnitValue{"minutes", 60}};
+constexpr std::array kLengths = {UnitValue{"m", 1},
+                                 UnitValue{"metre", 1},
+                                 UnitValue{"metres", 1},
+                                 UnitValue{"meter", 1},
+                                 UnitValue{"meters", 1},
+                                 UnitValue{"ft", units::kFoot_m},
+                                 UnitValue{"feet", units::kFoot_m},
+                                 UnitValue{"km", 1000}};
+constexpr std::array kAngles = {
+    UnitValue{"deg", units::kDegree_rad}, UnitValue{"degree", units::kDegree_rad},
+    UnitValue{"degrees", units::kDegree_rad}, UnitValue{"rad", 1}, UnitValue{"radians", 1}};
+constexpr std::array kDurations = {UnitValue{"s", 1},
+                                   UnitValue{"sec", 1},
+                                   UnitValue{"seconds", 1},
+                                   UnitValue{"ms", 1e-3},
+                                   UnitValue{"us", 1e-6},
+                                   UnitValue{"min", units::kMinute_s},
+                                   UnitValue{"minutes", units::kMinute_s}};
 
 template <std::size_t N>
 double valueIn(const std::array<UnitValue, N>& units, std::string_view name) {

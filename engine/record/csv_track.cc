@@ -6,6 +6,7 @@
 
 #include "engine/record/clock_text.h"
 #include "engine/record/csv_table.h"
+#include "engine/units/units.h"
 
 namespace plumbline::record {
 
@@ -64,7 +65,7 @@ std::optional<Column> findColumn(const CsvRow& header, const Wanted& wanted) {
             if (column.words != name) continue;
             if (column.unit.empty())
                 return Column{i, std::string(header.cell(i)), false,
-                              wanted.kind == Kind::Angle ? kPi / 180 : 1};
+                              wanted.kind == Kind::Angle ? units::kDegree_rad : 1};
             const double unit = unitValue(wanted.kind, column.unit);
             if (unit > 0) return Column{i, std::string(header.cell(i)), true, unit};
         }

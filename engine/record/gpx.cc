@@ -7,6 +7,7 @@
 #include "engine/base/number_text.h"
 #include "engine/record/clock_text.h"
 #include "engine/record/text_lines.h"
+#include "engine/units/units.h"
 
 namespace plumbline::record {
 
@@ -66,7 +67,8 @@ struct PointReader {
         } else {
             Fix fix;
             fix.clock_s = *clock_s;
-            fix.place = {*latitude_deg * kPi / 180, *longitude_deg * kPi / 180, *height_m};
+            fix.place = {*latitude_deg * units::kDegree_rad, *longitude_deg * units::kDegree_rad,
+                         *height_m};
             return fix;
         }
         return std::nullopt;
@@ -108,10 +110,10 @@ Expected<FixLog, Problems> readGpx(const NamedBytes& input) {
     const pugi::xml_parse_result parsed =
         document.load_buffer(input.bytes.data(), input.bytes.size());
     if (!parsed)
-        return Unexpected(
-            Problems{{positionOf(input, parsed.offset),
-                      std::string("this GPX file is broken here (") + parsed.description() + ")",
-                      "copy it again from the recorder: it may have been cut short"}});
+        return failure(
+            problem(positionOf(input, parsed.offset),
+                    std::string("this GPX file is broken here (") + parsed.description() + ")",
+                    "copy it again from the recorder: it may have been cut short"));
     FixLog log;
     log.kind = "GPX";
     log.file = input.file;

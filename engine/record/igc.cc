@@ -4,6 +4,7 @@
 
 #include "engine/record/clock_text.h"
 #include "engine/record/text_lines.h"
+#include "engine/units/units.h"
 
 namespace plumbline::record {
 
@@ -76,7 +77,7 @@ std::optional<double> readAngle(std::string_view text, std::size_t degree_digits
     if (side != positive && side != negative) return std::nullopt;
     const double angle_deg = degrees + (thousandths + more_thousandths) / 60000.0;
     if (angle_deg > limit_deg) return std::nullopt;
-    return (side == negative ? -angle_deg : angle_deg) * kPi / 180;
+    return (side == negative ? -angle_deg : angle_deg) * units::kDegree_rad;
 }
 
 struct Record {

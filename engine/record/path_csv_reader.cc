@@ -6,6 +6,7 @@
 
 #include "engine/record/csv_table.h"
 #include "engine/record/track_path.h"
+#include "engine/units/units.h"
 
 namespace plumbline::record {
 
@@ -74,7 +75,7 @@ constexpr std::array<std::string_view, kFieldCount> kNames = {"time_s",
 
 constexpr std::size_t kAbsent = static_cast<std::size_t>(-1);
 constexpr std::size_t kMostProblems = 20;  // chosen: more of the same help nobody
-constexpr double kRadians = kPi / 180;
+constexpr double kRadians = units::kDegree_rad;
 
 struct Layout {
     std::array<std::size_t, kFieldCount> index{};
@@ -327,10 +328,8 @@ Expected<ImportedTrack, Problems> readPathCsv(const NamedBytes& input) {
     std::optional<Layout> layout;
     if (lines.next()) layout = readLayout(lines.line());
     if (!layout)
-        return Unexpected(
-            Problems{{{input.file, 1, 1},
-                      "this is no path CSV",
-                      "its header names time_s, x_m, y_m, height_m, qw, qx, qy, qz"}});
+        return failure(problem({input.file, 1, 1}, "this is no path CSV",
+                               "its header names time_s, x_m, y_m, height_m, qw, qx, qy, qz"));
     Reader reader(input, *layout);
     CsvRow row;
     while (lines.next()) {
