@@ -6,6 +6,8 @@
 
 #include <glm/geometric.hpp>
 
+#include "viewer/render/painting.h"
+
 namespace plumbline::render {
 namespace {
 
@@ -21,27 +23,8 @@ constexpr float kFarTreeRows_m = 7000;  ///< rows of trees up to here
 
 const vec3 kShade(0.06F, 0.08F, 0.10F);
 
-float lattice(int x, int y, std::uint32_t seed) {
-    std::uint32_t h = static_cast<std::uint32_t>(x) * 1597334673U ^
-                      static_cast<std::uint32_t>(y) * 3812015801U ^ seed * 974711U;
-    h = (h ^ (h >> 15)) * 2246822519U;
-    h = (h ^ (h >> 13)) * 3266489917U;
-    return static_cast<float>((h ^ (h >> 16)) >> 8) / 16777216.0F;
-}
-
 /// Smooth noise, -1..1.
-float noise(vec2 p, std::uint32_t seed) {
-    const vec2 i = glm::floor(p);
-    vec2 f = p - i;
-    f = f * f * (3.0F - 2.0F * f);
-    const int x = static_cast<int>(i.x);
-    const int y = static_cast<int>(i.y);
-    const float a = lattice(x, y, seed);
-    const float b = lattice(x + 1, y, seed);
-    const float c = lattice(x, y + 1, seed);
-    const float d = lattice(x + 1, y + 1, seed);
-    return 2 * glm::mix(glm::mix(a, b, f.x), glm::mix(c, d, f.x), f.y) - 1;
-}
+float wave(vec2 p, std::uint32_t seed) { return 2 * noise(p, seed) - 1; }
 
 vec3 hex(unsigned rgb) {
     return vec3(static_cast<float>((rgb >> 16) & 255U), static_cast<float>((rgb >> 8) & 255U),
@@ -130,8 +113,8 @@ private:
 
     /// Bends the straight layout of the fields into country.
     vec2 warp(vec2 p) const {
-        const vec2 far = vec2(noise(p / 2600.0F, 1), noise(p / 2600.0F, 2)) * 420.0F;
-        const vec2 near = vec2(noise(p / 700.0F, 3), noise(p / 700.0F, 4)) * 60.0F;
+        const vec2 far = vec2(wave(p / 2600.0F, 1), wave(p / 2600.0F, 2)) * 420.0F;
+        const vec2 near = vec2(wave(p / 700.0F, 3), wave(p / 700.0F, 4)) * 60.0F;
         const vec2 q = p + far + near;
         const float c = std::cos(0.19F), s = std::sin(0.19F);
         return vec2(c * q.x - s * q.y, s * q.x + c * q.y);
@@ -258,7 +241,7 @@ private:
         vec2 before(0);
         for (int i = 0; i <= 90; ++i) {
             const float x = -kCountryHalf_m + static_cast<float>(i) / 90 * 2 * kCountryHalf_m;
-            const vec2 p(x, level + slope * x + 90 * noise(vec2(x / 900, level), 9));
+            const vec2 p(x, level + slope * x + 90 * wave(vec2(x / 900, level), 9));
             if (i > 0 && field_.outside(p) > 20 && field_.outside(before) > 20) {
                 strip(before, p, 9, vec4(hex(0x5a6640), 0.7F), 2);
                 strip(before, p, 4.5F, vec4(hex(0x8b887c), 0.95F), 3);
@@ -339,7 +322,7 @@ private:
         // The wooded edge beyond the runway that closes the picture from the crowd line, with gaps.
         for (float u = -field_.half_length - 500; u < field_.half_length + 500;
              u += dice_.between(4, 13)) {
-            const float density = noise(vec2(u / 170, 3), 21);
+            const float density = wave(vec2(u / 170, 3), 21);
             if (density < -0.45F) continue;
             const float v = field_.far_side + 14 + dice_.between(0, 42) * (0.4F + 0.6F * density);
             plant(field_.toSite(u, v), dice_.unit() < 0.3F);
@@ -375,8 +358,8 @@ private:
             float x = x0 + dice_.between(0, 2);
             while (x < x1 && static_cast<int>(out_.crowd.size()) < kMost) {
                 // Families stand together, with gaps between.
-                const float crowding = noise(vec2(x / 9, static_cast<float>(row) * 0.7F), 31) +
-                                       0.5F * noise(vec2(x / 70, 0), 32);
+                const float crowding = wave(vec2(x / 9, static_cast<float>(row) * 0.7F), 31) +
+                                       0.5F * wave(vec2(x / 70, 0), 32);
                 if (crowding > -0.25F + 0.16F * static_cast<float>(row)) {
                     Person person;
                     person.foot_S_m = vec3(

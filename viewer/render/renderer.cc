@@ -6,11 +6,14 @@
 #include <glad/gl.h>
 
 #include "viewer/render/aircraft.h"
+#include "viewer/render/bands.h"
 #include "viewer/render/frame.h"
 #include "viewer/render/gl_objects.h"
 #include "viewer/render/ground.h"
 #include "viewer/render/landscape.h"
+#include "viewer/render/lines.h"
 #include "viewer/render/sky.h"
+#include "viewer/render/smoke.h"
 
 namespace plumbline::render {
 namespace {
@@ -32,7 +35,10 @@ public:
           software_(isSoftwareDriver()),
           sky_(problem),
           ground_(problem),
-          aircraft_(problem) {}
+          aircraft_(problem),
+          bands_(problem),
+          smoke_(problem),
+          lines_(problem) {}
 
     void draw(const scene::DrawList& list, int x, int y, int width_px, int height_px) override {
         if (width_px < 1 || height_px < 1) return;
@@ -139,9 +145,8 @@ private:
         frame.y_px = y;
         block_.upload(&frame.block, sizeof(FrameBlock));
         if (pendingWork() > 0) workOnce();
-        if (list.show_aircraft && !list.aircraft.hidden && !list.aircraft.cockpit) {
-            aircraft_.prepare(frame, list.aircraft);
-        }
+        const bool outside = list.show_aircraft && !list.aircraft.hidden && !list.aircraft.cockpit;
+        if (outside) aircraft_.prepare(frame, list.aircraft);
 
         glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
         glViewport(x, y, width_px, height_px);
@@ -153,14 +158,42 @@ private:
         glDisable(GL_SCISSOR_TEST);
         if (!frame.orthographic) sky_.draw(frame);
         ground_.draw(frame);
-        if (list.show_aircraft && !list.aircraft.hidden) {
-            if (list.aircraft.cockpit) {
-                aircraft_.drawCockpit(frame, list.aircraft);
-            } else {
-                aircraft_.drawShadow(frame, list.aircraft);
-                aircraft_.draw(frame, list.aircraft);
-            }
+        lines_.begin(frame);
+        for (const scene::Polyline& line : list.lines) {
+            if (line.on_ground) lines_.addPolyline(line);
         }
+        lines_.flush(false);
+        if (outside) aircraft_.drawShadow(frame, list.aircraft);
+
+        bands_.drawFills(frame);
+        if (outside) aircraft_.draw(frame, list.aircraft);
+        if (list.show_ghost && !list.ghost.hidden) drawGhost(frame, list.ghost);
+        smoke_.draw(frame);
+        drawAirLines(frame);
+        if (list.show_aircraft && !list.aircraft.hidden && list.aircraft.cockpit) {
+            aircraft_.drawCockpit(frame, list.aircraft);
+        }
+    }
+
+    /// The painter's tile serves one pose at a time.
+    void drawGhost(const Frame& frame, const scene::AircraftPose& ghost) {
+        aircraft_.prepare(frame, ghost);
+        glBindFramebuffer(GL_FRAMEBUFFER, frame.framebuffer);
+        glViewport(frame.x_px, frame.y_px, frame.width_px, frame.height_px);
+        aircraft_.draw(frame, ghost);
+    }
+
+    void drawAirLines(const Frame& frame) {
+        BandPainter::addLines(frame, lines_);
+        for (const scene::Polyline& line : frame.list->lines) {
+            if (!line.on_ground && line.depth_test) lines_.addPolyline(line);
+        }
+        lines_.flush(true);
+        for (const scene::Polyline& line : frame.list->lines) {
+            if (!line.on_ground && !line.depth_test) lines_.addPolyline(line);
+        }
+        for (const scene::Bob& bob : frame.list->bobs) lines_.addBob(bob);
+        lines_.flush(false);
     }
 
     UniformBlock block_;
@@ -168,6 +201,9 @@ private:
     Sky sky_;
     Ground ground_;
     AircraftPainter aircraft_;
+    BandPainter bands_;
+    SmokePainter smoke_;
+    LinePainter lines_;
     Target multisampled_;
     Target offscreen_;
     std::uint64_t world_revision_ = 0;
