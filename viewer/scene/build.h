@@ -1,7 +1,10 @@
 #pragma once
 // Path + view settings + time -> DrawList.
 
+#include <array>
+#include <cstdint>
 #include <memory>
+#include <vector>
 
 #include "engine/data/aircraft.h"
 #include "engine/data/site.h"
@@ -26,18 +29,30 @@ struct Marks {
     Quantity band_quantity = Quantity::Load;
 };
 
+/// What frames need to know of a whole path; made once per path.
+struct PathShape {
+    std::vector<std::int32_t> band_samples;  ///< indices of the samples that the band goes through
+    std::array<QuantityRange, 3> ranges;     ///< by Quantity
+};
+
+/// Chooses the samples of the band so that a chord misses the path by less than 3 cm and the wings
+/// turn by less than 8 deg from one to the next, at most 0.25 s apart.
+std::shared_ptr<const PathShape> makeShape(const path::Path& path);
+
 /// Everything a frame is made from that does not change from frame to frame; made once per solved
 /// path.
 struct SceneSource {
     std::shared_ptr<const path::Path> path;
     std::shared_ptr<const data::Aircraft> aircraft;
     std::shared_ptr<const World> world;
+    std::shared_ptr<const PathShape> shape;  ///< of the path; null: made anew for each frame (slow)
 };
 
 /// The world of a site and a day (sun from the site's show time by a published algorithm).
 std::shared_ptr<const World> makeWorld(const data::Site& site, const data::Weather& weather,
                                        std::uint64_t revision);
 
+/// One frame. Time is clamped to the path; an empty path draws the world alone.
 DrawList buildDrawList(const SceneSource& source, const ViewSettings& view, const Marks& marks,
                        double time_s, int width_px, int height_px);
 

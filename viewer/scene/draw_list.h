@@ -14,6 +14,7 @@
 
 #include "engine/data/site.h"
 #include "engine/data/weather.h"
+#include "engine/earth/wind.h"
 #include "engine/math/frames.h"
 
 namespace plumbline::scene {
@@ -37,6 +38,8 @@ struct World {
     data::Weather weather;
     Vec3 sun_S{0.5, 0.5, 0.7};  ///< unit vector to the sun
     double sun_elevation_rad = 0.7;
+    earth::WindProfile wind;              ///< for smoke and the wind sock
+    double speed_of_sound_mps = 340.294;  ///< at show centre; ICAO Doc 7488 at sea level
 };
 
 /// The aircraft as drawn. Surfaces in radians, positive as their names say.
@@ -50,8 +53,8 @@ struct AircraftPose {
     double rudder_rad = 0;      ///< nose right positive
     float opacity = 1;
     bool attitude_known = true;  ///< false: draw a plain marker that has no bank
-    bool hidden = false;         ///< cockpit view: wings only, `cockpit` is set
-    bool cockpit = false;        ///< seen from the pilot's eye
+    bool hidden = false;         ///< not drawn at all
+    bool cockpit = false;        ///< seen from the pilot's eye: all but the canopy's glass
     double span_m = 8;           ///< the model is scaled so that its span is this
 };
 

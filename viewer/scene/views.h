@@ -37,8 +37,8 @@ struct ViewSettings {
     double chase_azimuth_rad = 0.35;
     double chase_elevation_rad = 0.22;
     // Map.
-    double map_half_height_m = 0;  ///< 0: fit the path
-    double map_x_m = 0, map_y_m = 0;
+    double map_half_height_m = 0;     ///< 0: fit the path
+    double map_x_m = 0, map_y_m = 0;  ///< from the middle of path and box
     // Free orbit.
     Vec3 orbit_target_S_m{0, 0, 120};
     double orbit_distance_m = 900;
@@ -60,7 +60,12 @@ struct ViewCaption {
     std::string distance;  ///< "Aircraft 315 m away, spans 1.5 deg, heard 0.92 s late"
 };
 ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
-                      const data::Aircraft& aircraft, double time_s);
+                      const data::Aircraft& aircraft, double time_s,
+                      double speed_of_sound_mps = 340.294);
+
+/// Half height of a map that shows the whole path and the box (ViewSettings::map_half_height_m =
+/// 0).
+double mapFitHalfHeight(const path::Path& path, const data::Site& site, double picture_aspect);
 
 /// Vertical field of view of a full-frame lens (36 x 24 mm), for a picture of this aspect: the
 /// horizontal field is kept.

@@ -1,0 +1,53 @@
+#include "viewer/scene/build.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "viewer/scene/band.h"
+#include "viewer/scene/marks.h"
+#include "viewer/scene/pose.h"
+#include "viewer/scene/smoke.h"
+
+namespace plumbline::scene {
+
+namespace {
+
+void addAircraft(const SceneSource& source, const ViewSettings& view, const Marks& marks,
+                 DrawList& list) {
+    const data::Site& site = source.world->site;
+    list.aircraft = poseAt(*source.path, *source.aircraft, list.time_s);
+    list.aircraft.cockpit = view.view == View::Cockpit;
+    addBands(source, marks, list.time_s, list);
+    if (marks.smoke) addSmoke(source, list.time_s, list);
+    if (marks.floor) addFloor(site, list);
+    // From the cockpit and straight from above there is no thread to be seen.
+    const bool thread_seen = view.view != View::Cockpit && view.view != View::Map;
+    if (marks.thread && thread_seen) addThread(list);
+}
+
+}  // namespace
+
+DrawList buildDrawList(const SceneSource& source, const ViewSettings& view, const Marks& marks,
+                       double time_s, int width_px, int height_px) {
+    SceneSource whole = source;
+    if (!whole.path) whole.path = std::make_shared<const path::Path>();
+    if (!whole.aircraft) whole.aircraft = std::make_shared<const data::Aircraft>();
+    if (!whole.world) whole.world = makeWorld({}, {}, 0);
+    if (!whole.shape) whole.shape = makeShape(*whole.path);
+
+    DrawList list;
+    list.world = whole.world;
+    list.time_s = std::isfinite(time_s)
+                      ? std::clamp(time_s, 0.0, std::max(whole.path->duration_s(), 0.0))
+                      : 0.0;
+    const data::Site& site = whole.world->site;
+    const double aspect = static_cast<double>(std::max(width_px, 1)) / std::max(height_px, 1);
+    list.camera = cameraAt(view, *whole.path, site, *whole.aircraft, list.time_s, aspect);
+    list.show_aircraft = !whole.path->samples.empty();
+    list.show_crowd = site.crowd_line_y_m < 0;
+    if (marks.lines) addSiteLines(site, list);
+    if (list.show_aircraft) addAircraft(whole, view, marks, list);
+    return list;
+}
+
+}  // namespace plumbline::scene

@@ -1,0 +1,17 @@
+#pragma once
+// Lines on the ground and in the air: show line, crowd line, box, floor; thread and bob.
+
+#include "viewer/scene/build.h"
+
+namespace plumbline::scene {
+
+void addSiteLines(const data::Site& site, DrawList& list);
+
+/// The floor as a hatch round the aircraft, while it is under three times the floor and the eye is
+/// above the floor.
+void addFloor(const data::Site& site, DrawList& list);
+
+/// Thread from the aircraft to the ground, bob and height.
+void addThread(DrawList& list);
+
+}  // namespace plumbline::scene

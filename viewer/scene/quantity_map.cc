@@ -1,0 +1,88 @@
+#include "viewer/scene/quantity_map.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+
+namespace plumbline::scene {
+
+namespace {
+
+constexpr glm::vec3 colourOf(std::uint32_t rgb) {
+    return {static_cast<float>((rgb >> 16) & 255U) / 255.0F,
+            static_cast<float>((rgb >> 8) & 255U) / 255.0F,
+            static_cast<float>(rgb & 255U) / 255.0F};
+}
+
+// Ramps of even steps in a perceptual space; lightness rises (speed, height) or falls to both sides
+// of 0 g, the seventh of load's stops, one a g.
+constexpr std::array<glm::vec3, 9> kSpeed = {
+    colourOf(0x431550), colourOf(0x64225b), colourOf(0x873061),
+    colourOf(0xa94160), colourOf(0xca545a), colourOf(0xe17149),
+    colourOf(0xef9239), colourOf(0xf7bd66), colourOf(0xffe6a4)};
+constexpr std::array<glm::vec3, 9> kHeight = {
+    colourOf(0x1c2564), colourOf(0x1b3f79), colourOf(0x17598c),
+    colourOf(0x18739c), colourOf(0x268dab), colourOf(0x4aa9b5),
+    colourOf(0x72c3bf), colourOf(0x9cdccb), colourOf(0xc6f5da)};
+constexpr std::array<glm::vec3, 17> kLoad = {
+    colourOf(0x08348a), colourOf(0x124d9d), colourOf(0x2266b1), colourOf(0x347ec4),
+    colourOf(0x68a0d2), colourOf(0x9bc1e0), colourOf(0xd0e1ed), colourOf(0xe8d4ad),
+    colourOf(0xe8c383), colourOf(0xe8ae5a), colourOf(0xdf9742), colourOf(0xd6802a),
+    colourOf(0xcc6911), colourOf(0xbd5200), colourOf(0xa33e01), colourOf(0x8a2a00),
+    colourOf(0x711700)};
+
+constexpr double kLoadLow_g = -6, kLoadHigh_g = 10;
+constexpr double kSpeedRoom = 1.05;  // chosen: the fastest moment is not the very end of the map
+
+}  // namespace
+
+QuantityRange rangeOf(Quantity quantity, const path::Path& path) {
+    if (quantity == Quantity::Load) return {kLoadLow_g, kLoadHigh_g};
+    double highest = 0;
+    for (const path::Sample& sample : path.samples) {
+        highest = std::max(highest, valueOf(quantity, sample));
+    }
+    if (quantity == Quantity::Speed) highest *= kSpeedRoom;
+    return {0, highest > 0 ? highest : 1};
+}
+
+double valueOf(Quantity quantity, const path::Sample& sample) {
+    switch (quantity) {
+        case Quantity::Load:
+            return loadFactors(sample.specific_force_B_mps2).normal_g;
+        case Quantity::Speed:
+            // A recording may not know its airspeed.
+            return sample.airspeed_mps > 0 ? sample.airspeed_mps
+                                           : glm::length(sample.velocity_S_mps);
+        case Quantity::Height:
+            return sample.position_S_m.z;
+    }
+    return 0;
+}
+
+glm::vec3 mapColour(Quantity quantity, const QuantityRange& range, double value) {
+    const std::span<const glm::vec3> stops = mapStops(quantity);
+    const auto last = static_cast<double>(stops.size() - 1);
+    const double span = range.high - range.low;
+    // Written so that NaN takes the low end.
+    const double at = (value - range.low) / (span > 0 ? span : 1) * last;
+    const double place = at > 0 ? std::min(at, last) : 0;
+    const auto index = std::min(static_cast<std::size_t>(place), stops.size() - 2);
+    const auto part = static_cast<float>(place - static_cast<double>(index));
+    return stops[index] + part * (stops[index + 1] - stops[index]);
+}
+
+std::span<const glm::vec3> mapStops(Quantity quantity) {
+    switch (quantity) {
+        case Quantity::Speed:
+            return kSpeed;
+        case Quantity::Height:
+            return kHeight;
+        case Quantity::Load:
+            break;
+    }
+    return kLoad;
+}
+
+}  // namespace plumbline::scene

@@ -1,0 +1,54 @@
+// The world of a site and a day.
+
+#include <cmath>
+#include <optional>
+
+#include "engine/earth/atmosphere.h"
+#include "engine/earth/sun.h"
+#include "engine/earth/utc_time.h"
+#include "viewer/scene/build.h"
+
+namespace plumbline::scene {
+
+namespace {
+
+// Noon by the sun on a midsummer day: where a site says no date.
+double midsummerNoon_s(double longitude_rad) {
+    constexpr double kDay_s = 86400;
+    const std::optional<double> noon_s = earth::parseUtc("2026-06-21T12:00:00Z");
+    return noon_s.value_or(0) - longitude_rad / (2 * kPi) * kDay_s;
+}
+
+}  // namespace
+
+std::shared_ptr<const World> makeWorld(const data::Site& site, const data::Weather& weather,
+                                       std::uint64_t revision) {
+    auto world = std::make_shared<World>();
+    world->revision = revision;
+    world->site = site;
+    world->weather = weather;
+
+    const earth::AirState air =
+        earth::SiteAir(site.show_centre.elevation_m, weather.temperature_k, weather.qnh_pa).at(0);
+    world->speed_of_sound_mps = air.speed_of_sound_mps;
+
+    const double utc_s = earth::parseUtc(site.show_time_utc)
+                             .value_or(midsummerNoon_s(site.show_centre.longitude_rad));
+    const earth::SunPosition sun =
+        earth::sunPosition(utc_s, site.show_centre, air.pressure_pa, air.temperature_k);
+    world->sun_S = earth::directionToSun(sun, site.show_line_bearing_rad);
+    world->sun_elevation_rad = sun.apparent_elevation_rad;
+
+    std::vector<earth::WindPoint> points;
+    for (const data::WindLayer& layer : weather.wind) {
+        // Bearings run clockwise, angles about z the other way; wind is named by where it comes
+        // from.
+        const double to_rad = site.show_line_bearing_rad - (layer.from_rad + kPi);
+        points.push_back(
+            {layer.height_m, layer.speed_mps * Vec3(std::cos(to_rad), std::sin(to_rad), 0)});
+    }
+    world->wind = earth::WindProfile(points);
+    return world;
+}
+
+}  // namespace plumbline::scene
