@@ -111,7 +111,7 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     // A smooth step's steepest slope is 1.5 times its mean: that is where the onset limit holds.
     law.onset_s = limits.load_onset_gps > 0 ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps : 0;
     flight.fadeShaped(law, kStartFade_s);
-    law.fade.z = {kStartFade_s, 0, 0};
+    law.fade.z = {kStartFade_s, 0, 0};  // the load starts from the meter's reading: nothing to fade
 
     // Angle of the nose from the nominal line the arc starts from, in the sense of the arc.
     const StateVector y0 = flight.stateAt(Form::Shaped);

@@ -89,6 +89,8 @@ Vec3 Fade3::rate(double t) const {
 
 namespace {
 
+constexpr double kGreatestSideslip_rad = 59 * kPi / 180;  // where AeroModel::betaForForce gives up
+
 // A turn's curvature: ramps up by a smooth step over `ramp`, steady over `arc`, down again; peak so that it turns `turn`.
 struct TurnShape {
     double turn, ramp, arc;
@@ -312,8 +314,13 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
 
     double alpha = 0, beta = 0;
     bool by_force = true;
-    const Vec3 fade = law_.fade.active(t) ? law_.fade.value(t) : Vec3(0);
-    double extra_alpha = fade.z, extra_beta = fade.y;
+    double extra_alpha = 0, extra_beta = 0;
+    if (law_.fade.active(t)) {
+        const double u = t - law_.fade.start_s;
+        extra_alpha = law_.fade.z.value(u);
+        extra_beta = law_.fade.y.value(u);
+        roll_rate = law_.fade.x.rate(u);
+    }
     switch (law_.shape) {
         case Shape::LoadArc: {
             const double share = law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
@@ -332,11 +339,13 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             f_y = -g_W.y;
             extra_alpha += -line_W.z;
             extra_beta += -line_W.y;
-            roll_rate = law_.roll.rate(t);
+            roll_rate += law_.roll.rate(t);
             break;
         }
         case Shape::LevelTurn: {
-            turnBank(law_, t, roll_rate);
+            double bank_rate = 0;
+            turnBank(law_, t, bank_rate);
+            roll_rate += bank_rate;
             const Vec3 up_W = unrotate(q_SW, Vec3(0, 0, 1));
             const double lag = lagLength_m(y);
             const double wanted_up = speed * speed * (-tangent.z) / lag;
@@ -352,6 +361,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     }
     const double wanted_alpha = alpha + extra_alpha;
     alpha = std::clamp(wanted_alpha, w_.aero.alphaMin_rad(), w_.aero.alphaMax_rad());
+    // At the edge of what wing, fuselage or structure give, the shape is no longer the one asked.
+    bool limited = by_force && (alpha >= w_.aero.alphaMax_rad() || alpha <= w_.aero.alphaMin_rad());
     beta += extra_beta;
 
     double sin_a = std::sin(alpha), cos_a = std::cos(alpha);
@@ -363,6 +374,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     if (load > limits.load_max_g || load < limits.load_min_g) {
         const double most = load > 0 ? limits.load_max_g : limits.load_min_g;
         alpha = w_.aero.alphaForNormal(most * mass * kGravity_mps2 / qs);
+        limited = by_force;
         sin_a = std::sin(alpha);
         cos_a = std::cos(alpha);
         c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
@@ -395,11 +407,13 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         m->alpha_rad = alpha;
         m->beta_rad = beta;
         m->speed_mps = speed;
-        // How much of the wanted force is missing, once a transient of the joint is over.
-        const double wanted = by_force ? std::fabs(mass * f_n) : 0;
-        const double got = std::fabs(qs * c.lift + thrust * sin_a);
-        if (wanted > 0 && std::fabs(extra_alpha) < 0.02 && got < wanted * 0.98)
-            m->wanted_force_short = 1 - got / wanted;
+        if (limited) {
+            const double wanted = std::fabs(mass * f_n), got = std::fabs(qs * c.lift + thrust * sin_a);
+            if (wanted > got) m->wanted_force_short = 1 - got / wanted;
+        }
+        const double side_wanted = std::fabs(mass * f_y), side_got = std::fabs(mass * f_side);
+        if (std::fabs(beta) > kGreatestSideslip_rad && side_wanted > side_got)
+            m->wanted_force_short = std::max(m->wanted_force_short, 1 - side_got / side_wanted);
     }
 }
 

@@ -112,7 +112,7 @@ struct Law {
     Throttle throttle;
     Quat q_SL{1, 0, 0, 0};     ///< nominal frame of the line the segment flies on or starts from
     RollProgram roll;
-    Fade3 fade;                ///< Held: attitude mismatch in L axes; Shaped: x unused, y sideslip, z incidence mismatch
+    Fade3 fade;  ///< Held: attitude mismatch in L axes; Shaped: bank (x), sideslip (y), incidence (z) mismatch
     double profile_angle_rad = 0, profile_s = 0;  ///< Yaw, Tilt
     bool profile_runs_on = false;                 ///< Tilt: ends with its rate, for Free to take over
     // LoadArc: load from load0 to load1 (signed, g) by a smooth step over onset_s; commanded straight after.

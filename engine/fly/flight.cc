@@ -129,7 +129,10 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     const double beta = std::atan2(v_B.y, std::hypot(v_B.x, v_B.z));
     const Moment bare = Dynamics(world, law).moment(t, y);
     law.fade.start_s = t;
-    law.fade.x = {duration_s, 0, 0};
+    // Bank against the nominal line: the twist about the path of what turns one into the other.
+    const Quat q_LW = glm::conjugate(law.q_SL) * Quat(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
+    const double bank = std::remainder(2 * std::atan2(q_LW.x, q_LW.w), 2 * kPi);
+    law.fade.x = {duration_s, bank, 0};
     law.fade.y = {duration_s, beta - bare.beta_rad, 0};
     law.fade.z = {duration_s, alpha - bare.alpha_rad, 0};
     // What the incidence must do for the body rates to go on: omega_W + (0, alpha', -beta') = q_WB omega_B.
@@ -149,6 +152,7 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     Law unfaded = law;
     unfaded.fade = {};
     const Moment next = Dynamics(world, unfaded).moment(t + kRateStep_s, later);
+    law.fade.x.rate0 = total_W.x - omega_W.x;
     law.fade.y.rate0 = beta_rate - (next.beta_rad - bare.beta_rad) / kRateStep_s;
     law.fade.z.rate0 = alpha_rate - (next.alpha_rad - bare.alpha_rad) / kRateStep_s;
 }

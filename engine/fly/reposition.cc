@@ -25,7 +25,7 @@ Turned turnDisplacement(double turn, double ramp, double arc) {
     // Simpson over three smooth pieces.
     const double edges[4] = {0, ramp, ramp + arc, 2 * ramp + arc};
     for (int p = 0; p < 3; ++p) {
-        const int n = 24;
+        const int n = 14;
         const double h = (edges[p + 1] - edges[p]) / n;
         for (int i = 0; i <= n; ++i) {
             const double weight = (i == 0 || i == n ? 1 : i % 2 ? 4 : 2) * h / 3;
@@ -68,40 +68,53 @@ End endOf(const PlanCurve& c) {
                 t2.forward * std::sin(h1) + t2.left * std::cos(h1)};
 }
 
-// Two turns (each left or right) and a straight from the origin on heading h0 to (x, y) on heading h1: the first turn and
-// the straight are found by Newton from many starts, the shortest that is flyable is kept.
+// Newton from a curve near to one that ends at (x, y): the first turn and the straight are free, the second turn is what is
+// left of the change of heading.
+bool refine(PlanCurve& c, double x, double y, double radius, double ramp) {
+    const double h0 = c.heading0_rad, change = c.turn1_rad + c.turn2_rad;
+    double a1 = c.turn1_rad, straight = c.straight_m;
+    for (int i = 0; i < 20; ++i) {
+        c = curveOf(h0, a1, change - a1, straight, radius, ramp);
+        const End e = endOf(c);
+        const double ex = x - e.x, ey = y - e.y;
+        if (std::hypot(ex, ey) < 1e-7) return straight >= 0;
+        // d(end)/d(straight) is the tangent; d(end)/d(a1) by difference.
+        constexpr double kStep = 1e-5;
+        const End moved = endOf(curveOf(h0, a1 + kStep, change - a1 - kStep, straight, radius, ramp));
+        const double jx = (moved.x - e.x) / kStep, jy = (moved.y - e.y) / kStep;
+        const double tx = std::cos(h0 + a1), ty = std::sin(h0 + a1);
+        const double det = jx * ty - jy * tx;
+        if (std::fabs(det) < 1e-6) return false;
+        a1 += std::clamp((ex * ty - ey * tx) / det, -0.5, 0.5);
+        straight += std::clamp((jx * ey - jy * ex) / det, -radius, radius);
+    }
+    return false;
+}
+
+// Two turns and a straight from the origin on heading h0 to (x, y) on heading h1: for each choice of sides the plain
+// circle-straight-circle curve starts Newton; the shortest is kept.
 bool planTo(double h0, double x, double y, double h1, double radius, double ramp, PlanCurve& best) {
     double best_length = 1e9;
-    const double change = std::remainder(h1 - h0, 2 * kPi);
-    for (int first = -6; first <= 6; ++first) {
-        for (int wrap = -1; wrap <= 1; ++wrap) {
-            double a1 = first * kPi / 4 + 0.02;
-            double straight = std::hypot(x, y) * 0.7;
-            bool good = false;
-            PlanCurve c;
-            for (int i = 0; i < 25; ++i) {
-                const double a2 = change + 2 * kPi * wrap - a1;
-                c = curveOf(h0, a1, a2, straight, radius, ramp);
-                const End e = endOf(c);
-                const double ex = x - e.x, ey = y - e.y;
-                if (std::hypot(ex, ey) < 1e-7) {
-                    good = true;
-                    break;
-                }
-                // d(end)/d(straight) is the tangent; d(end)/d(a1) by difference.
-                constexpr double kStep = 1e-5;
-                const End moved = endOf(curveOf(h0, a1 + kStep, a2 - kStep, straight, radius, ramp));
-                const double jx = (moved.x - e.x) / kStep, jy = (moved.y - e.y) / kStep;
-                const double tx = std::cos(h0 + a1), ty = std::sin(h0 + a1);
-                const double det = jx * ty - jy * tx;
-                if (std::fabs(det) < 1e-6) break;
-                const double da = std::clamp((ex * ty - ey * tx) / det, -0.5, 0.5);
-                const double ds = (jx * ey - jy * ex) / det;
-                a1 += da;
-                straight += std::clamp(ds, -radius, radius);
+    for (const double side1 : {1.0, -1.0}) {
+        for (const double side2 : {1.0, -1.0}) {
+            // Centres of the two circles; the straight runs between them, across for opposite sides.
+            const double c1x = -side1 * radius * std::sin(h0), c1y = side1 * radius * std::cos(h0);
+            const double c2x = x - side2 * radius * std::sin(h1), c2y = y + side2 * radius * std::cos(h1);
+            const double d = std::hypot(c2x - c1x, c2y - c1y);
+            double along = std::atan2(c2y - c1y, c2x - c1x), straight = d;
+            if (side1 != side2) {
+                if (d < 2 * radius) continue;
+                straight = std::sqrt(d * d - 4 * radius * radius);
+                along += side1 * std::asin(2 * radius / d);
             }
-            if (!good || straight < 0 || std::fabs(c.turn1_rad) > 1.6 * kPi || std::fabs(c.turn2_rad) > 1.6 * kPi) continue;
-            if (c.length_m() < best_length) {
+            const auto turn = [](double from, double to, double side) {
+                double a = side * std::remainder(to - from, 2 * kPi);
+                if (a < -1e-9) a += 2 * kPi;
+                return side * a;
+            };
+            const double a1 = turn(h0, along, side1), a2 = turn(along, h1, side2);
+            PlanCurve c = curveOf(h0, a1, a2, straight, radius, ramp);
+            if (refine(c, x, y, radius, ramp) && c.length_m() < best_length) {
                 best_length = c.length_m();
                 best = c;
             }
@@ -130,18 +143,26 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     const double heading0 = std::atan2(along.y, along.x), heading1 = wanted.crowd_right ? 0 : kPi;
     const double speed = glm::length(start.air_velocity_S_mps);
     const double fast = std::max(speed, wanted.speed_mps);
-    double radius = fast * fast / (kGravity_mps2 * std::tan(kBank_rad));
+    const double wide = fast * fast / (kGravity_mps2 * std::tan(kBank_rad));
     const double ramp = kRollTime_s * fast;
 
     // Shooting: where the flight ends (wind, the climb's longer way, speed) corrects where the plan aims and the power set.
     const Vec3 target(wanted.x_m, wanted.y_m, wanted.height_m);
     Vec3 aim = target - start.position_S_m;
     PlanCurve plan;
+    double radius = wide;
     bool planned = false;
-    for (int i = 0; i < 8 && !planned; ++i) {
-        planned = planTo(heading0, aim.x, aim.y, heading1, radius, ramp, plan);
-        if (planned && std::fabs(aim.z) * 1.875 > std::tan(kSteepest_rad) * plan.length_m()) planned = false;
-        if (!planned) radius *= 1.3;
+    // The comfortable radius first; a tighter one (to 70 deg of bank) where it saves a good part of the way, a wider one
+    // where the climb needs room.
+    for (const double share : {1.0, 0.8, 0.63, 1.3, 1.7, 2.2, 3.0}) {
+        if (planned && share > 1) break;
+        PlanCurve candidate;
+        if (!planTo(heading0, aim.x, aim.y, heading1, share * wide, ramp, candidate)) continue;
+        if (std::fabs(aim.z) * 1.875 > std::tan(kSteepest_rad) * candidate.length_m()) continue;
+        if (planned && candidate.length_m() > 0.75 * plan.length_m()) continue;
+        plan = candidate;
+        radius = share * wide;
+        planned = true;
     }
     if (!planned) {
         flight.note(SolveNote::Kind::NotFlyable, "no flyable curve to this place was found", lengthText(glm::length(aim)), "",
@@ -150,7 +171,10 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     }
     const Flight::Mark mark = flight.mark();
     const double before = start.wanted_power_frac;
-    const auto fly = [&](double power) {
+    const double tolerance = flight.shaped_tolerance.relative;
+    double power = 0;
+    const auto fly = [&](double setting) {
+        power = setting;
         flight.rewind(mark);
         flight.setPower(power);
         Law law = flight.lawFrom(Form::Shaped, Shape::Track);
@@ -161,60 +185,25 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         const double end_m = law.distance0_m + plan.length_m();
         const auto r = flight.run(law, [&](double, const StateVector& y) { return std::min(end_m - y[kDistance], y[kSpeed] - 15); },
                                   kLongest_s);
-        Miss miss;
-        miss.place = target - flight.joint.position_S_m;
-        miss.speed = r.state[kSpeed] - wanted.speed_mps;
-        return miss;
+        return Miss{target - flight.joint.position_S_m, r.state[kSpeed] - wanted.speed_mps};
     };
-    double power = 0.6, lo = 0, hi = 1, lo_miss = 0, hi_miss = 0;
-    Miss miss;
-    for (int round = 0; round < 7; ++round) {
-        if (round == 0) {
-            lo_miss = fly(0).speed;
-            hi_miss = fly(1).speed;
-            if (flight.grounded) break;
-        }
-        if (lo_miss >= 0)
-            power = 0;
-        else if (hi_miss <= 0)
-            power = 1;
-        else {
-            // Regula falsi with halving (Illinois) inside [lo, hi].
-            double a = lo, fa = lo_miss, b = hi, fb = hi_miss;
-            const int tries = round == 0 ? 8 : 3;
-            if (round > 0) {
-                a = std::max(0.0, power - 0.02);
-                b = std::min(1.0, power + 0.02);
-                fa = fly(a).speed;
-                fb = fly(b).speed;
-                if (fa * fb > 0) {
-                    a = 0;
-                    b = 1;
-                    fa = fly(a).speed;
-                    fb = fly(b).speed;
-                }
-            }
-            for (int i = 0; i < tries; ++i) {
-                power = std::clamp(a - fa * (b - a) / (fb - fa), 0.0, 1.0);
-                const double f = fly(power).speed;
-                if (std::fabs(f) < 1e-6) break;
-                if (f * fb < 0) {
-                    a = b;
-                    fa = fb;
-                } else {
-                    fa *= 0.5;
-                }
-                b = power;
-                fb = f;
-            }
-        }
-        miss = fly(power);
-        if (flight.grounded || glm::length(miss.place) < 1e-6) break;
+    // Trials at a looser tolerance: they only aim.
+    flight.shaped_tolerance.relative = std::max(tolerance, 1e-6);
+    Miss low = fly(0), miss = fly(1);
+    double slope = miss.speed - low.speed;
+    const bool by_power = low.speed < 0 && miss.speed > 0;
+    if (!by_power && low.speed >= 0) miss = fly(0);
+    for (int round = 0; round < 12 && !flight.grounded; ++round) {
+        const bool last = glm::length(miss.place) < 1e-3 && (!by_power || std::fabs(miss.speed) < 1e-3);
+        if (last) break;
         aim += miss.place;
-        PlanCurve next;
-        if (!planTo(heading0, aim.x, aim.y, heading1, radius, ramp, next)) break;
-        plan = next;
+        if (!refine(plan, aim.x, aim.y, radius, ramp) && !planTo(heading0, aim.x, aim.y, heading1, radius, ramp, plan)) break;
+        const double old_power = power, old_speed = miss.speed;
+        miss = fly(by_power ? std::clamp(power - miss.speed / slope, 0.0, 1.0) : power);
+        if (by_power && std::fabs(power - old_power) > 1e-3) slope = (miss.speed - old_speed) / (power - old_power);
     }
+    flight.shaped_tolerance.relative = tolerance;
+    if (!flight.grounded) miss = fly(power);
     flight.joint.wanted_power_frac = before;
     if (flight.grounded) return;
     flight.setPower(before);
@@ -222,8 +211,11 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         flight.note(SolveNote::Kind::NotFlyable, "the speed asked cannot be had at this place by power alone",
                     speedText(wanted.speed_mps + miss.speed), speedText(wanted.speed_mps),
                     miss.speed > 0 ? "ask more speed, or a greater height" : "ask less speed, or a lower height");
-    Quat level = quatFromAxes(Vec3(wanted.crowd_right ? 1 : -1, 0, 0), Vec3(0, wanted.crowd_right ? -1 : 1, 0), Vec3(0, 0, -1));
-    flight.capture(level, kFade_s);
+    if (glm::length(miss.place) > 1)
+        flight.note(SolveNote::Kind::NotFlyable, "the place is missed", lengthText(glm::length(miss.place)) + " off", "",
+                    "choose a place farther away, or a lower speed");
+    const Quat level = quatFromAxes(Vec3(wanted.crowd_right ? 1 : -1, 0, 0), Vec3(0, wanted.crowd_right ? -1 : 1, 0), Vec3(0, 0, -1));
+    flight.joint.q_SL = level;
 }
 
 }  // namespace plumbline::fly

@@ -44,9 +44,12 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
     law.profile_s = pivot.duration_s;
     flight.fadeHeld(law, kFadeOnLine_s);
     const Vec3 from = flight.joint.position_S_m;
+    const double start_s = flight.joint.time_s;
     flight.run(law, [](double, const StateVector&) { return 1.0; }, pivot.duration_s);
     if (flight.grounded) return;
-    const Vec3 moved = flight.joint.position_S_m - from;
+    // Through the air: the wind's drift is not the pilot's.
+    const Vec3 to = flight.joint.position_S_m;
+    const Vec3 moved = to - from - flight.world.wind.at(0.5 * (from.z + to.z)) * (flight.joint.time_s - start_s);
     const double half_spans = std::hypot(moved.x, moved.y) / (0.5 * flight.world.aircraft.geometry.span_m);
     flight.note(SolveNote::Kind::Information, "sideways from the upline at the end of the yaw",
                 formatFixed(half_spans, 1) + " half spans", "", "");
