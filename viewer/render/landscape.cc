@@ -103,12 +103,16 @@ private:
             const data::Runway& runway = *site.runway;
             field_.centre = vec2(runway.centre_S_m);
             field_.along = directionOfBearing(runway.bearing_rad, site.show_line_bearing_rad);
-            if (field_.along.x < 0) field_.along = -field_.along;
+            out_.mark_at_start = runway.low_mark;
+            out_.mark_at_end = runway.high_mark;
+            if (field_.along.x < 0) {  // u grows to crowd right
+                field_.along = -field_.along;
+                std::swap(out_.mark_at_start, out_.mark_at_end);
+            }
             field_.across = vec2(-field_.along.y, field_.along.x);
             field_.half_length = std::max(static_cast<float>(runway.length_m) / 2 + 240, 700.0F);
             field_.near_side = std::min(crowd_y - 90 - field_.centre.y, -160.0F);
         }
-        out_.runway_along_S = field_.along;
     }
 
     /// Bends the straight layout of the fields into country.

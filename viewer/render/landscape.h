@@ -3,6 +3,7 @@
 // buildings, the crowd's places. The same site always gives the same country. No GL.
 
 #include <cstdint>
+#include <string>
 #include <vector>
 
 #include <glm/ext/vector_float2.hpp>
@@ -90,7 +91,8 @@ struct Landscape {
     std::vector<Building> buildings;
     std::vector<Person> crowd;
     glm::vec2 wind_sock_S_m{0};
-    glm::vec2 runway_along_S{1, 0};
+    std::string mark_at_start;  ///< painted where the runway begins (u < 0), read along +u
+    std::string mark_at_end;
 };
 
 Landscape makeLandscape(const scene::World& world);

@@ -6,7 +6,9 @@
 #include <glad/gl.h>
 
 #include "viewer/render/aircraft.h"
+#include "viewer/render/airfield.h"
 #include "viewer/render/bands.h"
+#include "viewer/render/crowd.h"
 #include "viewer/render/frame.h"
 #include "viewer/render/gl_objects.h"
 #include "viewer/render/ground.h"
@@ -14,6 +16,7 @@
 #include "viewer/render/lines.h"
 #include "viewer/render/sky.h"
 #include "viewer/render/smoke.h"
+#include "viewer/render/trees.h"
 
 namespace plumbline::render {
 namespace {
@@ -35,6 +38,9 @@ public:
           software_(isSoftwareDriver()),
           sky_(problem),
           ground_(problem),
+          airfield_(problem),
+          trees_(problem),
+          crowd_(problem),
           aircraft_(problem),
           bands_(problem),
           smoke_(problem),
@@ -125,6 +131,9 @@ private:
         const Landscape landscape = makeLandscape(*list.world);
         const bool low = list.quality == scene::Quality::Low;
         ground_.setLandscape(landscape, *list.world, low ? 1024 : 2048);
+        airfield_.setLandscape(landscape, *list.world);
+        trees_.setLandscape(landscape);
+        crowd_.setLandscape(landscape);
         sky_.setWorld(*list.world, low ? 512 : 1024);
     }
 
@@ -158,6 +167,7 @@ private:
         glDisable(GL_SCISSOR_TEST);
         if (!frame.orthographic) sky_.draw(frame);
         ground_.draw(frame);
+        airfield_.drawPavements(frame);
         lines_.begin(frame);
         for (const scene::Polyline& line : list.lines) {
             if (line.on_ground) lines_.addPolyline(line);
@@ -165,8 +175,11 @@ private:
         lines_.flush(false);
         if (outside) aircraft_.drawShadow(frame, list.aircraft);
 
+        airfield_.drawStanding(frame);
+        trees_.draw(frame);
         bands_.drawFills(frame);
         if (outside) aircraft_.draw(frame, list.aircraft);
+        if (list.show_crowd) crowd_.draw(frame);
         if (list.show_ghost && !list.ghost.hidden) drawGhost(frame, list.ghost);
         smoke_.draw(frame);
         drawAirLines(frame);
@@ -200,6 +213,9 @@ private:
     bool software_;
     Sky sky_;
     Ground ground_;
+    AirfieldPainter airfield_;
+    TreePainter trees_;
+    CrowdPainter crowd_;
     AircraftPainter aircraft_;
     BandPainter bands_;
     SmokePainter smoke_;

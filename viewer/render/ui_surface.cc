@@ -1,0 +1,58 @@
+#include "viewer/render/ui_surface.h"
+
+#include <algorithm>
+
+#include <glad/gl.h>
+
+namespace plumbline::render {
+
+GlyphTexture::GlyphTexture(int size) : size_(size) {
+    glGenTextures(1, &name_);
+    glBindTexture(GL_TEXTURE_2D, name_);
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, size, size, 0, GL_RED, GL_UNSIGNED_BYTE, nullptr);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_R, GL_ONE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_G, GL_ONE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_B, GL_ONE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_A, GL_RED);
+    glBindTexture(GL_TEXTURE_2D, 0);
+}
+
+GlyphTexture::~GlyphTexture() { glDeleteTextures(1, &name_); }
+
+void GlyphTexture::upload(const std::uint8_t* texels, int first_row, int row_count) {
+    if (row_count <= 0) return;
+    glBindTexture(GL_TEXTURE_2D, name_);
+    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
+    glTexSubImage2D(GL_TEXTURE_2D, 0, 0, first_row, size_, row_count, GL_RED, GL_UNSIGNED_BYTE,
+                    texels + static_cast<std::ptrdiff_t>(first_row) * size_);
+    glBindTexture(GL_TEXTURE_2D, 0);
+}
+
+Image OffscreenTarget::read() const {
+    Image image;
+    image.width_px = target_.width();
+    image.height_px = target_.height();
+    const std::size_t row = static_cast<std::size_t>(image.width_px) * 4;
+    image.rgba.resize(row * static_cast<std::size_t>(image.height_px));
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, target_.name());
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    for (int r = 0; r < image.height_px; ++r) {  // GL's rows run from the bottom
+        glReadPixels(0, image.height_px - 1 - r, image.width_px, 1, GL_RGBA, GL_UNSIGNED_BYTE,
+                     image.rgba.data() + static_cast<std::size_t>(r) * row);
+    }
+    for (std::size_t i = 3; i < image.rgba.size(); i += 4) image.rgba[i] = 255;
+    return image;
+}
+
+void clearPicture(int width_px, int height_px, float red, float green, float blue) {
+    glViewport(0, 0, width_px, height_px);
+    glDisable(GL_SCISSOR_TEST);
+    glClearColor(red, green, blue, 1);
+    glClear(GL_COLOR_BUFFER_BIT);
+}
+
+}  // namespace plumbline::render

@@ -1,0 +1,43 @@
+#pragma once
+// What the user interface needs of GL besides the scene: the texture of its glyphs, and a target to
+// draw a whole window into without one.
+
+#include <cstdint>
+
+#include "viewer/render/gl_objects.h"
+#include "viewer/render/renderer.h"
+
+namespace plumbline::render {
+
+/// A square texture of one byte a texel, read as white with that opacity.
+class GlyphTexture {
+public:
+    explicit GlyphTexture(int size);
+    ~GlyphTexture();
+    GlyphTexture(const GlyphTexture&) = delete;
+    GlyphTexture& operator=(const GlyphTexture&) = delete;
+
+    /// @param texels  the whole square; only these rows are taken
+    void upload(const std::uint8_t* texels, int first_row, int row_count);
+    std::uint32_t name() const { return name_; }
+
+private:
+    std::uint32_t name_ = 0;
+    int size_ = 0;
+};
+
+/// A framebuffer in place of a window's.
+class OffscreenTarget {
+public:
+    OffscreenTarget(int width_px, int height_px) : target_(width_px, height_px, 0) {}
+    void bind() const { target_.bind(); }
+    Image read() const;
+
+private:
+    Target target_;
+};
+
+/// Fills the bound framebuffer with one colour (0..1).
+void clearPicture(int width_px, int height_px, float red, float green, float blue);
+
+}  // namespace plumbline::render
