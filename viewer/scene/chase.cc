@@ -16,7 +16,7 @@ constexpr double kCourseSpeed_mps = 14;   ///< horizontal speed at which half th
 constexpr double kClimbSpeed_mps = 12;    ///< keeps the climb angle calm at the top of a slide
 constexpr double kTurnedRound_rad = 2.4;  ///< from here the way round is chosen
 constexpr double kStep_s = 0.1;
-constexpr int kMemorySteps = 600;
+constexpr int kMemorySteps = 250;
 
 struct Follower {
     double value = 0, rate = 0;
