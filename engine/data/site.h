@@ -41,6 +41,7 @@ struct Viewpoint {
 struct Site {
     std::string name;
     std::string note;
+    std::string outlines_file;  ///< GeoJSON beside the site file; empty: none
     GeoPoint show_centre;
     double show_line_bearing_rad = 0;  ///< true bearing of +x_S
     double crowd_line_y_m = 0;         ///< negative

@@ -1,0 +1,145 @@
+#include "engine/data/site_toml.h"
+
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "engine/data/table_reader.h"
+
+namespace plumbline::data {
+namespace {
+
+using units::Dimension;
+
+constexpr QuantityRange kFarOff{"-20000 m", "20000 m"};
+
+void checkOrder(TableReader& table, const char* low, const char* high, double low_m,
+                double high_m) {
+    if (table.has(low) && table.has(high) && !(low_m < high_m))
+        table.problemAtKey(high, fmt::format("{} is not above {}", high, low),
+                           "swap or correct them");
+}
+
+void readShowCentre(TableReader& table, GeoPoint& centre) {
+    centre.latitude_rad = table.quantity("latitude", Dimension::Angle, {"-90 deg", "90 deg"});
+    centre.longitude_rad = table.quantity("longitude", Dimension::Angle, {"-180 deg", "180 deg"});
+    centre.elevation_m = table.quantity("elevation", Dimension::Length, {"-450 m", "5000 m"});
+    table.finish();
+}
+
+void readShowLine(TableReader& table, Site& site) {
+    site.show_line_bearing_rad = table.quantity("bearing", Dimension::Angle, {"0 deg", "360 deg"});
+    site.show_line_offset_m = table.quantity("offset", Dimension::Length, {"0 m", "2000 m"});
+    table.finish();
+}
+
+void readCrowdLine(TableReader& table, Site& site) {
+    site.crowd_line_y_m = table.quantity("y", Dimension::Length, {"-3000 m", "-1 m"});
+    site.crowd_x_min_m = table.quantity("x_min", Dimension::Length, {"-5000 m", "5000 m"});
+    site.crowd_x_max_m = table.quantity("x_max", Dimension::Length, {"-5000 m", "5000 m"});
+    checkOrder(table, "x_min", "x_max", site.crowd_x_min_m, site.crowd_x_max_m);
+    table.finish();
+}
+
+Box readBox(TableReader& table) {
+    Box box;
+    box.x_min_m = table.quantity("x_min", Dimension::Length, kFarOff);
+    box.x_max_m = table.quantity("x_max", Dimension::Length, kFarOff);
+    box.y_min_m = table.quantity("y_min", Dimension::Length, kFarOff);
+    box.y_max_m = table.quantity("y_max", Dimension::Length, kFarOff);
+    box.top_m = table.quantity("top", Dimension::Length, {"1 m", "10000 m"});
+    checkOrder(table, "x_min", "x_max", box.x_min_m, box.x_max_m);
+    checkOrder(table, "y_min", "y_max", box.y_min_m, box.y_max_m);
+    table.finish();
+    return box;
+}
+
+Runway readRunway(TableReader& table, double show_line_bearing_rad) {
+    Runway runway;
+    runway.centre_S_m.x = table.quantity("x", Dimension::Length, {"-10000 m", "10000 m"}, 0.0);
+    runway.centre_S_m.y = table.quantity("y", Dimension::Length, {"-10000 m", "10000 m"}, 0.0);
+    runway.bearing_rad =
+        table.quantity("bearing", Dimension::Angle, {"0 deg", "360 deg"}, show_line_bearing_rad);
+    runway.length_m = table.quantity("length", Dimension::Length, {"50 m", "6000 m"});
+    runway.width_m = table.quantity("width", Dimension::Length, {"3 m", "200 m"});
+    runway.low_mark = table.text("low_mark", false);
+    runway.high_mark = table.text("high_mark", false);
+    table.finish();
+    return runway;
+}
+
+std::vector<Vec3> readOutline(TableReader& table) {
+    std::vector<Vec3> outline;
+    const TomlValue* const value = table.find("outline");
+    if (value == nullptr) {
+        table.text("outline");  // notes that it is missing
+        return outline;
+    }
+    if (value->kind != TomlValue::Kind::Array || value->items.size() < 3) {
+        table.problemAt(*value, "outline has fewer than three corners",
+                        R"(write [["-40 m", "300 m"], ...], x and y of each corner)");
+        return outline;
+    }
+    for (const TomlValue& corner : value->items) {
+        if (corner.kind != TomlValue::Kind::Array || corner.items.size() != 2) {
+            table.problemAt(corner, "a corner of the outline is no pair",
+                            R"(write ["-40 m", "300 m"], its x and y)");
+            continue;
+        }
+        const double x = table.quantityOf(corner.items[0], "x", Dimension::Length, kFarOff);
+        const double y = table.quantityOf(corner.items[1], "y", Dimension::Length, kFarOff);
+        outline.push_back(Vec3(x, y, 0));
+    }
+    return outline;
+}
+
+Obstacle readObstacle(TableReader& table) {
+    Obstacle obstacle;
+    obstacle.name = table.text("name");
+    obstacle.top_m = table.quantity("top", Dimension::Length, {"0 m", "1000 m"});
+    obstacle.outline_S_m = readOutline(table);
+    table.finish();
+    return obstacle;
+}
+
+Viewpoint readViewpoint(TableReader& table) {
+    Viewpoint viewpoint;
+    viewpoint.name = table.text("name");
+    viewpoint.eye_S_m.x = table.quantity("x", Dimension::Length, kFarOff);
+    viewpoint.eye_S_m.y = table.quantity("y", Dimension::Length, kFarOff);
+    constexpr double kStandingEye_m = 1.7;  // chosen: eye height of a standing grown-up
+    viewpoint.eye_S_m.z =
+        table.quantity("height", Dimension::Length, {"0 m", "500 m"}, kStandingEye_m);
+    table.finish();
+    return viewpoint;
+}
+
+}  // namespace
+
+Expected<Site, Problems> readSite(std::string_view toml_text, const std::string& file) {
+    const auto tree = parseToml(toml_text, file);
+    if (!tree) return Unexpected(tree.error());
+    Problems problems;
+    Site site;
+    TableReader root(*tree, "", file, problems);
+    site.name = root.text("name");
+    site.note = root.text("note", false);
+    site.outlines_file = root.text("outlines", false);
+    site.floor_m = root.quantity("floor", Dimension::Length, {"0 m", "3000 m"});
+    site.show_time_utc = root.dateTime("show_time");
+    if (auto table = root.table("show_centre", true)) readShowCentre(*table, site.show_centre);
+    if (auto table = root.table("show_line", true)) readShowLine(*table, site);
+    if (auto table = root.table("crowd_line", true)) readCrowdLine(*table, site);
+    if (auto table = root.table("box", false)) site.box = readBox(*table);
+    if (auto table = root.table("runway", false))
+        site.runway = readRunway(*table, site.show_line_bearing_rad);
+    for (TableReader& table : root.tables("obstacle"))
+        site.obstacles.push_back(readObstacle(table));
+    for (TableReader& table : root.tables("viewpoint"))
+        site.viewpoints.push_back(readViewpoint(table));
+    root.finish();
+    if (!problems.empty()) return Unexpected(std::move(problems));
+    return site;
+}
+
+}  // namespace plumbline::data

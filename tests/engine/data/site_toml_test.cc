@@ -1,0 +1,71 @@
+#include "engine/data/site_toml.h"
+
+#include <gtest/gtest.h>
+
+#include "tests/engine/data/file_text.h"
+
+namespace plumbline::data {
+namespace {
+
+constexpr double kDeg = kPi / 180;
+
+const std::string& sample() {
+    static const std::string text = sampleText("sample.site.toml");
+    return text;
+}
+
+std::string problemsWith(const std::string& from, const std::string& to) {
+    const auto site = readSite(with(sample(), from, to), "s");
+    return site.has_value() ? "none" : describe(site.error());
+}
+
+TEST(SiteToml, ReadsTheSample) {
+    const auto site = readSite(sample(), "s");
+    ASSERT_TRUE(site.has_value()) << describe(site.error());
+    EXPECT_EQ(site->name, "Vellmoor");
+    EXPECT_EQ(site->floor_m, 10);
+    EXPECT_EQ(site->show_time_utc, "2026-06-27T16:30:00Z");
+    EXPECT_NEAR(site->show_centre.latitude_rad, 52.05 * kDeg, 1e-14);
+    EXPECT_EQ(site->show_centre.elevation_m, 120);
+    EXPECT_NEAR(site->show_line_bearing_rad, 70 * kDeg, 1e-14);
+    EXPECT_EQ(site->crowd_line_y_m, -150);
+    ASSERT_TRUE(site->box.has_value());
+    EXPECT_EQ(site->box->top_m, 1100);
+    ASSERT_TRUE(site->runway.has_value());
+    EXPECT_EQ(site->runway->centre_S_m, Vec3(0));
+    EXPECT_NEAR(site->runway->bearing_rad, 70 * kDeg, 1e-14);  // the show line's
+    EXPECT_EQ(site->runway->high_mark, "25");
+    ASSERT_EQ(site->obstacles.size(), 2u);
+    EXPECT_EQ(site->obstacles[0].outline_S_m.size(), 4u);
+    EXPECT_EQ(site->obstacles[1].outline_S_m[0], Vec3(618, 398, 0));
+    ASSERT_EQ(site->viewpoints.size(), 1u);
+    EXPECT_EQ(site->viewpoints[0].eye_S_m, Vec3(0, -170, 3));
+}
+
+TEST(SiteToml, SaysWhereWhatAndHow) {
+    EXPECT_EQ(problemsWith("floor = \"10 m\"\n", ""),
+              "s:1:1: floor is missing in the file: add it\n");
+    EXPECT_EQ(problemsWith("2026-06-27T16:30:00Z", "2026-06-27"),
+              "s:8:13: show_time: \"2026-06-27\" is no date and time with a zone: write date, time "
+              "and zone, such as 2026-06-27T16:30:00Z\n");
+    EXPECT_EQ(problemsWith("\"52.05 deg\"", "\"152.05 deg\""),
+              "s:11:12: latitude is 152.05 deg, which is out of range: give -90 deg to 90 deg\n");
+    EXPECT_EQ(problemsWith("x_max = \"350 m\"", "x_max = \"-360 m\""),
+              "s:22:1: x_max is not above x_min: swap or correct them\n");
+    EXPECT_EQ(problemsWith("[[obstacle]]", "[obstacles]"),
+              "s:37:2: obstacles is not known in the file: did you mean obstacle?\n");
+    EXPECT_EQ(
+        problemsWith("[[viewpoint]]", "[[view]]"),
+        "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
+        "show_time, show_centre, show_line, crowd_line, box, runway, obstacle or viewpoint\n");
+    EXPECT_EQ(
+        problemsWith(", [\"618 m\", \"402 m\"]", ", [\"618 m\"]"),
+        "s:45:72: a corner of the outline is no pair: write [\"-40 m\", \"300 m\"], its x and "
+        "y\n");
+    EXPECT_EQ(problemsWith("[\"618 m\", \"398 m\"]", "[\"618 m\", \"398 kt\"]"),
+              "s:45:27: y: 398 kt is a speed, not a length: write a length in m, ft, km, cm or NM, "
+              "such as 398 m\n");
+}
+
+}  // namespace
+}  // namespace plumbline::data
