@@ -3,14 +3,17 @@
 // cross-checked.
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "engine/base/expected.h"
 #include "engine/data/aircraft.h"
 #include "engine/data/site.h"
 #include "engine/data/weather.h"
 #include "engine/routine/routine.h"
+#include "engine/system/whole_file.h"
 
 namespace plumbline::load {
 
@@ -24,14 +27,26 @@ struct Workspace {
     data::Weather weather;
 };
 
+/// What the person at the command line or in the viewer wants in place of the routine's own.
 struct Overrides {
-    std::optional<std::string> site_file;
-    std::optional<std::string> weather;  ///< file or METAR string
+    std::optional<std::string> site_file;  ///< relative to the working folder
+    std::optional<std::string> weather;    ///< likewise, or a METAR
 };
+
+/// Where files come from: the disk, the program itself, an editor's unsaved text.
+using FileSource = std::function<system::ReadFile(const std::filesystem::path&)>;
+FileSource diskFiles();
 
 /// Reads the routine and the files it names (relative to it).
 /// @errors every problem of every file; a missing file names the place that asked for it
 Expected<Workspace, Problems> loadWorkspace(const std::filesystem::path& routine_file,
-                                            const Overrides& overrides = {});
+                                            const Overrides& overrides = {},
+                                            const FileSource& files = diskFiles());
+
+/// The demo that is built into the program; overrides come from the disk.
+Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {});
+
+/// A file that is built into the program, by its path in assets/: "demo/demo.routine.toml".
+std::optional<std::string_view> embeddedAsset(std::string_view name);
 
 }  // namespace plumbline::load

@@ -1,0 +1,12 @@
+#pragma once
+// The commands that need no picture.
+
+#include "engine/cli/command_line.h"
+
+namespace plumbline::cli {
+
+int runSolve(const Arguments& arguments);
+int runCheck(const Arguments& arguments);
+int runImport(const Arguments& arguments);
+
+}  // namespace plumbline::cli

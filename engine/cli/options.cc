@@ -1,0 +1,135 @@
+#include "engine/cli/options.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+
+#include "engine/base/number_text.h"
+#include "engine/system/whole_file.h"
+
+namespace plumbline::cli {
+
+namespace {
+
+// chosen: a screen of them; the first ones are the ones to mend.
+constexpr std::size_t kMostProblems = 40;
+
+/// CLI11's message as the first half of a problem.
+std::string asClause(std::string message) {
+    std::replace(message.begin(), message.end(), '\n', ' ');
+    while (!message.empty() && (message.back() == ' ' || message.back() == '.')) message.pop_back();
+    if (message.size() > 1 && message[0] >= 'A' && message[0] <= 'Z' && message[1] >= 'a')
+        message[0] = static_cast<char>(message[0] - 'A' + 'a');
+    return message;
+}
+
+}  // namespace
+
+OptionParser::OptionParser(const std::string& command, const std::string& description,
+                           const std::string& example)
+    : app_(description, "plumbline " + command) {
+    app_.footer("\nExample:\n  " + example);
+}
+
+std::optional<int> OptionParser::parse(const Arguments& arguments) {
+    try {
+        // CLI11 takes them from the back.
+        std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
+        app_.parse(reversed);
+    } catch (const CLI::CallForHelp&) {
+        std::fputs(app_.help().c_str(), stdout);
+        return kDone;
+    } catch (const CLI::ParseError& error) {
+        std::fprintf(stderr, "%s: %s: see %s --help\n", app_.get_name().c_str(),
+                     asClause(error.what()).c_str(), app_.get_name().c_str());
+        return kBadInput;
+    }
+    return std::nullopt;
+}
+
+void addRoutineOptions(CLI::App& app, RoutineOptions& options) {
+    app.add_option("ROUTINE", options.routine,
+                   "a *.routine.toml, or the word demo for the built-in one")
+        ->required();
+    app.add_option("--site", options.overrides.site_file, "fly it at this site (*.site.toml)")
+        ->type_name("FILE");
+    app.add_option("--weather", options.overrides.weather,
+                   "in this weather: *.weather.toml or a METAR in quotes")
+        ->type_name("FILE|METAR");
+}
+
+void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
+    app.add_option_function<std::string>(
+           "--units",
+           [&units](const std::string& name) {
+               units =
+                   name == "metric" ? units::DisplayUnits::Metric : units::DisplayUnits::Aviation;
+           },
+           "units of what is printed: aviation (ft, kt) or metric (m, km/h); default aviation")
+        ->check(CLI::IsMember({"aviation", "metric"}))
+        ->type_name("NAME");
+}
+
+Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options) {
+    std::error_code ignored;
+    if (options.routine == "demo" && !std::filesystem::exists(options.routine, ignored))
+        return load::loadDemo(options.overrides);
+    return load::loadWorkspace(options.routine, options.overrides);
+}
+
+void printProblems(const Problems& problems) {
+    for (std::size_t i = 0; i < std::min(problems.size(), kMostProblems); ++i)
+        std::fprintf(stderr, "%s\n", describe(problems[i]).c_str());
+    if (problems.size() > kMostProblems)
+        std::fprintf(stderr, "and %zu more\n", problems.size() - kMostProblems);
+}
+
+int refuse(const Problems& problems) {
+    printProblems(problems);
+    return kBadInput;
+}
+
+int refuse(const std::string& file, const std::string& what, const std::string& remedy) {
+    Problem problem;
+    problem.where.file = file;
+    problem.what = what;
+    problem.remedy = remedy;
+    return refuse(Problems(1, problem));
+}
+
+int writeResult(const std::string& file, std::string_view bytes) {
+    if (file == "-") {
+        std::fwrite(bytes.data(), 1, bytes.size(), stdout);
+        if (std::fflush(stdout) == 0) return kDone;
+        return refuse("-", "cannot be written", "look at where the output goes");
+    }
+    const std::string reason = system::writeWholeFile(file, bytes);
+    if (reason.empty()) return kDone;
+    return refuse(file, "cannot be written: " + reason,
+                  "give a name in a folder that exists and may be written to");
+}
+
+int refuseOverwriting(const std::string& output, const std::vector<std::string>& inputs) {
+    std::error_code ignored;
+    for (const std::string& input : inputs)
+        if (std::filesystem::equivalent(output, input, ignored))
+            return refuse(output, "this is the input", "give the output another name");
+    return kDone;
+}
+
+Expected<double, Problems> parseRate(const std::string& text) {
+    std::string_view number = text;
+    for (const std::string_view unit : {"Hz", "/s"})
+        if (number.size() > unit.size() && number.substr(number.size() - unit.size()) == unit)
+            number.remove_suffix(unit.size());
+    while (!number.empty() && number.back() == ' ') number.remove_suffix(1);
+    const std::optional<double> rate_hz = parseDouble(number);
+    if (rate_hz && *rate_hz >= 1 && *rate_hz <= 10000) return *rate_hz;
+    Problem problem;
+    problem.where.file = "--rate";
+    problem.what = "\"" + text + "\" is no number of rows a second";
+    problem.remedy = "give 1 to 10000: --rate 100";
+    return Unexpected(Problems(1, problem));
+}
+
+}  // namespace plumbline::cli

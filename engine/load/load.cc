@@ -1,0 +1,196 @@
+#include "engine/load/load.h"
+
+#include <algorithm>
+
+#include "engine/data/aircraft_toml.h"
+#include "engine/data/metar.h"
+#include "engine/data/site_geojson.h"
+#include "engine/data/site_toml.h"
+#include "engine/data/weather_toml.h"
+
+namespace plumbline::load {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// By its path in assets/.
+constexpr std::string_view kDemoRoutine = "demo/demo.routine.toml";
+
+/// Where a key of the routine file stands, for problems with the file that it names.
+TextPosition positionOfKey(const std::string& text, const std::string& file, std::string_view key) {
+    std::int32_t number = 1;
+    for (std::size_t at = 0; at < text.size(); ++number) {
+        const std::size_t end = std::min(text.find('\n', at), text.size());
+        const std::string_view line = std::string_view(text).substr(at, end - at);
+        const std::size_t first = line.find_first_not_of(" \t");
+        if (first != std::string_view::npos && line.substr(first, key.size()) == key) {
+            const std::string_view rest = line.substr(first + key.size());
+            const std::size_t equals = rest.find_first_not_of(" \t");
+            if (equals != std::string_view::npos && rest[equals] == '=')
+                return {file, number, static_cast<std::int32_t>(first) + 1};
+        }
+        at = end + 1;
+    }
+    return {file, 0, 0};
+}
+
+class Loader {
+public:
+    Loader(const fs::path& routine_file, const Overrides& overrides, const FileSource& files)
+        : routine_name_(routine_file.generic_string()), overrides_(overrides), files_(files) {
+        workspace_.routine_path = routine_file;
+    }
+
+    Expected<Workspace, Problems> load() {
+        if (readRoutine()) {
+            readAircraft();
+            readSite();
+            readWeather();
+        }
+        if (!problems_.empty()) return Unexpected(std::move(problems_));
+        return std::move(workspace_);
+    }
+
+private:
+    bool readRoutine() {
+        system::ReadFile file = files_(workspace_.routine_path);
+        if (!file.bytes) {
+            addUnreadable({routine_name_, 0, 0}, "this routine", file.reason);
+            return false;
+        }
+        workspace_.routine_text = std::move(*file.bytes);
+        routine::ReadRoutine read = routine::readRoutine(workspace_.routine_text, routine_name_);
+        workspace_.routine = std::move(read.routine);
+        add(read.problems);
+        return true;
+    }
+
+    void readAircraft() {
+        if (workspace_.routine.aircraft_file.empty()) return;  // the reader has said so
+        readNamed(workspace_.routine.aircraft_file, "aircraft", data::readAircraft,
+                  workspace_.aircraft);
+    }
+
+    void readSite() {
+        if (overrides_.site_file) {
+            const system::ReadFile file = diskFiles()(*overrides_.site_file);
+            if (file.bytes) {
+                take(data::readSite(*file.bytes, *overrides_.site_file), workspace_.site);
+                readOutlines(*overrides_.site_file, diskFiles());
+            } else {
+                addUnreadable({*overrides_.site_file, 0, 0}, "this site file", file.reason);
+            }
+            return;
+        }
+        const std::string& site = workspace_.routine.site_file;
+        if (site.empty()) return;  // the reader has said so
+        readNamed(site, "site", data::readSite, workspace_.site);
+        readOutlines(workspace_.routine_path.parent_path() / site, files_);
+    }
+
+    /// The map outlines that a site file names beside itself.
+    void readOutlines(const fs::path& site_path, const FileSource& files) {
+        const std::string& outlines = workspace_.site.outlines_file;
+        if (outlines.empty()) return;
+        const fs::path path = site_path.parent_path() / outlines;
+        const system::ReadFile file = files(path);
+        if (file.bytes)
+            add(data::readSiteOutlines(*file.bytes, path.generic_string(), workspace_.site));
+        else
+            addUnreadable({site_path.generic_string(), 0, 0},
+                          "outlines file \"" + path.generic_string() + "\"", file.reason);
+    }
+
+    void readWeather() {
+        if (overrides_.weather) {
+            const system::ReadFile file = diskFiles()(*overrides_.weather);
+            if (file.bytes)
+                take(data::readWeather(*file.bytes, *overrides_.weather), workspace_.weather);
+            else if (isMetar(*overrides_.weather))
+                take(data::readMetar(*overrides_.weather, {"--weather", 1, 1}), workspace_.weather);
+            else
+                addUnreadable({*overrides_.weather, 0, 0}, "this weather file", file.reason);
+            return;
+        }
+        const std::string& weather = workspace_.routine.weather_file;
+        if (weather.empty()) {
+            workspace_.weather.name = "standard day, calm";
+        } else if (isMetar(weather)) {
+            take(data::readMetar(weather,
+                                 positionOfKey(workspace_.routine_text, routine_name_, "weather")),
+                 workspace_.weather);
+        } else {
+            readNamed(weather, "weather", data::readWeather, workspace_.weather);
+        }
+    }
+
+    /// A METAR is of several groups; a file's name that has blanks ends in .toml all the same.
+    static bool isMetar(const std::string& text) {
+        const std::string_view view(text);
+        const bool is_toml = view.size() > 5 && view.substr(view.size() - 5) == ".toml";
+        return !is_toml && view.find(' ') != std::string_view::npos;
+    }
+
+    template <class T>
+    void readNamed(const std::string& name, std::string_view key,
+                   Expected<T, Problems> (*reader)(std::string_view, const std::string&), T& into) {
+        const fs::path path = workspace_.routine_path.parent_path() / name;
+        const system::ReadFile file = files_(path);
+        if (file.bytes)
+            take(reader(*file.bytes, path.generic_string()), into);
+        else
+            addUnreadable(positionOfKey(workspace_.routine_text, routine_name_, key),
+                          std::string(key) + " file \"" + path.generic_string() + "\"",
+                          file.reason);
+    }
+
+    template <class T>
+    void take(Expected<T, Problems> read, T& into) {
+        if (read)
+            into = std::move(*read);
+        else
+            add(read.error());
+    }
+
+    void add(const Problems& problems) {
+        problems_.insert(problems_.end(), problems.begin(), problems.end());
+    }
+
+    void addUnreadable(TextPosition where, const std::string& thing, const std::string& reason) {
+        Problem problem;
+        problem.where = std::move(where);
+        problem.what = thing + " cannot be read: " + reason;
+        problem.remedy = "check the name and the folder";
+        problems_.push_back(std::move(problem));
+    }
+
+    std::string routine_name_;
+    const Overrides& overrides_;
+    const FileSource& files_;
+    Workspace workspace_;
+    Problems problems_;
+};
+
+system::ReadFile builtInFile(const fs::path& path) {
+    const auto bytes = embeddedAsset(path.lexically_normal().generic_string());
+    if (!bytes) return {std::nullopt, "it is not built in"};
+    return {std::string(*bytes), ""};
+}
+
+}  // namespace
+
+FileSource diskFiles() {
+    return [](const fs::path& path) { return system::readWholeFile(path); };
+}
+
+Expected<Workspace, Problems> loadWorkspace(const fs::path& routine_file,
+                                            const Overrides& overrides, const FileSource& files) {
+    return Loader(routine_file, overrides, files).load();
+}
+
+Expected<Workspace, Problems> loadDemo(const Overrides& overrides) {
+    return loadWorkspace(kDemoRoutine, overrides, builtInFile);
+}
+
+}  // namespace plumbline::load
