@@ -1,0 +1,93 @@
+// Frames of the demo offscreen at 1280x720, by view, along the whole routine; reading the picture
+// back is included. And the way from nothing to the first frame, inside a running program.
+
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <memory>
+#include <string>
+
+#include <benchmark/benchmark.h>
+
+#include "engine/fly/solve.h"
+#include "engine/load/load.h"
+#include "viewer/platform/surface.h"
+#include "viewer/render/renderer.h"
+#include "viewer/scene/build.h"
+
+namespace {
+
+using namespace plumbline;
+
+constexpr int kWidth_px = 1280;
+constexpr int kHeight_px = 720;
+
+template <class T, class E>
+T orExit(Expected<T, E> result, const std::string& why) {
+    if (!result) {
+        std::fprintf(stderr, "%s\n", why.c_str());
+        std::exit(2);
+    }
+    return std::move(*result);
+}
+
+/// A context, a renderer with the aircraft in it, and the demo as a scene.
+struct Demo {
+    std::unique_ptr<platform::Offscreen> context;
+    std::unique_ptr<render::Renderer> renderer;
+    scene::SceneSource source;
+
+    Demo() {
+        context = orExit(platform::Offscreen::create(), "no offscreen context");
+        renderer = orExit(render::Renderer::create(context->loader()), "no renderer");
+        std::ifstream file(PLUMBLINE_ASSETS "/aircraft/plumbline.glb", std::ios::binary);
+        const std::string model{std::istreambuf_iterator<char>(file), {}};
+        orExit(renderer->setAircraftModel(reinterpret_cast<const std::uint8_t*>(model.data()),
+                                          model.size()),
+               "no aircraft model");
+        const auto work = orExit(load::loadDemo(), "no demo");
+        const auto solution = fly::solve(work.aircraft, work.site, work.weather, work.routine);
+        source.path = std::make_shared<path::Path>(solution.samplePath(100));
+        source.aircraft = std::make_shared<data::Aircraft>(work.aircraft);
+        source.world = scene::makeWorld(work.site, work.weather, 1);
+        source.shape = scene::makeShape(*source.path);
+    }
+
+    scene::DrawList list(scene::View view, double time_s) const {
+        scene::ViewSettings settings;
+        settings.view = view;
+        return scene::buildDrawList(source, settings, scene::Marks{}, time_s, kWidth_px,
+                                    kHeight_px);
+    }
+};
+
+void frame(benchmark::State& state) {
+    static const Demo demo;
+    const auto view = static_cast<scene::View>(state.range(0));
+    state.SetLabel(scene::viewWord(view));
+    demo.renderer->finishWork(demo.list(view, 0));
+    const double duration_s = demo.source.path->duration_s();
+    double time_s = 0;
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(
+            demo.renderer->drawImage(demo.list(view, time_s), kWidth_px, kHeight_px));
+        time_s += 7.3;  // chosen: meets every kind of moment in a few hundred frames
+        if (time_s > duration_s) time_s -= duration_s;
+    }
+}
+BENCHMARK(frame)
+    ->DenseRange(0, scene::kViewCount - 1)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+
+void nothingToFirstFrame(benchmark::State& state) {
+    for (auto _ : state) {
+        const Demo demo;
+        benchmark::DoNotOptimize(
+            demo.renderer->drawImage(demo.list(scene::View::Crowd, 0), kWidth_px, kHeight_px));
+    }
+}
+BENCHMARK(nothingToFirstFrame)->Iterations(3)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+}  // namespace
