@@ -11,7 +11,8 @@ set(third_party_rules
   "^(imgui|backends/imgui)" "^viewer/(ui|app)/"
   "^(tiny_gltf|stb_)" "^viewer/"
   "^(Eigen|unsupported/Eigen)/" "^engine/record/[^/]*\\.cc$"
-  "^(toml\\+\\+|nlohmann|CLI|pugixml)" "\\.cc$"
+  "^(toml\\+\\+|nlohmann|pugixml)" "\\.cc$"
+  "^CLI/" "^engine/cli/"
   "^(unistd\\.h|fcntl\\.h|windows\\.h|sys/)" "^(engine/system|viewer/platform)/"
   "^(thread|mutex|condition_variable|future)$" "^(engine/system|viewer)/")
 
