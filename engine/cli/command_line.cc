@@ -49,7 +49,7 @@ int refuseUnknown(const std::string& name, std::span<const Command> more) {
                      name.c_str());
         return kBadInput;
     }
-    std::vector<std::string_view> names;
+    std::vector<std::string_view> names(kDrawing.begin(), kDrawing.end());
     for (const Command& command : more) names.push_back(command.name);
     for (const Command& command : kCommands) names.push_back(command.name);
     const std::string nearest(nearestWord(name, names));

@@ -1,0 +1,314 @@
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+
+#include <gtest/gtest.h>
+
+#include "engine/base/number_text.h"
+#include "tests/cli/run_program.h"
+
+namespace plumbline {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A folder of its own with a routine that flies, its files and a recording.
+class Commands : public testing::Test {
+protected:
+    void SetUp() override {
+        folder_ = fs::path(testing::TempDir()) /
+                  ("plumbline_" +
+                   std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+        fs::remove_all(folder_);
+        fs::create_directories(folder_);
+        const fs::path data = PLUMBLINE_TEST_DATA;
+        for (const char* name : {"sample.aircraft.toml", "sample.site.toml", "sample.weather.toml"})
+            fs::copy_file(data / "files" / name, folder_ / name);
+        for (const char* name : {"paraglider.igc", "foot_run.gpx", "unmanned_aircraft.csv"})
+            fs::copy_file(data / "tracks" / name, folder_ / name);
+        write("t.routine.toml", routine("line level until x 200 m\n"));
+    }
+    void TearDown() override { fs::remove_all(folder_); }
+
+    /// A routine of one figure whose text starts on line 16.
+    static std::string routine(const std::string& figure_text) {
+        return R"(name = "Trial"
+aircraft = "sample.aircraft.toml"
+site = "sample.site.toml"
+weather = "sample.weather.toml"
+
+[start]
+x = "-600 m"
+y = "50 m"
+height = "200 m"
+heading = "crowd-right"
+speed = "75 m/s"
+fuel = "40 l"
+[[figure]]
+name = "One"
+text = """
+)" + figure_text +
+               "\"\"\"\n";
+    }
+
+    void write(const std::string& name, const std::string& bytes) {
+        std::ofstream(folder_ / name, std::ios::binary) << bytes;
+    }
+    std::string read(const std::string& name) const {
+        std::ifstream file(folder_ / name, std::ios::binary);
+        return std::string(std::istreambuf_iterator<char>(file), {});
+    }
+    std::size_t fileCount() const {
+        return static_cast<std::size_t>(
+            std::distance(fs::directory_iterator(folder_), fs::directory_iterator()));
+    }
+    ProgramRun run(const std::vector<std::string>& arguments) const {
+        return runProgram(folder_.string(), arguments);
+    }
+
+    /// Bad input: exit 2, a message that starts so, nothing on stdout and no file more than before.
+    void expectRefused(const std::vector<std::string>& arguments, const std::string& start) {
+        const std::size_t files = fileCount();
+        const ProgramRun ran = run(arguments);
+        EXPECT_EQ(ran.exit_code, 2) << start << "\n" << ran.err;
+        EXPECT_EQ(ran.err.substr(0, start.size()), start);
+        EXPECT_EQ(ran.out, "");
+        EXPECT_EQ(fileCount(), files) << start;
+        // what: remedy
+        EXPECT_NE(ran.err.find(": ", start.size()), std::string::npos) << ran.err;
+    }
+
+    fs::path folder_;
+};
+
+/// The columns of a CSV by name, as numbers where they are.
+std::map<std::string, std::vector<double>> columnsOf(const std::string& csv) {
+    std::map<std::string, std::vector<double>> columns;
+    std::vector<std::string> names;
+    for (std::size_t at = 0; at < csv.size();) {
+        const std::size_t end = std::min(csv.find('\n', at), csv.size());
+        std::string line = csv.substr(at, end - at) + ",";
+        std::vector<std::string> cells;
+        for (std::size_t c = 0; c < line.size();) {
+            const std::size_t comma = line.find(',', c);
+            cells.push_back(line.substr(c, comma - c));
+            c = comma + 1;
+        }
+        if (names.empty())
+            names = cells;
+        else
+            for (std::size_t i = 0; i < names.size() && i < cells.size(); ++i)
+                columns[names[i]].push_back(parseDouble(cells[i]).value_or(std::nan("")));
+        at = end + 1;
+    }
+    return columns;
+}
+
+TEST_F(Commands, SolveWritesAPathAtTheRateAsked) {
+    const ProgramRun ran = run({"solve", "t.routine.toml", "-o", "t.csv", "--rate", "20"});
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.out.find("One"), std::string::npos);
+    EXPECT_NE(ran.out.find(" kt"), std::string::npos);
+    auto columns = columnsOf(read("t.csv"));
+    const std::vector<double>& x = columns["x_m"];
+    ASSERT_GT(x.size(), 100u);
+    EXPECT_EQ(x.front(), -600);
+    EXPECT_NEAR(x.back(), 200, 1e-6);  // where the text says that the line ends
+    EXPECT_NEAR(columns["time_s"][1], 0.05, 1e-12);
+    for (std::size_t i = 1; i < x.size(); ++i) {
+        ASSERT_GT(columns["time_s"][i], columns["time_s"][i - 1]);
+        ASSERT_NEAR(columns["height_m"][i], 200, 0.5);
+    }
+}
+
+TEST_F(Commands, SolveToStdoutIsOnlyCsv) {
+    const ProgramRun ran = run({"solve", "t.routine.toml", "-o", "-"});
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_EQ(ran.out.substr(0, 15), "time_s,x_m,y_m,");
+    EXPECT_NE(ran.err.find("One"), std::string::npos);
+}
+
+TEST_F(Commands, SolveTwiceGivesTheSameBytes) {
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "a.csv"}).exit_code, 0);
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "b.csv"}).exit_code, 0);
+    EXPECT_EQ(read("a.csv"), read("b.csv"));
+}
+
+TEST_F(Commands, SolveSaysWhatCouldNotBeFlownAndWritesTheRest) {
+    write("hard.routine.toml",
+          routine("pull to up at 6 g\nline up until 300 kt\n"));  // it cannot gain speed there
+    const ProgramRun ran = run({"solve", "hard.routine.toml", "-o", "hard.csv"});
+    EXPECT_EQ(ran.exit_code, 1) << ran.err;
+    EXPECT_NE(ran.out.find("hard.routine.toml:17:1: "), std::string::npos) << ran.out;
+    EXPECT_GT(columnsOf(read("hard.csv"))["time_s"].size(), 100u);
+}
+
+TEST_F(Commands, UnitsChangeWhatIsPrintedOnly) {
+    const ProgramRun feet = run({"solve", "t.routine.toml", "-o", "a.csv"});
+    const ProgramRun metres = run({"solve", "t.routine.toml", "-o", "b.csv", "--units", "metric"});
+    EXPECT_NE(feet.out.find("656 ft"), std::string::npos) << feet.out;  // 200 m
+    EXPECT_NE(metres.out.find("200 m"), std::string::npos) << metres.out;
+    EXPECT_NE(metres.out.find("270 km/h"), std::string::npos) << metres.out;  // 75 m/s
+    EXPECT_EQ(read("a.csv"), read("b.csv"));
+}
+
+TEST_F(Commands, SiteAndWeatherCanBeReplaced) {
+    std::string site = read("sample.site.toml");
+    write("other.site.toml", site);
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "a.csv"}).exit_code, 0);
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "b.csv", "--site", "other.site.toml",
+                   "--weather", "METAR XXXX 271620Z 00000KT CAVOK 35/11 Q1000"})
+                  .exit_code,
+              0);
+    auto calm = columnsOf(read("b.csv"));
+    // No wind: over the ground as through the air.
+    for (std::size_t i = 0; i < calm["time_s"].size(); i += 50)
+        ASSERT_NEAR(calm["groundspeed_mps"][i], calm["airspeed_mps"][i], 1e-4);
+    EXPECT_NE(read("a.csv"), read("b.csv"));
+}
+
+TEST_F(Commands, SolveRefusesBadInput) {
+    write("word.routine.toml", routine("lime level 20 m\n"));
+    expectRefused({"solve", "word.routine.toml", "-o", "o.csv"}, "word.routine.toml:16:1: ");
+    write("unit.routine.toml", routine("line level 20 furlongs\n"));
+    expectRefused({"solve", "unit.routine.toml", "-o", "o.csv"}, "unit.routine.toml:16:");
+    write("nounit.routine.toml", routine("line level 20\n"));
+    expectRefused({"solve", "nounit.routine.toml", "-o", "o.csv"}, "nounit.routine.toml:16:");
+    write("half.routine.toml", read("t.routine.toml").substr(0, 200));
+    expectRefused({"solve", "half.routine.toml", "-o", "o.csv"}, "half.routine.toml:");
+    write("junk.routine.toml", std::string("\x7F"
+                                           "ELF\0\1\2\xFF\xFE",
+                                           9));
+    expectRefused({"solve", "junk.routine.toml", "-o", "o.csv"}, "junk.routine.toml:");
+    write("empty.routine.toml", "");
+    expectRefused({"solve", "empty.routine.toml", "-o", "o.csv"}, "empty.routine.toml:");
+    expectRefused({"solve", "missing.routine.toml", "-o", "o.csv"}, "missing.routine.toml: ");
+    fs::remove(folder_ / "sample.site.toml");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv"}, "t.routine.toml:3:1: ");
+}
+
+TEST_F(Commands, RefusesWrongOptions) {
+    expectRefused({}, "plumbline: ");
+    expectRefused({"slove", "t.routine.toml"}, "plumbline: there is no command \"slove\"");
+    EXPECT_NE(run({"slove"}).err.find("did you mean solve?"), std::string::npos);
+    expectRefused({"solve", "t.routine.toml"}, "plumbline solve: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv", "--colour"}, "plumbline solve: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv", "--rate", "none"}, "--rate: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv", "--rate", "-5"}, "--rate: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv", "--units", "cubits"},
+                  "plumbline solve: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "no/such/folder/o.csv"},
+                  "no/such/folder/o.csv: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "."}, ".: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv", "--site", "gone.site.toml"},
+                  "gone.site.toml: ");
+    expectRefused({"solve", "t.routine.toml", "-o", "o.csv", "--weather", "gone.weather.toml"},
+                  "gone.weather.toml: ");
+    expectRefused({"check"}, "plumbline check: ");
+    expectRefused({"check", "missing.routine.toml", "--json"}, "missing.routine.toml: ");
+}
+
+TEST_F(Commands, NeverWritesOverItsInput) {
+    const std::string before = read("t.routine.toml");
+    expectRefused({"solve", "t.routine.toml", "-o", "./t.routine.toml"}, "./t.routine.toml: ");
+    EXPECT_EQ(read("t.routine.toml"), before);
+    expectRefused({"import", "paraglider.igc", "-o", "paraglider.igc"}, "paraglider.igc: ");
+}
+
+TEST_F(Commands, CheckExitsByTheWorstFinding) {
+    // 200 m high, 50 m beyond the show line, straight on: nothing to find but the fuel left.
+    const ProgramRun good = run({"check", "t.routine.toml"});
+    EXPECT_EQ(good.exit_code, 0) << good.out << good.err;
+    EXPECT_NE(good.out.find("no approval to fly"), std::string::npos);
+    write("low.routine.toml", routine("line 10 deg down until height 5 m\npull to level at 3 g\n"));
+    const ProgramRun low = run({"check", "low.routine.toml"});
+    EXPECT_EQ(low.exit_code, 1) << low.out << low.err;
+}
+
+TEST_F(Commands, CheckWritesJson) {
+    write("low.routine.toml", routine("line 10 deg down until height 5 m\npull to level at 3 g\n"));
+    const ProgramRun ran = run({"check", "low.routine.toml", "--json"});
+    EXPECT_EQ(ran.exit_code, 1) << ran.err;
+    EXPECT_EQ(ran.out.front(), '{');
+    for (const char* key :
+         {"\"routine\": \"Trial\"", "\"findings\": [", "\"time_s\": ", "\"caution\""})
+        EXPECT_NE(ran.out.find(key), std::string::npos) << key;
+}
+
+TEST_F(Commands, ImportWritesRecordingsAsPaths) {
+    for (const char* name : {"paraglider.igc", "foot_run.gpx", "unmanned_aircraft.csv"}) {
+        const ProgramRun ran = run({"import", name, "-o", "sortie"});
+        ASSERT_EQ(ran.exit_code, 0) << name << ran.err;
+        auto columns = columnsOf(read("sortie"));
+        ASSERT_GT(columns["time_s"].size(), 40u);
+        EXPECT_EQ(columns["x_m"].front(), 0);
+        EXPECT_TRUE(std::isnan(columns["airspeed_mps"].front()));
+        EXPECT_EQ(columns["attitude_known"].front(), 0);
+        EXPECT_NE(ran.out.find("not known: attitude"), std::string::npos);
+    }
+    // The file's own clock, in seconds as logged.
+    EXPECT_NEAR(columnsOf(read("sortie"))["time_s"].front(), 195.781, 1e-9);
+}
+
+TEST_F(Commands, ImportReadsWhatSolveWrote) {
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "t.csv"}).exit_code, 0);
+    const ProgramRun ran = run({"import", "t.csv", "-o", "again.csv"});
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_EQ(ran.err, "");
+    auto first = columnsOf(read("t.csv"));
+    auto again = columnsOf(read("again.csv"));
+    for (const auto& [name, values] : first) {
+        ASSERT_EQ(again[name].size(), values.size()) << name;
+        for (std::size_t i = 0; i < values.size(); ++i)
+            if (!std::isnan(values[i])) {
+                ASSERT_NEAR(again[name][i], values[i], 2e-6) << name;
+            }
+    }
+}
+
+TEST_F(Commands, ImportRefusesBadInput) {
+    expectRefused({"import", "missing.igc", "-o", "sortie"}, "missing.igc: ");
+    write("empty.igc", "");
+    expectRefused({"import", "empty.igc", "-o", "sortie"}, "empty.igc: ");
+    write("junk.gpx", std::string("\x7F"
+                                  "ELF\0\1\2\xFF\xFE",
+                                  9));
+    expectRefused({"import", "junk.gpx", "-o", "sortie"}, "junk.gpx: ");
+    write("diary.csv", "dear diary\nnothing today\n");
+    expectRefused({"import", "diary.csv", "-o", "sortie"}, "diary.csv: ");
+    write("half.gpx", read("foot_run.gpx").substr(0, 5000));
+    expectRefused({"import", "half.gpx", "-o", "sortie"}, "half.gpx:");
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "t.csv"}).exit_code, 0);
+    write("half.csv", read("t.csv").substr(0, 10000));
+    expectRefused({"import", "half.csv", "-o", "sortie"}, "half.csv:");
+    // One bad file of several: nothing is written either.
+    expectRefused({"import", "paraglider.igc", "empty.igc", "-o", "sortie"}, "empty.igc: ");
+}
+
+TEST_F(Commands, HelpHasAnExample) {
+    for (const char* command : {"solve", "check", "import"}) {
+        const ProgramRun ran = run({command, "--help"});
+        EXPECT_EQ(ran.exit_code, 0);
+        EXPECT_NE(ran.out.find(std::string("plumbline ") + command), std::string::npos);
+        EXPECT_NE(ran.out.find("Example"), std::string::npos);
+        EXPECT_NE(ran.out.find("--units"), std::string::npos);
+        EXPECT_EQ(ran.err, "");
+    }
+    EXPECT_EQ(run({"--help"}).exit_code, 0);
+    EXPECT_EQ(run({"--version"}).exit_code, 0);
+}
+
+#ifndef PLUMBLINE_HAS_VIEWER
+TEST_F(Commands, SaysThatItHasNoViewer) {
+    expectRefused({"show", "t.routine.toml"},
+                  "plumbline: this program was built without the viewer");
+    expectRefused({"picture", "t.routine.toml"},
+                  "plumbline: this program was built without the viewer");
+}
+#endif
+
+}  // namespace
+}  // namespace plumbline

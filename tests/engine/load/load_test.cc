@@ -1,0 +1,119 @@
+#include "engine/load/load.h"
+
+#include <map>
+
+#include <gtest/gtest.h>
+
+namespace plumbline::load {
+namespace {
+
+constexpr const char* kRoutine = R"(name = "Trial"
+aircraft = "a/sample.aircraft.toml"
+site = "sample.site.toml"
+
+[start]
+x = "-900 m"
+height = "120 m"
+heading = "crowd-right"
+speed = "80 m/s"
+fuel = "40 l"
+
+[[figure]]
+name = "Level"
+text = """
+line level until x 0 m
+"""
+)";
+
+std::string sample(const std::string& name) {
+    const system::ReadFile file =
+        system::readWholeFile(std::string(PLUMBLINE_TEST_DATA) + "/files/" + name);
+    EXPECT_TRUE(file.bytes) << name;
+    return file.bytes.value_or("");
+}
+
+/// Files of a made-up folder.
+class Files {
+public:
+    Files() {
+        files_["show/t.routine.toml"] = kRoutine;
+        files_["show/a/sample.aircraft.toml"] = sample("sample.aircraft.toml");
+        files_["show/sample.site.toml"] = sample("sample.site.toml");
+        files_["show/sample.weather.toml"] = sample("sample.weather.toml");
+    }
+    std::string& operator[](const std::string& name) { return files_[name]; }
+    void remove(const std::string& name) { files_.erase(name); }
+
+    Expected<Workspace, Problems> load(const Overrides& overrides = {}) const {
+        return loadWorkspace(
+            "show/t.routine.toml", overrides, [this](const std::filesystem::path& path) {
+                const auto found = files_.find(path.generic_string());
+                return found == files_.end() ? system::ReadFile{std::nullopt, "no such file"}
+                                             : system::ReadFile{found->second, ""};
+            });
+    }
+
+private:
+    std::map<std::string, std::string> files_;
+};
+
+TEST(Load, ReadsTheFilesBesideTheRoutine) {
+    const auto workspace = Files().load();
+    ASSERT_TRUE(workspace) << describe(workspace.error());
+    EXPECT_EQ(workspace->routine.name, "Trial");
+    EXPECT_EQ(workspace->routine_text, kRoutine);
+    EXPECT_GT(workspace->aircraft.geometry.wing_area_m2, 0);
+    EXPECT_LT(workspace->site.crowd_line_y_m, 0);
+    EXPECT_EQ(workspace->weather.temperature_k, 288.15);  // ISO 2533: 15 degC at sea level
+    EXPECT_TRUE(workspace->weather.wind.empty());
+}
+
+TEST(Load, TakesAMetarInPlaceOfAFile) {
+    Files files;
+    files["show/t.routine.toml"].insert(
+        0, "weather = \"METAR XXXX 271620Z 24012KT CAVOK 24/11 Q1016\"\n");
+    const auto workspace = files.load();
+    ASSERT_TRUE(workspace) << describe(workspace.error());
+    EXPECT_DOUBLE_EQ(workspace->weather.temperature_k, 273.15 + 24);
+    EXPECT_DOUBLE_EQ(workspace->weather.qnh_pa, 101600);
+    Overrides overrides;
+    overrides.weather = "METAR XXXX 271620Z 24012KT CAVOK 05/M02 Q1030";
+    const auto other = files.load(overrides);
+    ASSERT_TRUE(other) << describe(other.error());
+    EXPECT_DOUBLE_EQ(other->weather.temperature_k, 273.15 + 5);
+}
+
+TEST(Load, PointsAtTheLineThatNamesAMissingFile) {
+    Files files;
+    files.remove("show/a/sample.aircraft.toml");
+    files.remove("show/sample.site.toml");
+    const auto workspace = files.load();
+    ASSERT_FALSE(workspace);
+    ASSERT_EQ(workspace.error().size(), 2u);
+    EXPECT_EQ(workspace.error()[0].where.file, "show/t.routine.toml");
+    EXPECT_EQ(workspace.error()[0].where.line, 2);
+    EXPECT_NE(workspace.error()[0].what.find("show/a/sample.aircraft.toml"), std::string::npos);
+    EXPECT_EQ(workspace.error()[1].where.line, 3);
+}
+
+TEST(Load, CollectsTheProblemsOfAllFiles) {
+    Files files;
+    files["show/a/sample.aircraft.toml"] += "\n[nonsense]\n";
+    files["show/sample.site.toml"] = "name = ";
+    files["show/t.routine.toml"] += "\n[[figure]]\nname = \"Bad\"\ntext = \"lime level 20 m\"\n";
+    const auto workspace = files.load();
+    ASSERT_FALSE(workspace);
+    std::map<std::string, int> by_file;
+    for (const Problem& problem : workspace.error()) ++by_file[problem.where.file];
+    EXPECT_EQ(by_file.size(), 3u);
+}
+
+TEST(Load, SaysThatTheRoutineIsMissing) {
+    const auto workspace = loadWorkspace("no/such.routine.toml");
+    ASSERT_FALSE(workspace);
+    ASSERT_EQ(workspace.error().size(), 1u);
+    EXPECT_EQ(workspace.error()[0].where.file, "no/such.routine.toml");
+}
+
+}  // namespace
+}  // namespace plumbline::load
