@@ -19,7 +19,9 @@ constexpr double kTightSpeed_mps = 5 * kKnot_mps;
 
 std::string metres(double m) { return formatFixed(m, 0) + " m"; }
 std::string knots(double mps) { return formatFixed(mps / kKnot_mps, 0) + " kt"; }
-std::string loads(double g) { return (g < 0 ? "\u2212" : "+") + formatFixed(std::fabs(g), 1) + " g"; }
+std::string loads(double g) {
+    return (g < 0 ? "\u2212" : "+") + formatFixed(std::fabs(g), 1) + " g";
+}
 std::string litres(double l) { return formatFixed(l, 0) + " l"; }
 
 // The sample of a figure at which a margin is least.
@@ -38,7 +40,10 @@ class Checker {
 public:
     Checker(const data::Aircraft& aircraft, const data::Site& site, const data::Weather& weather,
             const routine::Routine& routine, const path::Path& path)
-        : aircraft_(aircraft), site_(site), routine_(routine), path_(path),
+        : aircraft_(aircraft),
+          site_(site),
+          routine_(routine),
+          path_(path),
           air_(site.show_centre.elevation_m, weather.temperature_k, weather.qnh_pa) {}
 
     std::vector<Finding> findings;
@@ -60,13 +65,16 @@ public:
         const double left_l = last.fuel_kg / litre_kg;
         if (left_l < routine_.reserve_l)
             add(left_l < 0 ? Grade::Cannot : Grade::Unsafe, "fuel", path_.samples.size() - 1,
-                left_l < 0 ? "the fuel runs out before the end" : "less fuel at the end than the reserve", litres(std::max(left_l, 0.0)),
-                litres(routine_.reserve_l), "routine file", "start with more fuel, or fly fewer figures");
+                left_l < 0 ? "the fuel runs out before the end"
+                           : "less fuel at the end than the reserve",
+                litres(std::max(left_l, 0.0)), litres(routine_.reserve_l), "routine file",
+                "start with more fuel, or fly fewer figures");
         else
-            add(Grade::Note, "fuel", path_.samples.size() - 1, "fuel at the end", litres(left_l), litres(routine_.reserve_l),
-                "routine file", "");
+            add(Grade::Note, "fuel", path_.samples.size() - 1, "fuel at the end", litres(left_l),
+                litres(routine_.reserve_l), "routine file", "");
         if (routine_.slot_s > 0 && path_.duration_s() > routine_.slot_s)
-            add(Grade::Unsafe, "slot", path_.samples.size() - 1, "the routine is longer than its slot", clock(path_.duration_s()),
+            add(Grade::Unsafe, "slot", path_.samples.size() - 1,
+                "the routine is longer than its slot", clock(path_.duration_s()),
                 clock(routine_.slot_s), "routine file", "leave a figure out");
     }
 
@@ -76,7 +84,9 @@ public:
             f.kind = "not flyable";
             switch (n.kind) {
                 case fly::SolveNote::Kind::NotFlyable:
-                case fly::SolveNote::Kind::NeverMet: f.grade = Grade::Cannot; break;
+                case fly::SolveNote::Kind::NeverMet:
+                    f.grade = Grade::Cannot;
+                    break;
                 case fly::SolveNote::Kind::Ground:
                     f.grade = Grade::Cannot;
                     f.kind = "ground";
@@ -84,7 +94,8 @@ public:
                 case fly::SolveNote::Kind::LoadShort: {
                     const auto value = parseDouble(n.value.substr(0, n.value.find(' ')));
                     const auto limit = parseDouble(n.limit.substr(0, n.limit.find(' ')));
-                    f.grade = value && limit && *limit - *value > 1 + 1e-9 ? Grade::Cannot : Grade::Note;
+                    f.grade =
+                        value && limit && *limit - *value > 1 + 1e-9 ? Grade::Cannot : Grade::Note;
                     f.kind = "load";
                     break;
                 }
@@ -156,44 +167,53 @@ private:
             floor.offer(p.z - site_.floor_m, i);
             line.offer(p.y - site_.crowd_line_y_m - site_.show_line_offset_m, i);
             if (site_.box)
-                box.offer(std::min({p.x - site_.box->x_min_m, site_.box->x_max_m - p.x, p.y - site_.box->y_min_m,
-                                    site_.box->y_max_m - p.y, site_.box->top_m - p.z}),
+                box.offer(std::min({p.x - site_.box->x_min_m, site_.box->x_max_m - p.x,
+                                    p.y - site_.box->y_min_m, site_.box->y_max_m - p.y,
+                                    site_.box->top_m - p.z}),
                           i);
             const double load = loadFactors(s.specific_force_B_mps2).normal_g;
             most.offer(limits.load_max_g - load, i);
             least.offer(load - limits.load_min_g, i);
-            // Calibrated from true airspeed by density alone: compressibility is under 1 kt at these speeds.
-            const double cas = s.airspeed_mps * std::sqrt(air_.at(p.z).density_kgpm3 / kSeaLevelDensity_kgpm3);
+            // Calibrated from true airspeed by density alone: compressibility is under 1 kt at
+            // these speeds.
+            const double cas =
+                s.airspeed_mps * std::sqrt(air_.at(p.z).density_kgpm3 / kSeaLevelDensity_kgpm3);
             const bool tail_first = std::fabs(s.aoa_rad) > kPi / 2;
             if (tail_first)
                 back.offer(limits.tail_first_mps - s.airspeed_mps, i);
             else
                 fast.offer(limits.never_exceed_mps - cas, i);
         }
-        const auto at = [&](const Worst& w) -> const path::Sample& { return path_.samples[w.sample]; };
+        const auto at = [&](const Worst& w) -> const path::Sample& {
+            return path_.samples[w.sample];
+        };
         Grade g;
         if (grade(floor, kTightHeight_m, g))
-            add(g, "floor", floor.sample, "lowest point against the floor", metres(at(floor).position_S_m.z), metres(site_.floor_m),
-                "site file", "raise the figure, or end its line earlier");
+            add(g, "floor", floor.sample, "lowest point against the floor",
+                metres(at(floor).position_S_m.z), metres(site_.floor_m), "site file",
+                "raise the figure, or end its line earlier");
         if (site_.show_line_offset_m > 0 && grade(line, kTightDistance_m, g))
             add(g, "show line", line.sample, "nearest point to the crowd line",
-                metres(at(line).position_S_m.y - site_.crowd_line_y_m), metres(site_.show_line_offset_m), "site file",
-                "fly it farther from the crowd");
+                metres(at(line).position_S_m.y - site_.crowd_line_y_m),
+                metres(site_.show_line_offset_m), "site file", "fly it farther from the crowd");
         if (site_.box && grade(box, kTightDistance_m, g))
-            add(g, "box", box.sample, "nearest point to the edge of the box, or beyond it", metres(box.margin), "0 m", "site file",
-                "place the figure nearer to show centre");
+            add(g, "box", box.sample, "nearest point to the edge of the box, or beyond it",
+                metres(box.margin), "0 m", "site file", "place the figure nearer to show centre");
         if (limits.load_max_g > 0 && grade(most, kTightLoad_g, g))
-            add(g, "load", most.sample, "greatest load", loads(limits.load_max_g - most.margin), loads(limits.load_max_g), "aircraft file",
-                "ask a lower load or a wider radius");
+            add(g, "load", most.sample, "greatest load", loads(limits.load_max_g - most.margin),
+                loads(limits.load_max_g), "aircraft file", "ask a lower load or a wider radius");
         if (limits.load_min_g < 0 && grade(least, kTightLoad_g, g))
-            add(g, "load", least.sample, "greatest negative load", loads(limits.load_min_g + least.margin), loads(limits.load_min_g),
-                "aircraft file", "ask a lower load or a wider radius");
+            add(g, "load", least.sample, "greatest negative load",
+                loads(limits.load_min_g + least.margin), loads(limits.load_min_g), "aircraft file",
+                "ask a lower load or a wider radius");
         if (limits.never_exceed_mps > 0 && fast.margin < 1e299 && grade(fast, kTightSpeed_mps, g))
-            add(g, "speed", fast.sample, "greatest calibrated airspeed", knots(limits.never_exceed_mps - fast.margin),
-                knots(limits.never_exceed_mps), "aircraft file", "shorten the downline, or close the throttle on it");
+            add(g, "speed", fast.sample, "greatest calibrated airspeed",
+                knots(limits.never_exceed_mps - fast.margin), knots(limits.never_exceed_mps),
+                "aircraft file", "shorten the downline, or close the throttle on it");
         if (limits.tail_first_mps > 0 && back.margin < 1e299 && grade(back, kTightSpeed_mps, g))
-            add(g, "tail-first speed", back.sample, "greatest speed tail first", knots(limits.tail_first_mps - back.margin),
-                knots(limits.tail_first_mps), "aircraft file", "shorten the slide");
+            add(g, "tail-first speed", back.sample, "greatest speed tail first",
+                knots(limits.tail_first_mps - back.margin), knots(limits.tail_first_mps),
+                "aircraft file", "shorten the slide");
     }
 
     const data::Aircraft& aircraft_;
@@ -207,10 +227,14 @@ private:
 
 const char* gradeWord(Grade grade) {
     switch (grade) {
-        case Grade::Note: return "note";
-        case Grade::Tight: return "tight";
-        case Grade::Unsafe: return "unsafe";
-        case Grade::Cannot: return "cannot";
+        case Grade::Note:
+            return "note";
+        case Grade::Tight:
+            return "tight";
+        case Grade::Unsafe:
+            return "unsafe";
+        case Grade::Cannot:
+            return "cannot";
     }
     return "note";
 }
@@ -222,13 +246,16 @@ Grade worstGrade(const std::vector<Finding>& findings) {
 }
 
 const char* caution() {
-    return "A planning and training aid with a simplified model; no approval to fly. Limits come from the aircraft's "
-           "documents, the display authority, the waiver and a licensed evaluator. Try everything high first.";
+    return "A planning and training aid with a simplified model; no approval to fly. Limits come "
+           "from the aircraft's "
+           "documents, the display authority, the waiver and a licensed evaluator. Try everything "
+           "high first.";
 }
 
 std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Site& site,
                                   const data::Weather& weather, const routine::Routine& routine,
-                                  const path::Path& path, const std::vector<fly::SolveNote>& notes) {
+                                  const path::Path& path,
+                                  const std::vector<fly::SolveNote>& notes) {
     Checker checker(aircraft, site, weather, routine, path);
     checker.figures();
     checker.whole();

@@ -1,5 +1,6 @@
 #pragma once
-// First checks of a plan: floor, show line, box, loads, speeds, what could not be flown, fuel, slot.
+// First checks of a plan: floor, show line, box, loads, speeds, what could not be flown, fuel,
+// slot.
 
 #include <vector>
 
@@ -15,7 +16,8 @@ namespace plumbline::check {
 
 /// Every finding of a solved routine, by time; one a figure and kind, at its worst moment.
 ///
-/// Limits are the files' own (site, aircraft, routine): the local authority and the aircraft's documents decide.
+/// Limits are the files' own (site, aircraft, routine): the local authority and the aircraft's
+/// documents decide.
 /// @param path   samples of the solution, 50 a second or more
 std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Site& site,
                                   const data::Weather& weather, const routine::Routine& routine,

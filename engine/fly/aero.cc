@@ -16,12 +16,51 @@ AeroModel::AeroModel(const data::Aircraft& aircraft)
       cd_tail_first_(aircraft.aero.cd_tail_first) {
     upper_rad_ = kPi;
     lower_rad_ = -kPi;
-    placeStall(aircraft.aero.cl_max, 1);
-    placeStall(aircraft.aero.cl_min, -1);
+    placeStall(kPeakOverUsed * aircraft.aero.cl_max, 1);
+    placeStall(kPeakOverUsed * aircraft.aero.cl_min, -1);
+    alpha_max_rad_ = usedAlpha(aircraft.aero.cl_max, alpha_max_rad_);
+    alpha_min_rad_ = usedAlpha(aircraft.aero.cl_min, alpha_min_rad_);
     cl_max_ = lift(alpha_max_rad_);
     cl_min_ = lift(alpha_min_rad_);
     cn_max_ = normal(alpha_max_rad_);
     cn_min_ = normal(alpha_min_rad_);
+    tabulateNormal();
+}
+
+// Between the places where the lift curve leaves its line the inverse is smooth: a spline of it is
+// good to 1e-9.
+void AeroModel::tabulateNormal() {
+    constexpr int kPoints = 96;
+    table_low_cn_ = normal(alpha0_rad_ + lower_rad_);
+    table_high_cn_ = normal(alpha0_rad_ + upper_rad_);
+    if (!(table_high_cn_ > table_low_cn_ + 1e-6)) return;
+    const double step = (table_high_cn_ - table_low_cn_) / (kPoints - 1);
+    std::vector<double> alpha(kPoints);
+    double guess = alpha0_rad_ + lower_rad_;
+    for (int i = 0; i < kPoints; ++i) {
+        const double cn = table_low_cn_ + i * step;
+        for (int k = 0; k < 8; ++k) {
+            constexpr double kSmall = 1e-5;
+            const double slope = (normal(guess + kSmall) - normal(guess - kSmall)) / (2 * kSmall);
+            guess -= (normal(guess) - cn) / slope;
+        }
+        alpha[static_cast<std::size_t>(i)] = guess;
+    }
+    alpha_of_normal_ = UniformSpline(table_low_cn_, step, alpha);
+    // A natural end of the table is the least exact: the root finder takes over there.
+    table_low_cn_ += 4 * step;
+    table_high_cn_ -= 4 * step;
+}
+
+// Incidence on the rising side at which a lift coefficient is reached; the peak's own when it never
+// is.
+double AeroModel::usedAlpha(double cl, double alpha_peak_rad) const {
+    double lo = alpha0_rad_, hi = alpha_peak_rad;
+    for (int i = 0; i < 50; ++i) {
+        const double mid = 0.5 * (lo + hi);
+        (std::fabs(lift(mid)) < std::fabs(cl) ? lo : hi) = mid;
+    }
+    return hi;
 }
 
 // The start of the rounding is bracketed: the greatest lift grows with it.
@@ -34,7 +73,7 @@ void AeroModel::placeStall(double wanted, double sign) {
         // Golden-section search of the hump just past the start of the rounding.
         double a = std::fabs(start), b = a + kWidth_rad;
         constexpr double g = 0.6180339887498949;
-        for (int i = 0; i < 60; ++i) {
+        for (int i = 0; i < 40; ++i) {
             const double x1 = b - g * (b - a), x2 = a + g * (b - a);
             if (sign * lift(alpha0_rad_ + sign * x1) < sign * lift(alpha0_rad_ + sign * x2))
                 a = x1;
@@ -45,7 +84,7 @@ void AeroModel::placeStall(double wanted, double sign) {
         best = sign * lift(alpha_best);
         return best;
     };
-    for (int i = 0; i < 60; ++i) {
+    for (int i = 0; i < 44; ++i) {
         start = sign * 0.5 * (lo + hi);
         (greatest() < std::fabs(wanted) ? lo : hi) = 0.5 * (lo + hi);
     }
@@ -66,7 +105,8 @@ double AeroModel::normal(double alpha_rad) const {
 
 namespace {
 
-// Newton with a falling-back bracket: monotone between the stalls, so the bracket always holds the root.
+// Newton with a falling-back bracket: monotone between the stalls, so the bracket always holds the
+// root.
 template <class Function>
 double monotoneRoot(Function&& f, double lo, double hi, double guess) {
     double x = std::clamp(guess, lo, hi);
@@ -88,6 +128,7 @@ double monotoneRoot(Function&& f, double lo, double hi, double guess) {
 double AeroModel::alphaForNormal(double cn) const {
     if (cn >= cn_max_) return alpha_max_rad_;
     if (cn <= cn_min_) return alpha_min_rad_;
+    if (cn > table_low_cn_ && cn < table_high_cn_) return alpha_of_normal_(cn);
     return monotoneRoot([&](double a) { return normal(a) - cn; }, alpha_min_rad_, alpha_max_rad_,
                         alpha0_rad_ + cn / slope_prad_);
 }
@@ -96,10 +137,14 @@ double AeroModel::alphaForForce(double qs_n, double thrust_n, double force_n) co
     const double line = qs_n * slope_prad_;
     if (!(line + thrust_n > 0)) return force_n > 0 ? alpha_max_rad_ : alpha_min_rad_;
     double a = (force_n + line * alpha0_rad_) / (line + thrust_n);
-    // On the straight part of the lift curve only the thrust's sine is not linear: two Newton steps end at 1e-14.
+    // On the straight part of the lift curve only the thrust's sine is not linear: two Newton steps
+    // end at 1e-14.
     if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) {
         for (int i = 0; i < 2; ++i) {
-            const double s = std::sin(a), c = std::cos(a);
+            // Sine and cosine by series: under half a radian they are good to 1e-10.
+            const double q = a * a;
+            const double s = a * (1 - q / 6 * (1 - q / 20 * (1 - q / 42 * (1 - q / 72))));
+            const double c = 1 - q / 2 * (1 - q / 12 * (1 - q / 30 * (1 - q / 56)));
             a -= (line * (a - alpha0_rad_) + thrust_n * s - force_n) / (line + thrust_n * c);
         }
         if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) return a;

@@ -1,16 +1,20 @@
 #pragma once
 // Aerodynamic coefficients of the whole aircraft, at every angle of attack and of sideslip.
 //
-// Wind axes (math/frames.h). alpha = atan2(w, u), beta = atan2(v, hypot(u, w)), both of the body x axis.
+// Wind axes (math/frames.h). alpha = atan2(w, u), beta = atan2(v, hypot(u, w)), both of the body x
+// axis.
 //   CL = (1 - S) a (alpha - alpha0) + S cn sin(alpha) cos(alpha)        lift along -z_W
 //   CD = cd0 + (1 - S) k CL^2 + S cn sin^2(alpha) + B(alpha) + kb sin^2(beta)   drag along -x_W
 //   CY = -c sin(beta) / sqrt(1 + (c sin(beta) / cy_max)^2)             side force along +y_W
-// S rises from 0 to 1 over 12 deg from where the lift curve leaves its line; that place is chosen so that the greatest CL
-// is the file's cl_max (and the least its cl_min). B takes cd0 to cd_tail_first as cos^4(alpha) behind 90 deg.
+// S rises from 0 to 1 over 12 deg from where the lift curve leaves its line; that place is chosen
+// so that the curve peaks 2 % above the file's cl_max (below its cl_min): cl_max is what a pilot
+// can hold at the buffet, just short of the peak, where incidence still answers lift at a finite
+// rate. B takes cd0 to cd_tail_first as cos^4(alpha) behind 90 deg.
 
 #include <cmath>
 
 #include "engine/data/aircraft.h"
+#include "engine/math/spline.h"
 
 namespace plumbline::fly {
 
@@ -28,7 +32,8 @@ public:
     Coefficients at(double alpha_rad, double beta_rad) const {
         return atSines(alpha_rad, std::sin(alpha_rad), std::cos(alpha_rad), std::sin(beta_rad));
     }
-    Coefficients atSines(double alpha_rad, double sin_alpha, double cos_alpha, double sin_beta) const {
+    Coefficients atSines(double alpha_rad, double sin_alpha, double cos_alpha,
+                         double sin_beta) const {
         Coefficients c;
         const double past = stalledShare(alpha_rad - alpha0_rad_);
         const double line = slope_prad_ * (alpha_rad - alpha0_rad_);
@@ -55,17 +60,20 @@ public:
     /// Lift alone and its slope, for finding the angle of attack of a wanted force.
     double lift(double alpha_rad) const;
 
-    /// Normal-force coefficient in body axes, CL cos(alpha) + CD sin(alpha) at no sideslip: what the load meter feels.
+    /// Normal-force coefficient in body axes, CL cos(alpha) + CD sin(alpha) at no sideslip: what
+    /// the load meter feels.
     double normal(double alpha_rad) const;
 
-    /// Angle of attack that gives a normal-force coefficient, between alphaMin and alphaMax; beyond: those.
+    /// Angle of attack that gives a normal-force coefficient, between alphaMin and alphaMax;
+    /// beyond: those.
     double alphaForNormal(double cn) const;
-    /// Angle of attack that gives lift q S CL + T sin(alpha) = force, between alphaMin and alphaMax.
+    /// Angle of attack that gives lift q S CL + T sin(alpha) = force, between alphaMin and
+    /// alphaMax.
     double alphaForForce(double qs_n, double thrust_n, double force_n) const;
     /// Sideslip that gives side force q S CY - T cos(alpha) sin(beta) = force; within 60 deg.
     double betaForForce(double qs_n, double thrust_cos_alpha_n, double force_n) const;
 
-    double alphaMax_rad() const { return alpha_max_rad_; }  ///< of greatest lift
+    double alphaMax_rad() const { return alpha_max_rad_; }  ///< of the greatest lift that is held
     double alphaMin_rad() const { return alpha_min_rad_; }
     double alpha0_rad() const { return alpha0_rad_; }
     double liftSlope_prad() const { return slope_prad_; }
@@ -85,16 +93,21 @@ private:
         return u >= 1 ? 1 : u * u * u * (10 + u * (-15 + 6 * u));
     }
     void placeStall(double wanted, double sign);
+    double usedAlpha(double cl, double alpha_peak_rad) const;
+    void tabulateNormal();
 
     // chosen: the lift curve rounds off over 12 deg, as on thick symmetrical sections.
     static constexpr double kWidth_rad = 12 * kPi / 180;
     static constexpr double kInverseWidth = 1 / kWidth_rad;
+    static constexpr double kPeakOverUsed = 1.02;
 
     double slope_prad_ = 0, alpha0_rad_ = 0, cd0_ = 0, induced_k_ = 0, side_slope_prad_ = 0,
            inverse_cy_max_ = 0, sideslip_drag_ = 0, cn_plate_ = 0, cd_tail_first_ = 0;
     double upper_rad_ = 0, lower_rad_ = 0;
     double alpha_max_rad_ = 0, alpha_min_rad_ = 0, cl_max_ = 0, cl_min_ = 0;
     double cn_max_ = 0, cn_min_ = 0;
+    double table_low_cn_ = 0, table_high_cn_ = 0;
+    UniformSpline alpha_of_normal_;
 };
 
 }  // namespace plumbline::fly

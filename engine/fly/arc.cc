@@ -11,11 +11,14 @@ using text::Arc;
 using text::Direction;
 
 constexpr double kLongestArc_s = 60;
-constexpr double kSlowest_mps = 12;       // chosen: below this an arc is no longer flown by the wing
-constexpr double kStartFade_s = 0.3;      // chosen: takes up what little sideslip a line leaves
-constexpr double kSlowCapture_s = 1.5;    // chosen: to the nominal line after an arc that ran out of speed
+constexpr double kSlowest_mps = 12;   // chosen: below this an arc is no longer flown by the wing
+constexpr double kStartFade_s = 0.3;  // chosen: takes up what little sideslip a line leaves
+constexpr double kNearEnd_rad = 0.7;  // chosen: more than incidence and capture take together
+constexpr double kSlowCapture_s =
+    1.5;  // chosen: to the nominal line after an arc that ran out of speed
 
-// The angle in the pitch plane, from upright level: the path's own "circle of directions". Pulling increases it.
+// The angle in the pitch plane, from upright level: the path's own "circle of directions". Pulling
+// increases it.
 double planeAngle(const Quat& q_SL) {
     const Vec3 x = rotate(q_SL, Vec3(1, 0, 0)), right = rotate(q_SL, Vec3(0, 1, 0));
     const Vec3 forward = glm::cross(Vec3(0, 0, 1), right);  // upright level with this right wing
@@ -34,25 +37,37 @@ double wrapTurn(double angle) {
 bool angleTo(Flight& flight, const Arc& arc, double& angle) {
     const LineState now = lineState(flight.joint.q_SL);
     if (!now.wings_level) {
-        flight.note(SolveNote::Kind::NotFlyable, "a pull or push to a direction needs wings level or a vertical",
-                    "bank is " + angleText(now.bank_rad), "", "roll wings level first, or say the arc in degrees");
+        flight.note(SolveNote::Kind::NotFlyable,
+                    "a pull or push to a direction needs wings level or a vertical",
+                    "bank is " + angleText(now.bank_rad), "",
+                    "roll wings level first, or say the arc in degrees");
         return false;
     }
     const Direction& to = *arc.to;
     double target = 0;
     switch (to.kind) {
-        case Direction::Kind::Up: target = kPi / 2; break;
-        case Direction::Kind::Down: target = -kPi / 2; break;
-        case Direction::Kind::Level: target = to.inverted ? kPi : 0; break;
-        case Direction::Kind::Angle: target = to.inverted ? kPi - to.climb_rad : to.climb_rad; break;
+        case Direction::Kind::Up:
+            target = kPi / 2;
+            break;
+        case Direction::Kind::Down:
+            target = -kPi / 2;
+            break;
+        case Direction::Kind::Level:
+            target = to.inverted ? kPi : 0;
+            break;
+        case Direction::Kind::Angle:
+            target = to.inverted ? kPi - to.climb_rad : to.climb_rad;
+            break;
     }
     const double pull = wrapTurn(target - planeAngle(flight.joint.q_SL));
     const double push = wrapTurn(planeAngle(flight.joint.q_SL) - target);
     angle = arc.push ? push : pull;
     if (angle > kPi + 1e-6) {
-        flight.note(SolveNote::Kind::NotFlyable, "this direction is more than half a loop away and could be meant otherwise",
+        flight.note(SolveNote::Kind::NotFlyable,
+                    "this direction is more than half a loop away and could be meant otherwise",
                     "pull " + angleText(pull) + " or push " + angleText(push), "180 deg",
-                    "write the arc in degrees: \"" + std::string(arc.push ? "push " : "pull ") + angleText(angle) + "\"");
+                    "write the arc in degrees: \"" + std::string(arc.push ? "push " : "pull ") +
+                        angleText(angle) + "\"");
         return false;
     }
     return true;
@@ -60,10 +75,10 @@ bool angleTo(Flight& flight, const Arc& arc, double& angle) {
 
 // What both kinds of arc share.
 struct ArcPlan {
-    double sense = 1;      ///< +1 pull, -1 push
+    double sense = 1;  ///< +1 pull, -1 push
     double angle_rad = 0;
     Quat q_end_SL;
-    bool held = false;     ///< the line after it
+    bool held = false;  ///< the line after it
 };
 
 double trimOnLine(const Flight& flight, const Quat& q_SL, const StateVector& y, double throttle) {
@@ -72,7 +87,8 @@ double trimOnLine(const Flight& flight, const Quat& q_SL, const StateVector& y, 
     const double density = w.density_kgpm3(y[kZ]);
     const double qs = 0.5 * density * v * v * w.wing_area_m2;
     const double g_n = unrotate(q_SL, Vec3(0, 0, -kGravity_mps2)).z;
-    return w.aero.alphaForForce(qs, w.power.thrust_n(throttle, density, v), y[kMass] * g_n) - w.aero.alpha0_rad();
+    return w.aero.alphaForForce(qs, w.power.thrust_n(throttle, density, v), y[kMass] * g_n) -
+           w.aero.alpha0_rad();
 }
 
 // After an arc that ran out of speed: take the attitude to where it was going and say so.
@@ -82,8 +98,9 @@ void giveUp(Flight& flight, const ArcPlan& plan, double turned) {
                     speedText(glm::length(flight.joint.air_velocity_S_mps)) + " left",
                 "", "enter faster, or make it tighter");
     flight.joint.q_SL = plan.q_end_SL;
-    flight.run(flight.lineLaw(plan.q_end_SL, true, kSlowCapture_s), [](double, const StateVector&) { return 1.0; },
-               kSlowCapture_s);
+    flight.run(
+        flight.lineLaw(plan.q_end_SL, true, kSlowCapture_s),
+        [](double, const StateVector&) { return 1.0; }, kSlowCapture_s);
 }
 
 void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double structural_g) {
@@ -97,8 +114,9 @@ void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double s
         what += "the aircraft's limit is less";
     else
         what += corner ? "the corner is too short to build it" : "the wing gives no more here";
-    flight.note(SolveNote::Kind::LoadShort, what, loadText(reached), loadText(wanted),
-                corner ? "ask a lower load, or a bigger angle" : "enter faster, or ask a lower load");
+    flight.note(
+        SolveNote::Kind::LoadShort, what, loadText(reached), loadText(wanted),
+        corner ? "ask a lower load, or a bigger angle" : "enter faster, or ask a lower load");
 }
 
 void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
@@ -109,7 +127,9 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     law.load0_g = flight.joint.normal_g;
     law.load1_g = plan.sense * std::min(arc.load_g, structural);
     // A smooth step's steepest slope is 1.5 times its mean: that is where the onset limit holds.
-    law.onset_s = limits.load_onset_gps > 0 ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps : 0;
+    law.onset_s = limits.load_onset_gps > 0
+                      ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps
+                      : 0;
     flight.fadeShaped(law, kStartFade_s);
     law.fade.z = {kStartFade_s, 0, 0};  // the load starts from the meter's reading: nothing to fade
 
@@ -118,34 +138,46 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     const Dynamics dynamics(world, law);
     const double alpha0 = dynamics.moment(flight.joint.time_s, y0).alpha_rad;
     const Quat nominal = flight.joint.q_SL * rotationY(world.aero.alpha0_rad());
-    const double nose0 = plan.sense * vectorFromRotation(glm::conjugate(nominal) * flight.joint.q_SB).y;
+    const double nose0 =
+        plan.sense * vectorFromRotation(glm::conjugate(nominal) * flight.joint.q_SB).y;
     const double settle = limits.nose_capture_s;
 
     double remaining_last = plan.angle_rad;
     const auto event = [&](double t, const StateVector& y) {
+        // Far from the end the path's own angle will do.
+        const double by_path = plan.angle_rad - plan.sense * y[kTurned];
+        if (by_path > kNearEnd_rad) {
+            remaining_last = by_path;
+            return std::min(by_path, (y[kSpeed] - kSlowest_mps) * 0.1);
+        }
         const Moment m = dynamics.moment(t, y);
         StateVector dy;
         dynamics.derivative(t, y, dy);
         const double nose = nose0 + plan.sense * (y[kTurned] + m.alpha_rad - alpha0);
-        const double trim = plan.held ? 0 : trimOnLine(flight, plan.q_end_SL, y, law.throttle.at(t));
+        const double trim =
+            plan.held ? 0 : trimOnLine(flight, plan.q_end_SL, y, law.throttle.at(t));
         const double remaining = plan.angle_rad + plan.sense * trim - nose;
-        // Nose rate: the path's, and the incidence's as load grows and speed changes (alpha - alpha0 ~ n / V^2).
+        // Nose rate: the path's, and the incidence's as load grows and speed changes (alpha -
+        // alpha0 ~ n / V^2).
         const double load_now = loadFactors(m.specific_force_B_mps2).normal_g;
         const double u = law.onset_s > 0 ? (t - law.start_s) / law.onset_s : 1;
         const double load_rate =
             u < 1 ? (law.load1_g - law.load0_g) * 6 * u * (1 - u) / law.onset_s : 0;
-        const bool stalled = m.alpha_rad >= world.aero.alphaMax_rad() || m.alpha_rad <= world.aero.alphaMin_rad();
-        const double incidence_rate =
-            stalled || std::fabs(load_now) < 1e-3
-                ? 0
-                : (m.alpha_rad - world.aero.alpha0_rad()) * (load_rate / load_now - 2 * dy[kSpeed] / y[kSpeed]);
+        const bool stalled =
+            m.alpha_rad >= world.aero.alphaMax_rad() || m.alpha_rad <= world.aero.alphaMin_rad();
+        const double incidence_rate = stalled || std::fabs(load_now) < 1e-3
+                                          ? 0
+                                          : (m.alpha_rad - world.aero.alpha0_rad()) *
+                                                (load_rate / load_now - 2 * dy[kSpeed] / y[kSpeed]);
         const double nose_rate = plan.sense * (dy[kTurned] + incidence_rate);
         remaining_last = remaining;
-        return std::min(remaining - 0.5 * settle * std::max(nose_rate, 0.0), (y[kSpeed] - kSlowest_mps) * 0.1);
+        return std::min(remaining - 0.5 * settle * std::max(nose_rate, 0.0),
+                        (y[kSpeed] - kSlowest_mps) * 0.1);
     };
     const std::size_t before = flight.segments.size();
     const Flight::Result r = flight.run(law, event, kLongestArc_s);
-    if (flight.segments.size() > before) reportLoad(flight, arc, flight.segments.back(), structural);
+    if (flight.segments.size() > before)
+        reportLoad(flight, arc, flight.segments.back(), structural);
     if (flight.grounded) return;
     if (r.stop != ode::Stop::Event || r.state[kSpeed] <= kSlowest_mps + 1e-3)
         giveUp(flight, plan, plan.angle_rad - remaining_last);
@@ -153,10 +185,12 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
         flight.capture(plan.q_end_SL, settle);
 }
 
-// A corner's curvature rises and falls by smooth steps. Its tangent length (corner to where the arc begins) is that of the
-// plain circle, R tan(theta/2), so that corners of a polygon close; from 150 deg on the radius itself is kept.
+// A corner's curvature rises and falls by smooth steps. Its tangent length (corner to where the arc
+// begins) is that of the plain circle, R tan(theta/2), so that corners of a polygon close; from 150
+// deg on the radius itself is kept.
 void shapeCorner(double radius, double angle, Law& law) {
-    double ramp = std::min(0.5 * radius, angle * radius / 3);  // chosen: full curvature after half a radius
+    double ramp =
+        std::min(0.5 * radius, angle * radius / 3);  // chosen: full curvature after half a radius
     const auto chord = [&](double ramp_m, double plateau) {
         const double peak = angle / (ramp_m + plateau), length = 2 * ramp_m + plateau;
         const auto turned = [&](double s) {
@@ -164,19 +198,23 @@ void shapeCorner(double radius, double angle, Law& law) {
             if (s <= ramp_m + plateau) return peak * (0.5 * ramp_m + s - ramp_m);
             return angle - peak * ramp_m * smoothStepIntegral((length - s) / ramp_m);
         };
-        // Component along the half-angle direction, by symmetry twice the first half; Gauss-Legendre, 5 points a piece.
-        constexpr double x[5] = {-0.9061798459386640, -0.5384693101056831, 0, 0.5384693101056831, 0.9061798459386640};
-        constexpr double w[5] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889, 0.4786286704993665,
-                                 0.2369268850561891};
+        // Component along the half-angle direction, by symmetry twice the first half;
+        // Gauss-Legendre, 5 points a piece.
+        constexpr double x[5] = {-0.9061798459386640, -0.5384693101056831, 0, 0.5384693101056831,
+                                 0.9061798459386640};
+        constexpr double w[5] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889,
+                                 0.4786286704993665, 0.2369268850561891};
         double sum = 0;
         for (const auto& [a, b] : {std::pair{0.0, ramp_m}, std::pair{ramp_m, 0.5 * length}})
             for (int i = 0; i < 5; ++i)
-                sum += 0.5 * (b - a) * w[i] * std::cos(turned(0.5 * (a + b) + 0.5 * (b - a) * x[i]) - 0.5 * angle);
+                sum += 0.5 * (b - a) * w[i] *
+                       std::cos(turned(0.5 * (a + b) + 0.5 * (b - a) * x[i]) - 0.5 * angle);
         return 2 * sum;
     };
     double plateau = radius * angle - ramp;
     if (angle < 150 * kPi / 180) {
-        const double wanted = 2 * radius * std::sin(0.5 * angle);  // chord of the plain arc: same tangent length
+        const double wanted =
+            2 * radius * std::sin(0.5 * angle);  // chord of the plain arc: same tangent length
         double lo = 0, hi = plateau;
         // Less plateau, shorter chord; a very short corner gives up some ramp too.
         while (chord(ramp, lo) > wanted && ramp > 0.02 * radius) ramp *= 0.7;
@@ -199,16 +237,20 @@ double radiusForLoad(const Flight& flight, const Arc& arc, double sense) {
 
 void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     Law law = flight.lawFrom(Form::Shaped, Shape::RadiusArc);
-    const double radius = arc.size == Arc::Size::Radius ? arc.radius_m : radiusForLoad(flight, arc, plan.sense);
-    // The path turns from where it points now to where the next line's path points: the line itself, or for a line held by
-    // attitude the line less its trim incidence at about the speed left.
-    const Vec3 path_L = unrotate(flight.joint.q_SL, glm::normalize(flight.joint.air_velocity_S_mps));
+    const double radius =
+        arc.size == Arc::Size::Radius ? arc.radius_m : radiusForLoad(flight, arc, plan.sense);
+    // The path turns from where it points now to where the next line's path points: the line
+    // itself, or for a line held by attitude the line less its trim incidence at about the speed
+    // left.
+    const Vec3 path_L =
+        unrotate(flight.joint.q_SL, glm::normalize(flight.joint.air_velocity_S_mps));
     const double start = plan.sense * std::atan2(-path_L.z, path_L.x);
     double stop = 0;
     if (plan.held) {
         StateVector y = flight.stateAt(Form::Shaped);
         const double rise = radius * plan.sense *
-                            (std::cos(planeAngle(flight.joint.q_SL)) - std::cos(planeAngle(flight.joint.q_SL) + plan.sense * plan.angle_rad));
+                            (std::cos(planeAngle(flight.joint.q_SL)) -
+                             std::cos(planeAngle(flight.joint.q_SL) + plan.sense * plan.angle_rad));
         const double left = y[kSpeed] * y[kSpeed] - 2 * kGravity_mps2 * rise;
         y[kSpeed] = std::sqrt(std::max(left, kSlowest_mps * kSlowest_mps));
         stop = -plan.sense * trimOnLine(flight, plan.q_end_SL, y, law.throttle.at(law.start_s));
@@ -226,9 +268,10 @@ void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     if (flight.segments.size() > before) {
         const Flight::Extremes e = flight.extremes(flight.segments.back());
         if (e.short_share > 0.02)
-            flight.note(SolveNote::Kind::NotFlyable, "the wing or the load limit does not give this radius; it is flown wider",
-                        formatFixed(100 * (1 - e.short_share), 0) + " % of the lift needed", "100 %",
-                        "fly it slower, faster or wider, as the load shows");
+            flight.note(SolveNote::Kind::NotFlyable,
+                        "the wing or the load limit does not give this radius; it is flown wider",
+                        formatFixed(100 * (1 - e.short_share), 0) + " % of the lift needed",
+                        "100 %", "fly it slower, faster or wider, as the load shows");
     }
     if (flight.grounded) return;
     if (r.stop != ode::Stop::Event || r.state[kDistance] < end_m - 1e-3)

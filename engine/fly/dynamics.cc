@@ -5,15 +5,17 @@
 
 namespace plumbline::fly {
 
-// Symbols: q S dynamic pressure times wing area [N]; L, D, Y, T lift, drag, side force, thrust [N]; f specific force
-// [m/s2] along x_W, y_W and -z_W (n); g gravity (with the wind-gradient term) in W; alpha, beta incidence and sideslip.
+// Symbols: q S dynamic pressure times wing area [N]; L, D, Y, T lift, drag, side force, thrust [N];
+// f specific force [m/s2] along x_W, y_W and -z_W (n); g gravity (with the wind-gradient term) in
+// W; alpha, beta incidence and sideslip.
 
 double Throttle::at(double t) const {
     if (!(lag_s > 0)) return command_frac;
     return command_frac + (from_frac - command_frac) * std::exp(-(t - start_s) / lag_s);
 }
 
-void RollProgram::add(double angle_rad, double rate_radps, double accel_radps2, double pause_before_s) {
+void RollProgram::add(double angle_rad, double rate_radps, double accel_radps2,
+                      double pause_before_s) {
     Piece piece;
     piece.start_s = duration_s_ + (pieces_.empty() ? 0.0 : pause_before_s);
     piece.angle_rad = angle_rad;
@@ -48,8 +50,9 @@ double RollProgram::angle(double time_s) const {
         else if (u <= p.ramp_s + p.steady_s)
             angle += p.rate_radps * (0.5 * p.ramp_s + u - p.ramp_s);
         else
-            angle += p.angle_rad - p.rate_radps * p.ramp_s *
-                                       smoothStepIntegral((2 * p.ramp_s + p.steady_s - u) / p.ramp_s);
+            angle +=
+                p.angle_rad - p.rate_radps * p.ramp_s *
+                                  smoothStepIntegral((2 * p.ramp_s + p.steady_s - u) / p.ramp_s);
     }
     return angle;
 }
@@ -91,7 +94,8 @@ namespace {
 
 constexpr double kGreatestSideslip_rad = 59 * kPi / 180;  // where AeroModel::betaForForce gives up
 
-// A turn's curvature: ramps up by a smooth step over `ramp`, steady over `arc`, down again; peak so that it turns `turn`.
+// A turn's curvature: ramps up by a smooth step over `ramp`, steady over `arc`, down again; peak so
+// that it turns `turn`.
 struct TurnShape {
     double turn, ramp, arc;
     double peak() const { return ramp + arc > 0 ? turn / (ramp + arc) : 0; }
@@ -115,33 +119,28 @@ struct TurnShape {
 
 double PlanCurve::heading_rad(double s) const {
     const TurnShape first{turn1_rad, ramp1_m, arc1_m}, second{turn2_rad, ramp2_m, arc2_m};
-    return heading0_rad + first.turned(s) + second.turned(s - first.length() - straight_m);
+    return heading0_rad + first.turned(s) + second.turned(s - first.length() - straight_m) +
+           heading_miss.value(s);
 }
 
 double PlanCurve::curvature_pm(double s) const {
     const TurnShape first{turn1_rad, ramp1_m, arc1_m}, second{turn2_rad, ramp2_m, arc2_m};
-    return first.curvature(s) + second.curvature(s - first.length() - straight_m);
+    return first.curvature(s) + second.curvature(s - first.length() - straight_m) +
+           heading_miss.rate(s);
 }
 
-// The height rises by a quintic in the plan distance; s is the distance along the climbing path, taken as the plan
-// distance: what that leaves in height is taken up by the caller's shooting.
+// The height rises by a quintic in the plan distance; s is the distance along the climbing path,
+// taken as the plan distance: what that leaves in height is taken up by the caller's shooting.
 double PlanCurve::climb_rad(double s) const {
     const double length = length_m();
-    return rise_m == 0 ? 0 : std::atan(rise_m / length * smootherStepSlope(s / length));
+    return std::atan(rise_m / length * smootherStepSlope(s / length)) + climb_miss.value(s);
 }
 
 double PlanCurve::climbRate_radpm(double s) const {
-    if (rise_m == 0) return 0;
     const double length = length_m(), u = std::clamp(s / length, 0.0, 1.0);
     const double slope = rise_m / length * smootherStepSlope(u);
     const double bend = rise_m / (length * length) * 60 * u * (1 - u) * (1 - 2 * u);
-    return bend / (1 + slope * slope);
-}
-
-void PlanCurve::appendBreaks(double s0, std::vector<double>& distances) const {
-    double s = s0;
-    for (double piece : {ramp1_m, arc1_m, ramp1_m, straight_m, ramp2_m, arc2_m, ramp2_m})
-        distances.push_back(s += piece);
+    return bend / (1 + slope * slope) + climb_miss.rate(s);
 }
 
 double turnBank(const Law& law, double t, double& rate_radps) {
@@ -168,18 +167,20 @@ Vec3 effectiveGravity(const World& w, double height_m, double climb_mps) {
     return g;
 }
 
-void sharedDerivatives(const World& w, double throttle, double density, double speed, const StateVector& y,
-                       StateVector& dy) {
+void sharedDerivatives(const World& w, double throttle, double density, double speed,
+                       const StateVector& y, StateVector& dy) {
     dy[kMass] = -w.power.fuelFlow_kgps(throttle, density);
-    dy[kHead] = w.power.headRate_kps(throttle, density, w.temperature_of_height(y[kZ]), speed, y[kHead]);
+    dy[kHead] =
+        w.power.headRate_kps(throttle, density, w.temperature_of_height(y[kZ]), speed, y[kHead]);
     dy[kDistance] = speed;
 }
 
-// Pitching moment of wing and tail about the centre of gravity. The tail is a plate of its own at an arm: the flow it
-// meets includes the pitch rate, so one expression gives static stability and damping, forwards and backwards.
-// simplified: no downwash, no elevator, no slipstream over the tail.
-double pitchMoment_nm(const data::Aircraft& aircraft, double density, double u, double w, double pitch_rate,
-                      double normal_force_n) {
+// Pitching moment of wing and tail about the centre of gravity. The tail is a plate of its own at
+// an arm: the flow it meets includes the pitch rate, so one expression gives static stability and
+// damping, forwards and backwards. simplified: no downwash, no elevator, no slipstream over the
+// tail.
+double pitchMoment_nm(const data::Aircraft& aircraft, double density, double u, double w,
+                      double pitch_rate, double normal_force_n) {
     const data::AircraftInertia& i = aircraft.inertia;
     const double w_tail = w + pitch_rate * i.tail_arm_m;
     const double speed2 = u * u + w_tail * w_tail;
@@ -203,7 +204,8 @@ Quat Dynamics::heldAttitude(double t, const StateVector& y) const {
                               smootherStep((t - law_.start_s) / law_.profile_s));
             break;
         case Shape::Tilt: {
-            // Starts at rest and runs on with its end rate: u^3 (with zero rate and acceleration at the start).
+            // Starts at rest and runs on with its end rate: u^3 (with zero rate and acceleration at
+            // the start).
             const double u = std::clamp((t - law_.start_s) / law_.profile_s, 0.0, 1.0);
             q = q * rotationY(law_.profile_angle_rad * u * u * u);
             break;
@@ -238,10 +240,9 @@ void Dynamics::held(double t, const StateVector& y, StateVector* dy, Moment* m) 
         const Coefficients c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
         const double qs = 0.5 * density * speed * speed * w_.wing_area_m2;
         const double lift = qs * c.lift, drag = qs * c.drag, side = qs * c.side;
-        const Vec3 aero_B =
-            Vec3(-drag * cos_a * cos_b + lift * sin_a - side * cos_a * sin_b,
-                 -drag * sin_b + side * cos_b,
-                 -drag * sin_a * cos_b - lift * cos_a - side * sin_a * sin_b);
+        const Vec3 aero_B = Vec3(-drag * cos_a * cos_b + lift * sin_a - side * cos_a * sin_b,
+                                 -drag * sin_b + side * cos_b,
+                                 -drag * sin_a * cos_b - lift * cos_a - side * sin_a * sin_b);
         normal_force = -aero_B.z;
         force_B += aero_B;
         if (m) beta = std::atan2(v_B.y, plane);
@@ -293,11 +294,13 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     if (law_.shape == Shape::Track) {
         const double s = y[kDistance] - law_.distance0_m;
         const double heading = law_.plan.heading_rad(s), climb = law_.plan.climb_rad(s);
-        const double ch = std::cos(heading), sh = std::sin(heading), cc = std::cos(climb), sc = std::sin(climb);
+        const double ch = std::cos(heading), sh = std::sin(heading), cc = std::cos(climb),
+                     sc = std::sin(climb);
         tangent = Vec3(cc * ch, cc * sh, sc);
         g_S = effectiveGravity(w_, y[kZ], speed * tangent.z + wind.z);
         const double turn = law_.plan.curvature_pm(s), bend = law_.plan.climbRate_radpm(s);
-        const Vec3 curvature = turn * Vec3(-cc * sh, cc * ch, 0) + bend * Vec3(-sc * ch, -sc * sh, cc);
+        const Vec3 curvature =
+            turn * Vec3(-cc * sh, cc * ch, 0) + bend * Vec3(-sc * ch, -sc * sh, cc);
         Vec3 needed = speed * speed * curvature - g_S;
         needed -= tangent * glm::dot(needed, tangent);
         f_n = glm::length(needed);
@@ -309,7 +312,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         g_S = effectiveGravity(w_, y[kZ], speed * tangent.z + wind.z);
     }
     const Vec3 g_W = unrotate(q_SW, g_S);
-    // Thrust is taken at the speed along the path; its cosine of a small angle squared is left out here only.
+    // Thrust is taken at the speed along the path; its cosine of a small angle squared is left out
+    // here only.
     const double thrust = w_.power.thrust_n(throttle, density, speed);
 
     double alpha = 0, beta = 0;
@@ -323,7 +327,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     }
     switch (law_.shape) {
         case Shape::LoadArc: {
-            const double share = law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
+            const double share =
+                law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
             const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
             alpha = w_.aero.alphaForNormal(load * mass * kGravity_mps2 / qs);
             by_force = false;
@@ -408,7 +413,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         m->beta_rad = beta;
         m->speed_mps = speed;
         if (limited) {
-            const double wanted = std::fabs(mass * f_n), got = std::fabs(qs * c.lift + thrust * sin_a);
+            const double wanted = std::fabs(mass * f_n),
+                         got = std::fabs(qs * c.lift + thrust * sin_a);
             if (wanted > got) m->wanted_force_short = 1 - got / wanted;
         }
         const double side_wanted = std::fabs(mass * f_y), side_got = std::fabs(mass * f_side);

@@ -1,12 +1,13 @@
 #pragma once
 // The equations of motion in two forms, and what they need to know of the shape that is flown.
 //
-// Held: the attitude is a given function of time (or follows from pitching moments); the air velocity is a Cartesian vector,
-// regular through zero speed. Shaped: the path's curvature is given; the state is the speed along it and the wind axes; the
-// attitude that gives the needed force is recovered (inverse dynamics).
+// Held: the attitude is a given function of time (or follows from pitching moments); the air
+// velocity is a Cartesian vector, regular through zero speed. Shaped: the path's curvature is
+// given; the state is the speed along it and the wind axes; the attitude that gives the needed
+// force is recovered (inverse dynamics).
 //
-// In a wind that changes with height the frame of the air velocity accelerates; gravity is replaced by g - (dW/dh) h' in
-// both forms. The specific force stays what the accelerometer reads.
+// In a wind that changes with height the frame of the air velocity accelerates; gravity is replaced
+// by g - (dW/dh) h' in both forms. The specific force stays what the accelerometer reads.
 
 #include <cstdint>
 #include <vector>
@@ -20,11 +21,21 @@ inline constexpr int kStates = 12;
 using StateVector = ode::State<kStates>;
 
 // Layout of the state. Shared: position 0-2, mass 3, head temperature 4, air distance 5.
-// Held: air velocity 6-8, pitch from the line 9, pitch rate 10. Shaped: speed 6, q_SW 7-10, turned angle 11.
+// Held: air velocity 6-8, pitch from the line 9, pitch rate 10. Shaped: speed 6, q_SW 7-10, turned
+// angle 11.
 enum StateIndex : int {
-    kX = 0, kY = 1, kZ = 2, kMass = 3, kHead = 4, kDistance = 5,
-    kVelocity = 6, kPitch = 9, kPitchRate = 10,
-    kSpeed = 6, kQuat = 7, kTurned = 11,
+    kX = 0,
+    kY = 1,
+    kZ = 2,
+    kMass = 3,
+    kHead = 4,
+    kDistance = 5,
+    kVelocity = 6,
+    kPitch = 9,
+    kPitchRate = 10,
+    kSpeed = 6,
+    kQuat = 7,
+    kTurned = 11,
 };
 
 /// The power lever: first-order lag towards a command.
@@ -41,10 +52,10 @@ struct Throttle {
 class RollProgram {
 public:
     struct Piece {
-        double start_s = 0;   ///< from the program's start
-        double angle_rad = 0; ///< signed
+        double start_s = 0;     ///< from the program's start
+        double angle_rad = 0;   ///< signed
         double rate_radps = 0;  ///< signed, in the steady middle
-        double ramp_s = 0;    ///< each end
+        double ramp_s = 0;      ///< each end
         double steady_s = 0;
     };
     bool empty() const { return pieces_.empty(); }
@@ -75,25 +86,27 @@ struct Fade3 {
 
 enum class Form : std::uint8_t { Held, Shaped };
 enum class Shape : std::uint8_t {
-    Hold,      ///< Held: attitude q_SL, rolled by the program about x_L
-    Yaw,       ///< Held: Hold turned about z_L by a smooth profile (pivot)
-    Tilt,      ///< Held: Hold pitched about y_L by a smooth profile
-    Free,      ///< Held: pitch from moments
-    PathLine,  ///< Shaped: straight path along x_L
-    LoadArc,   ///< Shaped: load by time
-    RadiusArc, ///< Shaped: curvature by air distance
-    LevelTurn, ///< Shaped: bank by time, level
-    Track,     ///< Shaped: plan-view curvature and height by air distance, coordinated
+    Hold,       ///< Held: attitude q_SL, rolled by the program about x_L
+    Yaw,        ///< Held: Hold turned about z_L by a smooth profile (pivot)
+    Tilt,       ///< Held: Hold pitched about y_L by a smooth profile
+    Free,       ///< Held: pitch from moments
+    PathLine,   ///< Shaped: straight path along x_L
+    LoadArc,    ///< Shaped: load by time
+    RadiusArc,  ///< Shaped: curvature by air distance
+    LevelTurn,  ///< Shaped: bank by time, level
+    Track,      ///< Shaped: plan-view curvature and height by air distance, coordinated
 };
 
 /// A smooth plan-view curve: two turns with smooth ends joined by a straight.
 struct PlanCurve {
-    double heading0_rad = 0;  ///< angle about z_S of the start
+    double heading0_rad = 0;              ///< angle about z_S of the start
     double turn1_rad = 0, turn2_rad = 0;  ///< signed, left positive (about z_S)
-    double ramp1_m = 0, arc1_m = 0;  ///< each ramp; steady arc
+    double ramp1_m = 0, arc1_m = 0;       ///< each ramp; steady arc
     double ramp2_m = 0, arc2_m = 0;
     double straight_m = 0;
-    double height0_m = 0, rise_m = 0;
+    double rise_m = 0;
+    Fade heading_miss, climb_miss;  ///< over distance: what the path's direction and curvature
+                                    ///< differ by at the start
 
     double length_m() const { return 2 * (ramp1_m + ramp2_m) + arc1_m + arc2_m + straight_m; }
     double heading_rad(double s) const;
@@ -101,7 +114,6 @@ struct PlanCurve {
     /// Climb of the tangent [rad] and its change per metre.
     double climb_rad(double s) const;
     double climbRate_radpm(double s) const;
-    void appendBreaks(double s0, std::vector<double>& distances) const;
 };
 
 /// The law of one segment.
@@ -110,12 +122,14 @@ struct Law {
     Shape shape = Shape::Hold;
     double start_s = 0;
     Throttle throttle;
-    Quat q_SL{1, 0, 0, 0};     ///< nominal frame of the line the segment flies on or starts from
+    Quat q_SL{1, 0, 0, 0};  ///< nominal frame of the line the segment flies on or starts from
     RollProgram roll;
-    Fade3 fade;  ///< Held: attitude mismatch in L axes; Shaped: bank (x), sideslip (y), incidence (z) mismatch
+    Fade3 fade;  ///< Held: attitude mismatch in L axes; Shaped: bank (x), sideslip (y), incidence
+                 ///< (z) mismatch
     double profile_angle_rad = 0, profile_s = 0;  ///< Yaw, Tilt
-    bool profile_runs_on = false;                 ///< Tilt: ends with its rate, for Free to take over
-    // LoadArc: load from load0 to load1 (signed, g) by a smooth step over onset_s; commanded straight after.
+    bool profile_runs_on = false;  ///< Tilt: ends with its rate, for Free to take over
+    // LoadArc: load from load0 to load1 (signed, g) by a smooth step over onset_s; commanded
+    // straight after.
     double load0_g = 0, load1_g = 0, onset_s = 0;
     // RadiusArc: trapezoid with smooth ends over air distance from distance0.
     double distance0_m = 0, curvature_pm = 0, ramp_m = 0, plateau_m = 0;

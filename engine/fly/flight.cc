@@ -10,9 +10,11 @@ namespace {
 
 constexpr double kKnot_mps = 1852.0 / 3600.0;
 constexpr double kRateStep_s = 1e-3;
-constexpr double kFirstStep_s = 0.05;
+constexpr double kFirstStep_s = 0.1;
 
-double angleOfLine(const Quat& q_SL) { return std::asin(std::clamp(rotate(q_SL, Vec3(1, 0, 0)).z, -1.0, 1.0)); }
+double angleOfLine(const Quat& q_SL) {
+    return std::asin(std::clamp(rotate(q_SL, Vec3(1, 0, 0)).z, -1.0, 1.0));
+}
 
 }  // namespace
 
@@ -22,8 +24,8 @@ std::string lengthText(double length_m) { return formatFixed(length_m, 0) + " m"
 std::string loadText(double load_g) { return formatFixed(load_g, 1) + " g"; }
 std::string angleText(double angle_rad) { return formatFixed(angle_rad * 180 / kPi, 0) + " deg"; }
 
-// Verticals and 45 deg lines are flown by the sighting reference, that is by attitude (common practice; the published
-// judging texts measure these lines by the zero-lift axis).
+// Verticals and 45 deg lines are flown by the sighting reference, that is by attitude (common
+// practice; the published judging texts measure these lines by the zero-lift axis).
 bool holdsAttitude(const Quat& q_SL) {
     const double angle = std::fabs(angleOfLine(q_SL));
     return std::fabs(angle - kPi / 2) < 1e-4 || std::fabs(angle - kPi / 4) < 1e-6;
@@ -110,7 +112,8 @@ void Flight::fadeHeld(Law& law, double duration_s) const {
     const Quat q1 = dynamics.moment(t + kRateStep_s, y).q_SB * back;
     const Vec3 rate_law = vectorFromRotation(glm::conjugate(q0) * q1) / kRateStep_s;
     const Vec3 miss = vectorFromRotation(glm::conjugate(q0) * (joint.q_SB * back));
-    // Rates add as: wanted = Exp(-miss) law + J(miss) miss'; the first two terms of J's inverse are enough here.
+    // Rates add as: wanted = Exp(-miss) law + J(miss) miss'; the first two terms of J's inverse are
+    // enough here.
     const Vec3 wanted = rotate(rotationY(world.aero.alpha0_rad()), joint.rate_B_radps);
     const Vec3 gap = wanted - unrotate(rotationFromVector(miss), rate_law);
     const Vec3 rate = gap + 0.5 * glm::cross(miss, gap);
@@ -130,12 +133,14 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     const Moment bare = Dynamics(world, law).moment(t, y);
     law.fade.start_s = t;
     // Bank against the nominal line: the twist about the path of what turns one into the other.
-    const Quat q_LW = glm::conjugate(law.q_SL) * Quat(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
+    const Quat q_LW =
+        glm::conjugate(law.q_SL) * Quat(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
     const double bank = std::remainder(2 * std::atan2(q_LW.x, q_LW.w), 2 * kPi);
     law.fade.x = {duration_s, bank, 0};
     law.fade.y = {duration_s, beta - bare.beta_rad, 0};
     law.fade.z = {duration_s, alpha - bare.alpha_rad, 0};
-    // What the incidence must do for the body rates to go on: omega_W + (0, alpha', -beta') = q_WB omega_B.
+    // What the incidence must do for the body rates to go on: omega_W + (0, alpha', -beta') = q_WB
+    // omega_B.
     StateVector dy;
     Dynamics(world, law).derivative(t, y, dy);
     const Quat q_SW(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
@@ -170,7 +175,9 @@ Law Flight::lineLaw(const Quat& q_SL, bool held, double fade_s) const {
 void Flight::capture(const Quat& q_SL, double fade_s) {
     joint.q_SL = q_SL;
     if (grounded || !(fade_s > 0)) return;
-    run(lineLaw(q_SL, holdsAttitude(q_SL), fade_s), [](double, const StateVector&) { return 1.0; }, fade_s);
+    run(
+        lineLaw(q_SL, holdsAttitude(q_SL), fade_s), [](double, const StateVector&) { return 1.0; },
+        fade_s);
 }
 
 Flight::Result Flight::run(const Law& law, const Event& event, double longest_s) {
@@ -202,12 +209,14 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     // The ground ends every flight.
     const auto g = [&](double t, const StateVector& y) { return std::min(event(t, y), y[kZ]); };
     const auto& tolerance = law.form == Form::Held ? held_tolerance : shaped_tolerance;
-    ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, stateAt(law.form)};
+    ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, stateAt(law.form), 0};
+    double next_s = kFirstStep_s;
     for (const double b : breaks) {
         if (b <= out.time + 1e-9) continue;
         if (b > end_s) break;
-        out = ode::integrate<kStates>(f, g, out.time, out.state, b, std::min(kFirstStep_s, b - out.time),
+        out = ode::integrate<kStates>(f, g, out.time, out.state, b, std::min(next_s, b - out.time),
                                       tolerance, steps);
+        next_s = std::max(out.next_step, 0.25 * kFirstStep_s);
         if (out.stop != ode::Stop::Time) break;
     }
     Result result{out.stop, out.time, out.state};
@@ -220,7 +229,8 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     if (out.state[kZ] <= 1e-6) {
         grounded = true;
         note(SolveNote::Kind::Ground, "the path meets the ground; nothing after this is flown",
-             speedText(glm::length(joint.air_velocity_S_mps)), "", "start the figure higher or faster");
+             speedText(glm::length(joint.air_velocity_S_mps)), "",
+             "start the figure higher or faster");
     }
     return result;
 }
@@ -228,13 +238,15 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
 StateVector Flight::stateOf(const Segment& segment, double time_s) const {
     const auto first = steps.begin() + static_cast<std::ptrdiff_t>(segment.first_step);
     const auto last = first + static_cast<std::ptrdiff_t>(segment.step_count);
-    auto it = std::upper_bound(first, last, time_s,
-                               [](double t, const ode::DenseStep<kStates>& s) { return t < s.start; });
+    auto it = std::upper_bound(first, last, time_s, [](double t, const ode::DenseStep<kStates>& s) {
+        return t < s.start;
+    });
     if (it != first) --it;
     return it->at(time_s);
 }
 
-// One-sided at the segment's ends, so that a rate never looks across a joint; second order in the step.
+// One-sided at the segment's ends, so that a rate never looks across a joint; second order in the
+// step.
 Vec3 Flight::bodyRate(const Segment& segment, double time_s) const {
     const double h = std::min(kRateStep_s, 0.25 * (segment.stop_s - segment.start_s));
     if (!(h > 0)) return Vec3(0);
@@ -256,6 +268,7 @@ void Flight::moveJoint(const Segment& segment, const Result& result) {
     joint.air_velocity_S_mps = m.air_velocity_S_mps;
     joint.q_SB = glm::normalize(m.q_SB);
     joint.rate_B_radps = bodyRate(segment, result.time_s);
+    joint.specific_force_B_mps2 = m.specific_force_B_mps2;
     joint.normal_g = loadFactors(m.specific_force_B_mps2).normal_g;
     joint.mass_kg = result.state[kMass];
     joint.head_k = result.state[kHead];

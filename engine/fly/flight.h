@@ -1,6 +1,7 @@
 #pragma once
-// The flight as it grows: segments end to end, each started from where the last one ended, continuous in position, velocity,
-// attitude and, by fades, in the body rates. The element files (line.cc, arc.cc, ...) fly with it.
+// The flight as it grows: segments end to end, each started from where the last one ended,
+// continuous in position, velocity, attitude and, by fades, in the body rates. The element files
+// (line.cc, arc.cc, ...) fly with it.
 
 #include <functional>
 #include <limits>
@@ -27,6 +28,7 @@ struct Joint {
     Vec3 air_velocity_S_mps{0};
     Quat q_SB{0, 1, 0, 0};
     Vec3 rate_B_radps{0};
+    Vec3 specific_force_B_mps2{0};
     double normal_g = 1;
     double mass_kg = 0, head_k = 0, distance_m = 0;
     Throttle throttle;
@@ -69,14 +71,16 @@ public:
         StateVector state{};
     };
     using Event = std::function<double(double, const StateVector&)>;
-    /// Flies the law from the joint until the event falls to zero, the ground, or `longest_s`; moves the joint there.
+    /// Flies the law from the joint until the event falls to zero, the ground, or `longest_s`;
+    /// moves the joint there.
     Result run(const Law& law, const Event& event, double longest_s);
 
     /// State vector of a form at the joint.
     StateVector stateAt(Form form) const;
     /// A law that starts at the joint with the joint's throttle lever and line.
     Law lawFrom(Form form, Shape shape) const;
-    /// Lets a held law start with the joint's attitude and rates: its mismatch fades in `duration_s`.
+    /// Lets a held law start with the joint's attitude and rates: its mismatch fades in
+    /// `duration_s`.
     void fadeHeld(Law& law, double duration_s) const;
     /// The same for a shaped law's incidence and sideslip.
     void fadeShaped(Law& law, double duration_s) const;
@@ -85,7 +89,8 @@ public:
     /// Settles on a line after an arc: line law for the capture time.
     void capture(const Quat& q_SL, double fade_s);
 
-    /// Load the meter reads, greatest magnitude over a segment's steps (signed), and greatest share of lift that was missing.
+    /// Load the meter reads, greatest magnitude over a segment's steps (signed), and greatest share
+    /// of lift that was missing.
     struct Extremes {
         double most_g = -std::numeric_limits<double>::infinity();
         double least_g = std::numeric_limits<double>::infinity();

@@ -13,10 +13,11 @@ using text::Extent;
 using text::RollPlacement;
 
 constexpr double kLongestLine_s = 120;
-constexpr double kFadeOnLine_s = 0.4;      // chosen: small mismatches of incidence are taken up unseen
-constexpr double kDefaultPause_s = 0.4;    // the language's default between points
-constexpr double kThenPause_s = 0.15;      // chosen: stick from stop to stop between joined rolls
-constexpr double kAlong = 0.999;           // cosine within which two directions are the same
+constexpr double kFadeOnLine_s = 0.4;  // chosen: small mismatches of incidence are taken up unseen
+constexpr double kDefaultPause_s = 0.4;  // the language's default between points
+constexpr double kThenPause_s = 0.15;    // chosen: stick from stop to stop between joined rolls
+constexpr double kTrialTolerance = 1e-5;
+constexpr double kAlong = 0.999;  // cosine within which two directions are the same
 
 double airSpeed(const Law& law, const StateVector& y) {
     if (law.form == Form::Shaped) return y[kSpeed];
@@ -41,10 +42,14 @@ Quantity quantityAt(const Flight& flight, const Law& law, const Condition& c) {
     StateVector dy;
     Dynamics(flight.world, law).derivative(flight.joint.time_s, y, dy);
     switch (c.kind) {
-        case Condition::Kind::X: return {y[kX], dy[kX]};
-        case Condition::Kind::Y: return {y[kY], dy[kY]};
-        case Condition::Kind::Height: return {y[kZ], dy[kZ]};
-        case Condition::Kind::Speed: break;
+        case Condition::Kind::X:
+            return {y[kX], dy[kX]};
+        case Condition::Kind::Y:
+            return {y[kY], dy[kY]};
+        case Condition::Kind::Height:
+            return {y[kZ], dy[kZ]};
+        case Condition::Kind::Speed:
+            break;
     }
     const double v = airSpeed(law, y);
     if (law.form == Form::Shaped) return {v, dy[kSpeed]};
@@ -59,17 +64,22 @@ ExtentEvent untilEvent(const Flight& flight, const Law& law, const Condition& c)
     const double side = q.value < c.value ? 1.0 : -1.0;
     const bool speed = c.kind == Condition::Kind::Speed;
     out.impossible = std::fabs(q.value - c.value) > 1e-9 && q.rate * side <= (speed ? 0.0 : 0.2);
-    out.now = speed ? "speed is " + speedText(q.value) + (q.rate < 0 ? " and falling" : " and rising")
-                    : (c.kind == Condition::Kind::Height ? "height is " : "place is ") + lengthText(q.value) +
-                          " and not getting nearer";
-    const StateIndex index = c.kind == Condition::Kind::X ? kX : c.kind == Condition::Kind::Y ? kY : kZ;
+    out.now = speed
+                  ? "speed is " + speedText(q.value) + (q.rate < 0 ? " and falling" : " and rising")
+                  : (c.kind == Condition::Kind::Height ? "height is " : "place is ") +
+                        lengthText(q.value) + " and not getting nearer";
+    const StateIndex index = c.kind == Condition::Kind::X   ? kX
+                             : c.kind == Condition::Kind::Y ? kY
+                                                            : kZ;
     const double wanted = c.value;
     if (speed) {
         out.event = [&law, side, wanted](double, const StateVector& y) {
             return side * (wanted - airSpeed(law, y));
         };
     } else {
-        out.event = [index, side, wanted](double, const StateVector& y) { return side * (wanted - y[index]); };
+        out.event = [index, side, wanted](double, const StateVector& y) {
+            return side * (wanted - y[index]);
+        };
     }
     return out;
 }
@@ -114,7 +124,8 @@ struct GroupEnd {
     bool met = true;
 };
 
-GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law, double at_least_until_s) {
+GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law,
+                  double at_least_until_s) {
     GroupEnd end;
     end.start_s = flight.joint.time_s;
     const Vec3 along = rotate(law.q_SL, Vec3(1, 0, 0));
@@ -126,11 +137,13 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law, d
         const ExtentEvent wanted = extentEvent(flight, law, extent);
         if (wanted.impossible) {
             end.met = false;
-            flight.note(SolveNote::Kind::NeverMet, "\"" + extent.until.words + "\" is never met on this line",
-                        wanted.now, "", "choose a condition this line reaches, or add a cap such as \"or 8 s\"");
+            flight.note(SolveNote::Kind::NeverMet,
+                        "\"" + extent.until.words + "\" is never met on this line", wanted.now, "",
+                        "choose a condition this line reaches, or add a cap such as \"or 8 s\"");
             continue;
         }
-        // A roll still going on holds the line on until it is done. An upline that tops out ends there.
+        // A roll still going on holds the line on until it is done. An upline that tops out ends
+        // there.
         const double hold_s = i + 1 == parts.size() ? at_least_until_s : 0;
         const auto topped = [&law, along, upward](const StateVector& y) {
             if (!upward || law.form != Form::Held) return 1.0;
@@ -145,14 +158,19 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law, d
         if (flight.grounded) break;
         const bool stopped_at_top = upward && topped(r.state) <= 1e-6;
         const bool coasted_to_rest = extent.kind == Extent::Kind::Until &&
-                                     extent.until.kind == Condition::Kind::Speed && extent.until.value < 0.5;
+                                     extent.until.kind == Condition::Kind::Speed &&
+                                     extent.until.value < 0.5;
         if (r.stop != ode::Stop::Event || (stopped_at_top && !coasted_to_rest)) {
             end.met = false;
-            flight.note(SolveNote::Kind::NeverMet,
-                        stopped_at_top ? "the line tops out before its end" : "the line never reaches its end",
-                        "at " + speedText(airSpeed(law, r.state)) + ", height " + heightText(r.state[kZ]), "",
-                        stopped_at_top ? "make it shorter, or enter faster"
-                                       : "choose a condition this line reaches, or add a cap such as \"or 8 s\"");
+            flight.note(
+                SolveNote::Kind::NeverMet,
+                stopped_at_top ? "the line tops out before its end"
+                               : "the line never reaches its end",
+                "at " + speedText(airSpeed(law, r.state)) + ", height " + heightText(r.state[kZ]),
+                "",
+                stopped_at_top
+                    ? "make it shorter, or enter faster"
+                    : "choose a condition this line reaches, or add a cap such as \"or 8 s\"");
         }
     }
     end.stop_s = flight.joint.time_s;
@@ -162,8 +180,10 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law, d
 double requestedRate(Flight& flight, const text::RollPart& part, double limit) {
     if (part.rate_radps <= 0) return limit;
     if (part.rate_radps > limit * 1.0001) {
-        flight.note(SolveNote::Kind::NotFlyable, "the roll asked is faster than the aircraft rolls here",
-                    angleText(part.rate_radps) + "/s", angleText(limit) + "/s", "ask a slower roll, or roll where it is faster");
+        flight.note(SolveNote::Kind::NotFlyable,
+                    "the roll asked is faster than the aircraft rolls here",
+                    angleText(part.rate_radps) + "/s", angleText(limit) + "/s",
+                    "ask a slower roll, or roll where it is faster");
         return limit;
     }
     return part.rate_radps;
@@ -177,7 +197,9 @@ RollProgram makeProgram(Flight& flight, const text::Rolls& rolls, double speed_m
         const double rate = requestedRate(flight, part, limit);
         const std::int32_t pieces = std::max(part.points, 1);
         for (std::int32_t i = 0; i < pieces; ++i) {
-            const double pause = i == 0 ? kThenPause_s : part.pause_s > 0 ? part.pause_s : kDefaultPause_s;
+            const double pause = i == 0             ? kThenPause_s
+                                 : part.pause_s > 0 ? part.pause_s
+                                                    : kDefaultPause_s;
             program.add(part.angle_rad / pieces, rate, accel, pause);
         }
     }
@@ -212,7 +234,8 @@ private:
 };
 
 // When the roll starts, from a flight of the group (with or without the roll in it).
-double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlacement& placement, double roll_s) {
+double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlacement& placement,
+                 double roll_s) {
     const double latest = std::max(group.start_s, group.stop_s - roll_s);
     const auto bisect = [&](auto&& f) {
         double lo = group.start_s, hi = latest;
@@ -225,8 +248,10 @@ double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlaceme
         return 0.5 * (lo + hi);
     };
     switch (placement.kind) {
-        case RollPlacement::Kind::AtStart: return group.start_s;
-        case RollPlacement::Kind::AtEnd: return latest;
+        case RollPlacement::Kind::AtStart:
+            return group.start_s;
+        case RollPlacement::Kind::AtEnd:
+            return latest;
         case RollPlacement::Kind::AtSpeed: {
             const double side = line.speed(group.start_s) < placement.value ? 1.0 : -1.0;
             return bisect([&](double t) { return side * (line.speed(t) - placement.value); });
@@ -239,23 +264,36 @@ double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlaceme
             const double from = line.distance(group.start_s);
             return bisect([&](double t) { return line.distance(t) - from - placement.value; });
         }
-        case RollPlacement::Kind::Middle: break;
+        case RollPlacement::Kind::Middle:
+            break;
     }
     const double ends = line.distance(group.start_s) + line.distance(group.stop_s);
     return bisect([&](double t) { return line.distance(t) + line.distance(t + roll_s) - ends; });
 }
 
-void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const LinePart& rolling, Law law) {
+void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const LinePart& rolling,
+                  Law law) {
     const Flight::Mark start = flight.mark();
     const std::size_t first_segment = flight.segments.size();
     const Vec3 along = rotate(law.q_SL, Vec3(1, 0, 0));
     const text::Rolls& rolls = rolling.line->rolls;
+    // Trials at a looser tolerance: they only place the roll.
+    const double tolerance = flight.held_tolerance.relative;
+    const auto setTolerance = [&](double relative) {
+        flight.held_tolerance.relative = flight.shaped_tolerance.relative = relative;
+    };
+    setTolerance(std::max(tolerance, kTrialTolerance));
     GroupEnd group = flyParts(flight, parts, law, 0);
-    if (flight.segments.size() == first_segment) return;
+    if (flight.segments.size() == first_segment) {
+        setTolerance(tolerance);
+        return;
+    }
 
-    // The roll's time depends on the speed where it is placed, its place on how the line goes with the roll in it: three
-    // rounds settle both to a millisecond and less (on a vertical the first is exact).
+    // The roll's time depends on the speed where it is placed, its place on how the line goes with
+    // the roll in it: three rounds settle both to a millisecond and less (on a vertical the first
+    // is exact).
     double begin = 0;
+    bool settled = law.form == Form::Held && lineState(law.q_SL).vertical;
     for (int round = 0; round < 4; ++round) {
         const AlongLine line(flight, first_segment, along);
         Flight::Mark now = flight.mark();
@@ -263,7 +301,9 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         RollProgram program;
         for (int i = 0; i < 3; ++i) {
             // The rate must be had all through the roll: the slower end counts.
-            const double v = std::min(line.speed(guess), line.speed(std::min(guess + program.duration_s(), group.stop_s)));
+            const double v =
+                std::min(line.speed(guess),
+                         line.speed(std::min(guess + program.duration_s(), group.stop_s)));
             flight.notes.resize(now.notes);
             flight.element = rolling.element;
             flight.source_line = rolling.source_line;
@@ -273,32 +313,42 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         const double room = line.distance(group.stop_s) - line.distance(group.start_s);
         const double line_s = group.stop_s - group.start_s;
         const bool too_long = program.duration_s() > line_s + 1e-9;
-        std::vector<SolveNote> roll_notes(flight.notes.begin() + static_cast<std::ptrdiff_t>(now.notes), flight.notes.end());
-        const double moved = std::fabs(guess - begin);
+        std::vector<SolveNote> roll_notes(
+            flight.notes.begin() + static_cast<std::ptrdiff_t>(now.notes), flight.notes.end());
+        settled = settled || (round > 0 && std::fabs(guess - begin) < 1e-3) || round == 3;
         begin = guess;
         flight.rewind(start);
         for (SolveNote& n : roll_notes) flight.notes.push_back(n);
         if (too_long) {
             flight.element = rolling.element;
             flight.source_line = rolling.source_line;
-            flight.note(SolveNote::Kind::NotFlyable, "the roll is longer than its line; the line is flown on until it is done",
-                        "roll " + lengthText(room / line_s * program.duration_s()), "line " + lengthText(room),
+            flight.note(SolveNote::Kind::NotFlyable,
+                        "the roll is longer than its line; the line is flown on until it is done",
+                        "roll " + lengthText(room / line_s * program.duration_s()),
+                        "line " + lengthText(room),
                         "make the line longer, or the roll shorter or faster");
         }
         program.setStart(begin);
         law.roll = program;
+        const bool last = settled || too_long;
+        if (last) setTolerance(tolerance);
         group = flyParts(flight, parts, law, too_long ? begin + program.duration_s() : 0);
-        if (too_long || flight.grounded || (round > 0 && moved < 1e-4)) break;
+        if (last || flight.grounded) break;
     }
+    setTolerance(tolerance);
     flight.joint.q_SL = law.q_SL * rotationX(law.roll.total_rad());
 }
 
 double climbOf(const Direction& d) {
     switch (d.kind) {
-        case Direction::Kind::Level: return 0;
-        case Direction::Kind::Up: return kPi / 2;
-        case Direction::Kind::Down: return -kPi / 2;
-        case Direction::Kind::Angle: return d.climb_rad;
+        case Direction::Kind::Level:
+            return 0;
+        case Direction::Kind::Up:
+            return kPi / 2;
+        case Direction::Kind::Down:
+            return -kPi / 2;
+        case Direction::Kind::Angle:
+            return d.climb_rad;
     }
     return 0;
 }
@@ -307,7 +357,8 @@ void checkDirection(Flight& flight, const Direction& wanted) {
     const LineState now = lineState(flight.joint.q_SL);
     const double want = climbOf(wanted);
     if (std::cos(now.climb_rad - want) >= kAlong) return;
-    flight.note(SolveNote::Kind::NotFlyable, "a line cannot change direction: it is flown in the direction it starts in",
+    flight.note(SolveNote::Kind::NotFlyable,
+                "a line cannot change direction: it is flown in the direction it starts in",
                 angleText(now.climb_rad), angleText(want), "pull or push to the direction first");
 }
 
@@ -325,7 +376,8 @@ double rollRateLimit_radps(const World& world, double speed_mps) {
 
 LineState lineState(const Quat& q_SL) {
     LineState s;
-    const Vec3 x = rotate(q_SL, Vec3(1, 0, 0)), y = rotate(q_SL, Vec3(0, 1, 0)), z = rotate(q_SL, Vec3(0, 0, 1));
+    const Vec3 x = rotate(q_SL, Vec3(1, 0, 0)), y = rotate(q_SL, Vec3(0, 1, 0)),
+               z = rotate(q_SL, Vec3(0, 0, 1));
     s.climb_rad = std::atan2(x.z, std::hypot(x.x, x.y));
     s.vertical = std::hypot(x.x, x.y) < 1e-6;
     s.wings_level = std::fabs(y.z) < 1e-6;
@@ -356,7 +408,8 @@ void flyLines(Flight& flight, const std::vector<LinePart>& parts) {
         }
     if (with_rolls == 0) {
         flyParts(flight, parts, law, 0);
-    } else if (with_rolls == 1 && rolling->line->rolls.placement.kind == RollPlacement::Kind::Middle) {
+    } else if (with_rolls == 1 &&
+               rolling->line->rolls.placement.kind == RollPlacement::Kind::Middle) {
         flyWithRolls(flight, parts, *rolling, law);
     } else {
         // Rolls with places of their own: each on its own part.
@@ -374,7 +427,8 @@ void flyLines(Flight& flight, const std::vector<LinePart>& parts) {
         missing = std::max(missing, flight.extremes(flight.segments[i]).short_share);
     if (missing > 0.02)
         flight.note(SolveNote::Kind::NotFlyable, "too slow for the wing to hold this line; it sags",
-                    formatFixed(100 * (1 - missing), 0) + " % of the lift needed", "100 %", "fly it faster, or shorten it");
+                    formatFixed(100 * (1 - missing), 0) + " % of the lift needed", "100 %",
+                    "fly it faster, or shorten it");
 }
 
 }  // namespace plumbline::fly

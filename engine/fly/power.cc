@@ -7,14 +7,15 @@ namespace plumbline::fly {
 namespace {
 
 constexpr double kSeaLevelDensity_kgpm3 = 1.225;  // ICAO Doc 7488
-// chosen: with shares of 0.53 at rest and 0.87 cruising this follows the constant-speed curves of NACA Reports 640 and 658
-// from rest to 90 m/s (tests/literature/propeller_test.cc).
+// chosen: with shares of 0.53 at rest and 0.87 cruising this follows the constant-speed curves of
+// NACA Reports 640 and 658 from rest to 90 m/s (tests/literature/propeller_test.cc).
 constexpr double kShareAt = 0.6;
 constexpr double kTableStep = 0.05;
 constexpr int kTableSize = 400;
 
-// Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 + sqrt(v^2/4 + t/2)) = e.
-// In w = induced speed, t = 2 w (v + w) and t (v + w) = e, a cubic with one positive root: 2 w (v + w)^2 = e.
+// Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 +
+// sqrt(v^2/4 + t/2)) = e. In w = induced speed, t = 2 w (v + w) and t (v + w) = e, a cubic with one
+// positive root: 2 w (v + w)^2 = e.
 double discThrust(double v, double e) {
     double w = std::cbrt(e / 2);
     for (int i = 0; i < 60; ++i) {
@@ -46,7 +47,8 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
     for (int i = 0; i < kTableSize; ++i) {
         const double x = i * kTableStep;
         const double blend = x * x / (x * x + kShareAt * kShareAt);
-        const double share = p.static_merit_frac + (p.cruise_efficiency_frac - p.static_merit_frac) * blend;
+        const double share =
+            p.static_merit_frac + (p.cruise_efficiency_frac - p.static_merit_frac) * blend;
         values.push_back(discThrust(x, share));
     }
     thrust_of_x_ = UniformSpline(0, kTableStep, values);
@@ -57,7 +59,8 @@ double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) cons
     return setting(throttle_frac) * max_power_w_ * std::max(0.0, 1.132 * sigma - 0.132);
 }
 
-double PowerModel::thrust_n(double throttle_frac, double density_kgpm3, double forward_speed_mps) const {
+double PowerModel::thrust_n(double throttle_frac, double density_kgpm3,
+                            double forward_speed_mps) const {
     const double power_w = shaftPower_w(throttle_frac, density_kgpm3);
     double thrust = 0;
     if (power_w > 0 && area_m2_ > 0) {
@@ -78,19 +81,21 @@ double PowerModel::thrust_n(double throttle_frac, double density_kgpm3, double f
 }
 
 double PowerModel::fuelFlow_kgps(double throttle_frac, double density_kgpm3) const {
-    // The mixture goes rich towards full throttle; the lever's square is a fair shape for that (common practice, no
-    // source).
+    // The mixture goes rich towards full throttle; the lever's square is a fair shape for that
+    // (common practice, no source).
     const double bsfc = bsfc_cruise_ + (bsfc_full_ - bsfc_cruise_) * throttle_frac * throttle_frac;
-    return idle_fuel_kgps_ * (1 - throttle_frac) + bsfc * shaftPower_w(throttle_frac, density_kgpm3);
+    return idle_fuel_kgps_ * (1 - throttle_frac) +
+           bsfc * shaftPower_w(throttle_frac, density_kgpm3);
 }
 
-double PowerModel::headRate_kps(double throttle_frac, double density_kgpm3, double air_k, double speed_mps,
-                                double head_k) const {
+double PowerModel::headRate_kps(double throttle_frac, double density_kgpm3, double air_k,
+                                double speed_mps, double head_k) const {
     if (!(head_time_s_ > 0)) return 0;
     const double sigma = density_kgpm3 / kSeaLevelDensity_kgpm3;
     const double wind = head_speed_mps_ > 0 ? speed_mps / head_speed_mps_ : 1;
     // Cooling by the slipstream at rest and by airspeed: never none.
-    const double cooling = sigma * (0.45 + 0.55 * wind);  // chosen: an idling stand cools at under half the rate
+    const double cooling =
+        sigma * (0.45 + 0.55 * wind);  // chosen: an idling stand cools at under half the rate
     return (head_heat_k_ * setting(throttle_frac) - (head_k - air_k) * cooling) / head_time_s_;
 }
 

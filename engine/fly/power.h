@@ -1,11 +1,12 @@
 #pragma once
 // Engine and propeller: thrust, fuel, head temperature.
 //
-// Shaft power: P = setting * max_power * (1.132 sigma - 0.132), sigma = rho / 1.225 (Gagg & Ferrar, SAE 340096, 1934).
-// Thrust: actuator disc fed a share eta of the shaft power, eta P = T (V/2 + sqrt(V^2/4 + T/(2 rho A))). With
-// x = V / (P/(rho A))^(1/3) the share goes from the static merit to the cruise efficiency as x^2/(x^2 + x0^2), and
-// T / ((rho A)^(1/3) P^(2/3)) is a function of x alone, tabulated. Backwards (V < 0) the static value is held.
-// An idling propeller adds drag by its file's area, faded out as power comes on.
+// Shaft power: P = setting * max_power * (1.132 sigma - 0.132), sigma = rho / 1.225 (Gagg & Ferrar,
+// SAE 340096, 1934). Thrust: actuator disc fed a share eta of the shaft power, eta P = T (V/2 +
+// sqrt(V^2/4 + T/(2 rho A))). With x = V / (P/(rho A))^(1/3) the share goes from the static merit
+// to the cruise efficiency as x^2/(x^2 + x0^2), and T / ((rho A)^(1/3) P^(2/3)) is a function of x
+// alone, tabulated. Backwards (V < 0) the static value is held. An idling propeller adds drag by
+// its file's area, faded out as power comes on.
 
 #include "engine/data/aircraft.h"
 #include "engine/math/spline.h"
@@ -18,7 +19,9 @@ public:
     explicit PowerModel(const data::Aircraft& aircraft);
 
     /// Shaft power over sea-level full power, from the lever (0 idle .. 1 full).
-    double setting(double throttle_frac) const { return idle_frac_ + (1 - idle_frac_) * throttle_frac; }
+    double setting(double throttle_frac) const {
+        return idle_frac_ + (1 - idle_frac_) * throttle_frac;
+    }
     double shaftPower_w(double throttle_frac, double density_kgpm3) const;
     /// @param forward_speed_mps  air speed along the propeller axis, negative tail first
     double thrust_n(double throttle_frac, double density_kgpm3, double forward_speed_mps) const;

@@ -6,9 +6,9 @@
 namespace plumbline::fly {
 namespace {
 
-constexpr double kBank_rad = 60 * kPi / 180;    // chosen: a brisk but comfortable repositioning turn
+constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable repositioning turn
 constexpr double kSteepest_rad = 25 * kPi / 180;
-constexpr double kRollTime_s = 1.2;             // chosen: into and out of the turns
+constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
 constexpr double kLongest_s = 240;
 constexpr double kFade_s = 0.4;
 
@@ -37,14 +37,16 @@ Turned turnDisplacement(double turn, double ramp, double arc) {
     return d;
 }
 
-// Ramp and arc of a turn of given radius: peak curvature 1/R where the turn is long enough to reach it.
+// Ramp and arc of a turn of given radius: peak curvature 1/R where the turn is long enough to reach
+// it.
 void turnLengths(double turn, double radius, double ramp_wanted, double& ramp, double& arc) {
     const double length = radius * std::fabs(turn);  // ramp + arc
     ramp = std::min(ramp_wanted, length);
     arc = length - ramp;
 }
 
-PlanCurve curveOf(double heading0, double a1, double a2, double straight, double radius, double ramp) {
+PlanCurve curveOf(double heading0, double a1, double a2, double straight, double radius,
+                  double ramp) {
     PlanCurve c;
     c.heading0_rad = heading0;
     c.turn1_rad = a1;
@@ -68,8 +70,8 @@ End endOf(const PlanCurve& c) {
                 t2.forward * std::sin(h1) + t2.left * std::cos(h1)};
 }
 
-// Newton from a curve near to one that ends at (x, y): the first turn and the straight are free, the second turn is what is
-// left of the change of heading.
+// Newton from a curve near to one that ends at (x, y): the first turn and the straight are free,
+// the second turn is what is left of the change of heading.
 bool refine(PlanCurve& c, double x, double y, double radius, double ramp) {
     const double h0 = c.heading0_rad, change = c.turn1_rad + c.turn2_rad;
     double a1 = c.turn1_rad, straight = c.straight_m;
@@ -80,7 +82,8 @@ bool refine(PlanCurve& c, double x, double y, double radius, double ramp) {
         if (std::hypot(ex, ey) < 1e-7) return straight >= 0;
         // d(end)/d(straight) is the tangent; d(end)/d(a1) by difference.
         constexpr double kStep = 1e-5;
-        const End moved = endOf(curveOf(h0, a1 + kStep, change - a1 - kStep, straight, radius, ramp));
+        const End moved =
+            endOf(curveOf(h0, a1 + kStep, change - a1 - kStep, straight, radius, ramp));
         const double jx = (moved.x - e.x) / kStep, jy = (moved.y - e.y) / kStep;
         const double tx = std::cos(h0 + a1), ty = std::sin(h0 + a1);
         const double det = jx * ty - jy * tx;
@@ -91,15 +94,17 @@ bool refine(PlanCurve& c, double x, double y, double radius, double ramp) {
     return false;
 }
 
-// Two turns and a straight from the origin on heading h0 to (x, y) on heading h1: for each choice of sides the plain
-// circle-straight-circle curve starts Newton; the shortest is kept.
+// Two turns and a straight from the origin on heading h0 to (x, y) on heading h1: for each choice
+// of sides the plain circle-straight-circle curve starts Newton; the shortest is kept.
 bool planTo(double h0, double x, double y, double h1, double radius, double ramp, PlanCurve& best) {
     double best_length = 1e9;
     for (const double side1 : {1.0, -1.0}) {
         for (const double side2 : {1.0, -1.0}) {
-            // Centres of the two circles; the straight runs between them, across for opposite sides.
+            // Centres of the two circles; the straight runs between them, across for opposite
+            // sides.
             const double c1x = -side1 * radius * std::sin(h0), c1y = side1 * radius * std::cos(h0);
-            const double c2x = x - side2 * radius * std::sin(h1), c2y = y + side2 * radius * std::cos(h1);
+            const double c2x = x - side2 * radius * std::sin(h1),
+                         c2y = y + side2 * radius * std::cos(h1);
             const double d = std::hypot(c2x - c1x, c2y - c1y);
             double along = std::atan2(c2y - c1y, c2x - c1x), straight = d;
             if (side1 != side2) {
@@ -123,6 +128,22 @@ bool planTo(double h0, double x, double y, double h1, double radius, double ramp
     return best_length < 1e9;
 }
 
+// The path's direction and curvature at the start are not quite those of the level line (it may
+// still follow the nose of a pull): the difference fades over the first stretch, so that nothing
+// jumps.
+void startOnPath(PlanCurve& plan, const Joint& joint) {
+    constexpr double kFadeLength_m = 150;
+    const Vec3 v = joint.air_velocity_S_mps;
+    const double speed = glm::length(v), level = std::hypot(v.x, v.y);
+    const double climb = std::atan2(v.z, level), heading = std::atan2(v.y, v.x);
+    const Vec3 a = rotate(joint.q_SB, joint.specific_force_B_mps2) - Vec3(0, 0, kGravity_mps2);
+    const Vec3 left(-std::sin(heading), std::cos(heading), 0);
+    const Vec3 up = glm::cross(v / speed, left);
+    plan.climb_miss = {kFadeLength_m, climb, glm::dot(a, up) / (speed * speed)};
+    plan.heading_miss = {kFadeLength_m, std::remainder(heading - plan.heading0_rad, 2 * kPi),
+                         glm::dot(a, left) / (speed * level)};
+}
+
 struct Miss {
     Vec3 place{0};
     double speed = 0;
@@ -134,8 +155,8 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     const LineState now = lineState(flight.joint.q_SL);
     if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
         flight.note(SolveNote::Kind::NotFlyable, "repositioning starts from upright level flight",
-                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad), "",
-                    "fly to level, wings level, first");
+                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
+                    "", "fly to level, wings level, first");
         return;
     }
     const Joint start = flight.joint;
@@ -146,14 +167,15 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     const double wide = fast * fast / (kGravity_mps2 * std::tan(kBank_rad));
     const double ramp = kRollTime_s * fast;
 
-    // Shooting: where the flight ends (wind, the climb's longer way, speed) corrects where the plan aims and the power set.
+    // Shooting: where the flight ends (wind, the climb's longer way, speed) corrects where the plan
+    // aims and the power set.
     const Vec3 target(wanted.x_m, wanted.y_m, wanted.height_m);
     Vec3 aim = target - start.position_S_m;
     PlanCurve plan;
     double radius = wide;
     bool planned = false;
-    // The comfortable radius first; a tighter one (to 70 deg of bank) where it saves a good part of the way, a wider one
-    // where the climb needs room.
+    // The comfortable radius first; a tighter one (to 70 deg of bank) where it saves a good part of
+    // the way, a wider one where the climb needs room.
     for (const double share : {1.0, 0.8, 0.63, 1.3, 1.7, 2.2, 3.0}) {
         if (planned && share > 1) break;
         PlanCurve candidate;
@@ -165,7 +187,8 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         planned = true;
     }
     if (!planned) {
-        flight.note(SolveNote::Kind::NotFlyable, "no flyable curve to this place was found", lengthText(glm::length(aim)), "",
+        flight.note(SolveNote::Kind::NotFlyable, "no flyable curve to this place was found",
+                    lengthText(glm::length(aim)), "",
                     "choose a place farther away, or a height nearer to this one");
         return;
     }
@@ -179,12 +202,16 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         flight.setPower(power);
         Law law = flight.lawFrom(Form::Shaped, Shape::Track);
         law.plan = plan;
-        law.plan.height0_m = start.position_S_m.z;
         law.plan.rise_m = aim.z;
+        startOnPath(law.plan, flight.joint);
         flight.fadeShaped(law, kFade_s);
         const double end_m = law.distance0_m + plan.length_m();
-        const auto r = flight.run(law, [&](double, const StateVector& y) { return std::min(end_m - y[kDistance], y[kSpeed] - 15); },
-                                  kLongest_s);
+        const auto r = flight.run(
+            law,
+            [&](double, const StateVector& y) {
+                return std::min(end_m - y[kDistance], y[kSpeed] - 15);
+            },
+            kLongest_s);
         return Miss{target - flight.joint.position_S_m, r.state[kSpeed] - wanted.speed_mps};
     };
     // Trials at a looser tolerance: they only aim.
@@ -194,13 +221,17 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     const bool by_power = low.speed < 0 && miss.speed > 0;
     if (!by_power && low.speed >= 0) miss = fly(0);
     for (int round = 0; round < 12 && !flight.grounded; ++round) {
-        const bool last = glm::length(miss.place) < 1e-3 && (!by_power || std::fabs(miss.speed) < 1e-3);
+        const bool last =
+            glm::length(miss.place) < 1e-3 && (!by_power || std::fabs(miss.speed) < 1e-3);
         if (last) break;
         aim += miss.place;
-        if (!refine(plan, aim.x, aim.y, radius, ramp) && !planTo(heading0, aim.x, aim.y, heading1, radius, ramp, plan)) break;
+        if (!refine(plan, aim.x, aim.y, radius, ramp) &&
+            !planTo(heading0, aim.x, aim.y, heading1, radius, ramp, plan))
+            break;
         const double old_power = power, old_speed = miss.speed;
         miss = fly(by_power ? std::clamp(power - miss.speed / slope, 0.0, 1.0) : power);
-        if (by_power && std::fabs(power - old_power) > 1e-3) slope = (miss.speed - old_speed) / (power - old_power);
+        if (by_power && std::fabs(power - old_power) > 1e-3)
+            slope = (miss.speed - old_speed) / (power - old_power);
     }
     flight.shaped_tolerance.relative = tolerance;
     if (!flight.grounded) miss = fly(power);
@@ -208,13 +239,17 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     if (flight.grounded) return;
     flight.setPower(before);
     if (std::fabs(miss.speed) > 0.5)
-        flight.note(SolveNote::Kind::NotFlyable, "the speed asked cannot be had at this place by power alone",
+        flight.note(SolveNote::Kind::NotFlyable,
+                    "the speed asked cannot be had at this place by power alone",
                     speedText(wanted.speed_mps + miss.speed), speedText(wanted.speed_mps),
-                    miss.speed > 0 ? "ask more speed, or a greater height" : "ask less speed, or a lower height");
+                    miss.speed > 0 ? "ask more speed, or a greater height"
+                                   : "ask less speed, or a lower height");
     if (glm::length(miss.place) > 1)
-        flight.note(SolveNote::Kind::NotFlyable, "the place is missed", lengthText(glm::length(miss.place)) + " off", "",
+        flight.note(SolveNote::Kind::NotFlyable, "the place is missed",
+                    lengthText(glm::length(miss.place)) + " off", "",
                     "choose a place farther away, or a lower speed");
-    const Quat level = quatFromAxes(Vec3(wanted.crowd_right ? 1 : -1, 0, 0), Vec3(0, wanted.crowd_right ? -1 : 1, 0), Vec3(0, 0, -1));
+    const Quat level = quatFromAxes(Vec3(wanted.crowd_right ? 1 : -1, 0, 0),
+                                    Vec3(0, wanted.crowd_right ? -1 : 1, 0), Vec3(0, 0, -1));
     flight.joint.q_SL = level;
 }
 

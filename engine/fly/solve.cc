@@ -15,7 +15,8 @@ struct Solution::Impl {
     double fuel_at_start_kg = 0, mass_at_start_kg = 0;
     double duration_s = 0;
 
-    Impl(const data::Aircraft& a, const data::Site& s, const data::Weather& w, const SolveOptions& options)
+    Impl(const data::Aircraft& a, const data::Site& s, const data::Weather& w,
+         const SolveOptions& options)
         : world(a, s, w), flight(world, options) {}
 
     path::Sample sampleIn(const Segment& segment, double time_s) const;
@@ -25,12 +26,17 @@ namespace {
 
 std::string directionWords(const text::Direction& d) {
     switch (d.kind) {
-        case text::Direction::Kind::Up: return "up";
-        case text::Direction::Kind::Down: return "down";
-        case text::Direction::Kind::Level: return d.inverted ? "inverted level" : "level";
-        case text::Direction::Kind::Angle: break;
+        case text::Direction::Kind::Up:
+            return "up";
+        case text::Direction::Kind::Down:
+            return "down";
+        case text::Direction::Kind::Level:
+            return d.inverted ? "inverted level" : "level";
+        case text::Direction::Kind::Angle:
+            break;
     }
-    return std::string(d.inverted ? "inverted " : "") + angleText(std::fabs(d.climb_rad)) + (d.climb_rad < 0 ? " down" : " up");
+    return std::string(d.inverted ? "inverted " : "") + angleText(std::fabs(d.climb_rad)) +
+           (d.climb_rad < 0 ? " down" : " up");
 }
 
 // Short trade words for an element, for lists and the CSV.
@@ -41,12 +47,19 @@ std::string labelOf(const text::ElementBody& body) {
                    (l.rolls.parts.empty() ? "" : " with roll");
         }
         std::string operator()(const text::Arc& a) const {
-            return std::string(a.push ? "push" : "pull") + (a.to ? " to " + directionWords(*a.to) : " " + angleText(a.angle_rad));
+            return std::string(a.push ? "push" : "pull") +
+                   (a.to ? " to " + directionWords(*a.to) : " " + angleText(a.angle_rad));
         }
-        std::string operator()(const text::Turn& t) const { return t.left ? "turn left" : "turn right"; }
-        std::string operator()(const text::Pivot& p) const { return p.left ? "pivot left" : "pivot right"; }
+        std::string operator()(const text::Turn& t) const {
+            return t.left ? "turn left" : "turn right";
+        }
+        std::string operator()(const text::Pivot& p) const {
+            return p.left ? "pivot left" : "pivot right";
+        }
         std::string operator()(const text::Slide&) const { return "slide"; }
-        std::string operator()(const text::Fall& f) const { return f.wheels_down ? "fall wheels-down" : "fall wheels-up"; }
+        std::string operator()(const text::Fall& f) const {
+            return f.wheels_down ? "fall wheels-down" : "fall wheels-up";
+        }
         std::string operator()(const text::Reposition&) const { return "reposition"; }
         std::string operator()(const text::PowerSetting&) const { return "power"; }
         std::string operator()(const text::SmokeSwitch&) const { return "smoke"; }
@@ -58,7 +71,8 @@ std::string labelOf(const text::ElementBody& body) {
 bool sameDirection(const text::Line& a, const text::Line& b) {
     if (a.reference != b.reference && b.reference != text::LineReference::Default) return false;
     if (!b.direction) return true;
-    return a.direction && a.direction->kind == b.direction->kind && a.direction->climb_rad == b.direction->climb_rad;
+    return a.direction && a.direction->kind == b.direction->kind &&
+           a.direction->climb_rad == b.direction->climb_rad;
 }
 
 class RoutineFlyer {
@@ -73,10 +87,12 @@ public:
         j.q_SL = routine.start.crowd_right ? Quat(0, 1, 0, 0) : Quat(0, 0, 1, 0);
         j.air_velocity_S_mps = rotate(j.q_SL, Vec3(routine.start.speed_mps, 0, 0));
         j.mass_kg = aircraft.mass.empty_kg + aircraft.mass.pilot_kg + fuel_kg;
-        j.head_k = aircraft.power.head_limit_k > 0 ? 0.9 * aircraft.power.head_limit_k
-                                                   : impl_.world.temperature_of_height(j.position_S_m.z);
+        j.head_k = aircraft.power.head_limit_k > 0
+                       ? 0.9 * aircraft.power.head_limit_k
+                       : impl_.world.temperature_of_height(j.position_S_m.z);
         j.wanted_power_frac = routine.start.power_frac;
-        j.throttle = {0, routine.start.power_frac, routine.start.power_frac, aircraft.power.throttle_lag_s};
+        j.throttle = {0, routine.start.power_frac, routine.start.power_frac,
+                      aircraft.power.throttle_lag_s};
         impl_.fuel_at_start_kg = fuel_kg;
         impl_.mass_at_start_kg = j.mass_kg;
         // Trimmed at the start: the attitude that holds this line here.
@@ -94,7 +110,8 @@ public:
         out.name = figure.name;
         out.start_s = flight_.joint.time_s;
         const std::vector<text::Element>& elements = figure.elements;
-        for (std::size_t i = 0; i < elements.size() && !flight_.grounded; ++i) i = element(index, elements, i);
+        for (std::size_t i = 0; i < elements.size() && !flight_.grounded; ++i)
+            i = element(index, elements, i);
         out.stop_s = flight_.joint.time_s;
         impl_.frame.figures.push_back(out);
     }
@@ -129,7 +146,8 @@ private:
     }
 
     // Flies elements[i], or the run of lines that begins there; the index of the last one flown.
-    std::size_t element(std::int32_t figure, const std::vector<text::Element>& elements, std::size_t i) {
+    std::size_t element(std::int32_t figure, const std::vector<text::Element>& elements,
+                        std::size_t i) {
         const text::Element& e = elements[i];
         if (const auto* power = std::get_if<text::PowerSetting>(&e.body)) {
             flight_.joint.wanted_power_frac = power->frac;
@@ -137,7 +155,8 @@ private:
             return i;
         }
         if (const auto* smoke = std::get_if<text::SmokeSwitch>(&e.body)) {
-            if (smoke_on_ && !smoke->on) impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
+            if (smoke_on_ && !smoke->on)
+                impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
             if (!smoke_on_ && smoke->on) smoke_from_s_ = flight_.joint.time_s;
             smoke_on_ = smoke->on;
             return i;
@@ -228,13 +247,15 @@ path::Path Solution::samplePath(double rate_hz) const {
     if (!impl_) return path;
     path = impl_->frame;
     const std::vector<Segment>& segments = impl_->flight.segments;
-    path.samples.reserve(static_cast<std::size_t>(impl_->duration_s * rate_hz) + 2 * segments.size() + 2);
+    path.samples.reserve(static_cast<std::size_t>(impl_->duration_s * rate_hz) +
+                         2 * segments.size() + 2);
     std::int64_t tick = 0;
     const double joint_gap_s = 1e-6;
     for (std::size_t i = 0; i < segments.size(); ++i) {
         const Segment& s = segments[i];
         const bool new_element = i == 0 || segments[i - 1].element != s.element;
-        if (new_element && (path.samples.empty() || path.samples.back().time_s < s.start_s - joint_gap_s)) {
+        if (new_element &&
+            (path.samples.empty() || path.samples.back().time_s < s.start_s - joint_gap_s)) {
             path.samples.push_back(impl_->sampleIn(s, s.start_s));
             if (std::fabs(static_cast<double>(tick) / rate_hz - s.start_s) < joint_gap_s) ++tick;
         }
@@ -258,7 +279,8 @@ std::vector<path::Sample> Solution::sampleTimes(const std::vector<double>& times
     out.reserve(times_s.size());
     for (const double t : times_s) {
         while (i + 1 < segments.size() && segments[i].stop_s < t) ++i;
-        out.push_back(impl_->sampleIn(segments[i], std::clamp(t, segments[i].start_s, segments[i].stop_s)));
+        out.push_back(
+            impl_->sampleIn(segments[i], std::clamp(t, segments[i].start_s, segments[i].stop_s)));
     }
     alignSigns(out);
     return out;

@@ -22,8 +22,8 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     const LineState now = lineState(flight.joint.q_SL);
     if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
         flight.note(SolveNote::Kind::NotFlyable, "a turn starts from upright level flight",
-                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad), "",
-                    "fly to level, wings level, first");
+                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
+                    "", "fly to level, wings level, first");
         return;
     }
     const double sign = turn.left ? -1 : 1;  // bank: right wing down positive
@@ -36,25 +36,30 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     }
     Law law = flight.lawFrom(Form::Shaped, Shape::LevelTurn);
     law.bank_rad = sign * bank;
-    const double rate = rollRateLimit_radps(flight.world, glm::length(flight.joint.air_velocity_S_mps));
+    const double rate =
+        rollRateLimit_radps(flight.world, glm::length(flight.joint.air_velocity_S_mps));
     const double accel = flight.world.aircraft.limits.roll_accel_radps2;
-    // The quintic's greatest rate is 15/8 of its mean, its greatest acceleration 5.78 angle / time^2.
-    law.bank_ramp_s = std::max({0.5, 1.875 * bank / rate, accel > 0 ? std::sqrt(5.78 * bank / accel) : 0});
+    // The quintic's greatest rate is 15/8 of its mean, its greatest acceleration 5.78 angle /
+    // time^2.
+    law.bank_ramp_s =
+        std::max({0.5, 1.875 * bank / rate, accel > 0 ? std::sqrt(5.78 * bank / accel) : 0});
     law.bank_down_s = law.start_s + 1e9;
     flight.fadeShaped(law, kFade_s);
 
     const Vec3 x0 = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
     const double heading0 = std::atan2(x0.y, x0.x);
-    // A level turn to the right makes the angle about z_S fall. Turned angle: in rounds of the running remainder.
+    // A level turn to the right makes the angle about z_S fall. Turned angle: in rounds of the
+    // running remainder.
     double turned = 0;
     const auto turnedAt = [&](const StateVector& y) {
         const double ahead = -sign * (headingFrom(y, heading0));
         return ahead + 2 * kPi * std::round((turned - ahead) / (2 * kPi));
     };
-    // Roll out so that the heading ends right: the roll-out turns g tan(bank) / V over its own bank profile, which is what
-    // the roll-in turned but for the speed.
+    // Roll out so that the heading ends right: the roll-out turns g tan(bank) / V over its own bank
+    // profile, which is what the roll-in turned but for the speed.
     const Flight::Mark start = flight.mark();
-    double lead = 0.5 * law.bank_ramp_s * kGravity_mps2 * std::tan(bank) / glm::length(flight.joint.air_velocity_S_mps);
+    double lead = 0.5 * law.bank_ramp_s * kGravity_mps2 * std::tan(bank) /
+                  glm::length(flight.joint.air_velocity_S_mps);
     lead = std::min(lead, 0.5 * turn.angle_rad);
     for (int round = 0; round < 5; ++round) {
         flight.rewind(start);
@@ -65,14 +70,16 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
             turned = std::max(turned, a);
             return turn.angle_rad - lead - a;
         };
-        // The first part is flown once with the roll-out far away, to find when it must begin; the second with it.
+        // The first part is flown once with the roll-out far away, to find when it must begin; the
+        // second with it.
         const Flight::Result r = flight.run(law, until_lead, kLongestTurn_s);
         if (flight.grounded || r.stop != ode::Stop::Event) break;
         Law out = law;
         out.throttle = flight.joint.throttle;
         out.bank_down_s = flight.joint.time_s;
         // Starting to roll out before the roll-in is done: the two profiles overlap and add.
-        const Flight::Result e = flight.run(out, [](double, const StateVector&) { return 1.0; }, law.bank_ramp_s);
+        const Flight::Result e = flight.run(
+            out, [](double, const StateVector&) { return 1.0; }, law.bank_ramp_s);
         if (flight.grounded) break;
         const double error = turn.angle_rad - turnedAt(e.state);
         if (std::fabs(error) < 1e-9) break;
@@ -81,8 +88,8 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     if (flight.grounded) return;
     const Flight::Extremes e = flight.extremes(flight.segments.back());
     if (e.short_share > 0.02)
-        flight.note(SolveNote::Kind::NotFlyable, "too slow for this bank: the turn sinks", angleText(bank), "",
-                    "ask less bank, or fly it faster");
+        flight.note(SolveNote::Kind::NotFlyable, "too slow for this bank: the turn sinks",
+                    angleText(bank), "", "ask less bank, or fly it faster");
     flight.capture(rotationZ(-sign * turn.angle_rad) * flight.joint.q_SL, kFade_s);
 }
 

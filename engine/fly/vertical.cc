@@ -13,12 +13,15 @@ constexpr double kLongest_s = 60;
 constexpr double kDegree = kPi / 180;
 constexpr double kFadeOnLine_s = 0.3;
 constexpr double kDefaultTilt_rad = 5 * kDegree;
-constexpr double kTiltTime_s = 0.6;           // chosen: a stick's worth of time for the tilt
+constexpr double kTiltTime_s = 0.6;  // chosen: a stick's worth of time for the tilt
 constexpr double kSettledAoa_rad = 5 * kDegree;
 constexpr double kSettledRate_radps = 8 * kDegree;
-constexpr double kFastPivot_mps = 25;         // chosen: above this the fin holds the nose against the rudder
+constexpr double kFastPivot_mps =
+    25;  // chosen: above this the fin holds the nose against the rudder
 
-Vec3 velocityOf(const StateVector& y) { return Vec3(y[kVelocity], y[kVelocity + 1], y[kVelocity + 2]); }
+Vec3 velocityOf(const StateVector& y) {
+    return Vec3(y[kVelocity], y[kVelocity + 1], y[kVelocity + 2]);
+}
 
 // True when the joint's line is straight up; else noted.
 bool needsUpline(Flight& flight, const char* what) {
@@ -35,8 +38,9 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
     if (!needsUpline(flight, "a pivot")) return;
     const double speed = glm::length(flight.joint.air_velocity_S_mps);
     if (speed > kFastPivot_mps)
-        flight.note(SolveNote::Kind::NotFlyable, "too fast to pivot: the fin holds the nose", speedText(speed),
-                    speedText(kFastPivot_mps), "end the upline at a lower speed, such as \"until 25 kt\"");
+        flight.note(SolveNote::Kind::NotFlyable, "too fast to pivot: the fin holds the nose",
+                    speedText(speed), speedText(kFastPivot_mps),
+                    "end the upline at a lower speed, such as \"until 25 kt\"");
     const double before = flight.joint.wanted_power_frac;
     flight.setPower(pivot.power_frac.value_or(before));
     Law law = flight.lawFrom(Form::Held, Shape::Yaw);
@@ -45,12 +49,15 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
     flight.fadeHeld(law, kFadeOnLine_s);
     const Vec3 from = flight.joint.position_S_m;
     const double start_s = flight.joint.time_s;
-    flight.run(law, [](double, const StateVector&) { return 1.0; }, pivot.duration_s);
+    flight.run(
+        law, [](double, const StateVector&) { return 1.0; }, pivot.duration_s);
     if (flight.grounded) return;
     // Through the air: the wind's drift is not the pilot's.
     const Vec3 to = flight.joint.position_S_m;
-    const Vec3 moved = to - from - flight.world.wind.at(0.5 * (from.z + to.z)) * (flight.joint.time_s - start_s);
-    const double half_spans = std::hypot(moved.x, moved.y) / (0.5 * flight.world.aircraft.geometry.span_m);
+    const Vec3 moved =
+        to - from - flight.world.wind.at(0.5 * (from.z + to.z)) * (flight.joint.time_s - start_s);
+    const double half_spans =
+        std::hypot(moved.x, moved.y) / (0.5 * flight.world.aircraft.geometry.span_m);
     flight.note(SolveNote::Kind::Information, "sideways from the upline at the end of the yaw",
                 formatFixed(half_spans, 1) + " half spans", "", "");
     flight.setPower(before);
@@ -62,14 +69,18 @@ void flySlide(Flight& flight, const text::Slide& slide) {
     flight.setPower(slide.power_frac.value_or(0.0));
     const Law law = flight.lineLaw(flight.joint.q_SL, true, kFadeOnLine_s);
     // Coast to the top, then back: one law, one signed speed; the top only starts the measure.
-    const Flight::Result top = flight.run(law, [](double, const StateVector& y) { return y[kVelocity + 2]; }, kLongest_s);
+    const Flight::Result top = flight.run(
+        law, [](double, const StateVector& y) { return y[kVelocity + 2]; }, kLongest_s);
     if (flight.grounded || top.stop != ode::Stop::Event) return;
     const double height = flight.joint.position_S_m.z, start = flight.joint.time_s;
     const auto event = [&](double t, const StateVector& y) {
         switch (slide.until) {
-            case text::Slide::Until::Distance: return slide.value - (height - y[kZ]);
-            case text::Slide::Until::Duration: return slide.value - (t - start);
-            case text::Slide::Until::Speed: break;
+            case text::Slide::Until::Distance:
+                return slide.value - (height - y[kZ]);
+            case text::Slide::Until::Duration:
+                return slide.value - (t - start);
+            case text::Slide::Until::Speed:
+                break;
         }
         return slide.value - glm::length(velocityOf(y));
     };
@@ -79,10 +90,12 @@ void flySlide(Flight& flight, const text::Slide& slide) {
     if (flight.grounded) return;
     const double speed = glm::length(flight.joint.air_velocity_S_mps);
     if (end.stop != ode::Stop::Event)
-        flight.note(SolveNote::Kind::NeverMet, "the slide never reaches its end", "settles at " + speedText(speed), "",
-                    "ask a lower speed or less power");
+        flight.note(SolveNote::Kind::NeverMet, "the slide never reaches its end",
+                    "settles at " + speedText(speed), "", "ask a lower speed or less power");
     flight.note(SolveNote::Kind::Information, "slide",
-                lengthText(height - flight.joint.position_S_m.z) + " long, " + speedText(speed) + " tail first at its end", "", "");
+                lengthText(height - flight.joint.position_S_m.z) + " long, " + speedText(speed) +
+                    " tail first at its end",
+                "", "");
 }
 
 void flyFall(Flight& flight, const text::Fall& fall) {
@@ -90,7 +103,8 @@ void flyFall(Flight& flight, const text::Fall& fall) {
     const Vec3 nose = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
     if (glm::dot(flight.joint.air_velocity_S_mps, nose) > 0) {
         flight.note(SolveNote::Kind::NotFlyable, "a fall starts tail first, after a slide",
-                    speedText(glm::length(flight.joint.air_velocity_S_mps)) + " nose first", "", "slide first");
+                    speedText(glm::length(flight.joint.air_velocity_S_mps)) + " nose first", "",
+                    "slide first");
         return;
     }
     // The stick's small tilt starts it; from there the reversed flow over the tail does the rest.
@@ -100,7 +114,8 @@ void flyFall(Flight& flight, const text::Fall& fall) {
     law.profile_angle_rad = tilt;
     law.profile_s = kTiltTime_s;
     flight.fadeHeld(law, kTiltTime_s);
-    flight.run(law, [](double, const StateVector&) { return 1.0; }, kTiltTime_s);
+    flight.run(
+        law, [](double, const StateVector&) { return 1.0; }, kTiltTime_s);
     if (flight.grounded) return;
 
     Law free = flight.lawFrom(Form::Held, Shape::Free);
@@ -119,7 +134,8 @@ void flyFall(Flight& flight, const text::Fall& fall) {
     flight.joint.pitch_rad = flight.joint.pitch_rate_radps = 0;
     if (flight.grounded) return;
     if (r.stop != ode::Stop::Event)
-        flight.note(SolveNote::Kind::NeverMet, "the fall does not settle nose down", angleText(std::fabs(r.state[kPitch])), "180 deg",
+        flight.note(SolveNote::Kind::NeverMet, "the fall does not settle nose down",
+                    angleText(std::fabs(r.state[kPitch])), "180 deg",
                     "slide longer, or use less power");
     flight.setPower(flight.joint.wanted_power_frac);
     const double left = std::fabs(kPi - std::fabs(r.state[kPitch]));

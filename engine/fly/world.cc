@@ -6,7 +6,8 @@
 namespace plumbline::fly {
 namespace {
 
-// Heights above show centre that a display can reach, with room; the spline's error is below 1e-9 of the density.
+// Heights above show centre that a display can reach, with room; the spline's error is below 1e-9
+// of the density.
 constexpr double kLowest_m = -200, kStep_m = 25;
 constexpr int kPoints = 200;
 

@@ -1,8 +1,9 @@
 #pragma once
 // Adaptive embedded Runge-Kutta of order 5(4) with dense output and event location.
 //
-// Method: Dormand & Prince, "A family of embedded Runge-Kutta formulae", J. Comp. Appl. Math. 6 (1980) 19-26; the
-// continuous extension of order 4 is that of Hairer, Norsett & Wanner, Solving Ordinary Differential Equations I, II.6.
+// Method: Dormand & Prince, "A family of embedded Runge-Kutta formulae", J. Comp. Appl. Math. 6
+// (1980) 19-26; the continuous extension of order 4 is that of Hairer, Norsett & Wanner, Solving
+// Ordinary Differential Equations I, II.6.
 
 #include <algorithm>
 #include <array>
@@ -26,7 +27,8 @@ struct DenseStep {
         const double u = size > 0 ? (t - start) / size : 0.0;
         const double v = 1.0 - u;
         State<N> y;
-        for (int i = 0; i < N; ++i) y[i] = r1[i] + u * (r2[i] + v * (r3[i] + u * (r4[i] + v * r5[i])));
+        for (int i = 0; i < N; ++i)
+            y[i] = r1[i] + u * (r2[i] + v * (r3[i] + u * (r4[i] + v * r5[i])));
         return y;
     }
     State<N> end() const {
@@ -39,7 +41,8 @@ struct DenseStep {
 template <int N>
 struct Tolerance {
     double relative = 1e-8;
-    State<N> scale{};  ///< absolute scale of each component; its error is held to relative * max(scale, |y|)
+    State<N> scale{};  ///< absolute scale of each component; its error is held to relative *
+                       ///< max(scale, |y|)
 };
 
 enum class Stop { Time, Event, Failed };
@@ -49,6 +52,7 @@ struct Outcome {
     Stop stop = Stop::Time;
     double time = 0;
     State<N> state{};
+    double next_step = 0;  ///< what step control would try next
 };
 
 namespace detail {
@@ -71,8 +75,9 @@ double trialStep(Rhs& f, double t, const State<N>& y, double h, State<N> (&k)[7]
                            64448.0 / 6561 * k[2][i] - 212.0 / 729 * k[3][i]);
     f(t + c5 * h, w, k[4]);
     for (int i = 0; i < N; ++i)
-        w[i] = y[i] + h * (9017.0 / 3168 * k[0][i] - 355.0 / 33 * k[1][i] + 46732.0 / 5247 * k[2][i] +
-                           49.0 / 176 * k[3][i] - 5103.0 / 18656 * k[4][i]);
+        w[i] =
+            y[i] + h * (9017.0 / 3168 * k[0][i] - 355.0 / 33 * k[1][i] + 46732.0 / 5247 * k[2][i] +
+                        49.0 / 176 * k[3][i] - 5103.0 / 18656 * k[4][i]);
     f(t + h, w, k[5]);
     for (int i = 0; i < N; ++i)
         y1[i] = y[i] + h * (35.0 / 384 * k[0][i] + 500.0 / 1113 * k[2][i] + 125.0 / 192 * k[3][i] -
@@ -80,8 +85,9 @@ double trialStep(Rhs& f, double t, const State<N>& y, double h, State<N> (&k)[7]
     f(t + h, y1, k[6]);
     double sum = 0;
     for (int i = 0; i < N; ++i) {
-        const double e = h * (71.0 / 57600 * k[0][i] - 71.0 / 16695 * k[2][i] + 71.0 / 1920 * k[3][i] -
-                              17253.0 / 339200 * k[4][i] + 22.0 / 525 * k[5][i] - 1.0 / 40 * k[6][i]);
+        const double e =
+            h * (71.0 / 57600 * k[0][i] - 71.0 / 16695 * k[2][i] + 71.0 / 1920 * k[3][i] -
+                 17253.0 / 339200 * k[4][i] + 22.0 / 525 * k[5][i] - 1.0 / 40 * k[6][i]);
         const double s = std::max({tol.scale[i], std::fabs(y[i]), std::fabs(y1[i])});
         if (s > 0) sum += (e / s) * (e / s);
     }
@@ -89,7 +95,8 @@ double trialStep(Rhs& f, double t, const State<N>& y, double h, State<N> (&k)[7]
 }
 
 template <int N>
-DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1, const State<N> (&k)[7]) {
+DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
+                     const State<N> (&k)[7]) {
     constexpr double d1 = -12715105075.0 / 11282082432.0, d3 = 87487479700.0 / 32700410799.0,
                      d4 = -10690763975.0 / 1880347072.0, d5 = 701980252875.0 / 199316789632.0,
                      d6 = -1453857185.0 / 822651844.0, d7 = 69997945.0 / 29380423.0;
@@ -111,23 +118,25 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
 
 }  // namespace detail
 
-/// Integrates y' = f(t, y) from (t0, y0) until t1 or until event(t, y) falls to zero or below, whichever is first.
+/// Integrates y' = f(t, y) from (t0, y0) until t1 or until event(t, y) falls to zero or below,
+/// whichever is first.
 ///
-/// The event is looked for at step ends, then located on the interpolant and landed on by a shortened step of the method
-/// itself, to 1e-10 in the event's time. An event already <= 0 at the start ends at once.
+/// The event is looked for at step ends, then located on the interpolant and landed on by a
+/// shortened step of the method itself, to 1e-10 in the event's time. An event already <= 0 at the
+/// start ends at once.
 /// @param f       void(double t, const State<N>& y, State<N>& dy); smooth between t0 and t1
 /// @param event   double(double t, const State<N>& y), continuous
 /// @param h_first first step tried
 /// @param steps   accepted steps are appended
 /// @accuracy order 5, relative tolerance per step as asked; tested in ode_test
 template <int N, class Rhs, class Event>
-Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, double t1, double h_first,
-                     const Tolerance<N>& tol, std::vector<DenseStep<N>>& steps) {
+Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, double t1,
+                     double h_first, const Tolerance<N>& tol, std::vector<DenseStep<N>>& steps) {
     Outcome<N> out;
     double t = t0;
     State<N> y = y0;
-    if (!(event(t, y) > 0)) return {Stop::Event, t, y};
-    if (!(t1 > t0)) return {Stop::Time, t, y};
+    if (!(event(t, y) > 0)) return {Stop::Event, t, y, h_first};
+    if (!(t1 > t0)) return {Stop::Time, t, y, h_first};
 
     State<N> k[7];
     State<N> y1;
@@ -142,7 +151,7 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
         if (!(error <= 1.0)) {
             // NaN lands here too: shrink until it can be told apart from a wall.
             h *= std::isfinite(error) ? std::clamp(0.9 * std::pow(error, -0.2), 0.1, 0.9) : 0.1;
-            if (h < h_min) return {Stop::Failed, t, y};
+            if (h < h_min) return {Stop::Failed, t, y, h};
             continue;
         }
         if (!(event(t + h, y1) > 0)) {
@@ -167,19 +176,20 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
                 dense = detail::denseOf<N>(t, size, y, y1, k);
                 steps.push_back(dense);
             }
-            return {Stop::Event, t + size, size > h_min ? y1 : y};
+            return {Stop::Event, t + size, size > h_min ? y1 : y, h};
         }
         steps.push_back(detail::denseOf<N>(t, h, y, y1, k));
         t = last ? t1 : t + h;
         y = y1;
         k[0] = k[6];
-        if (last) return {Stop::Time, t, y};
         // Proportional-integral step control (Gustafsson), which keeps the step from swinging.
-        const double grow = 0.9 * std::pow(std::max(error, 1e-10), -0.17) * std::pow(last_error, 0.04);
+        const double grow =
+            0.9 * std::pow(std::max(error, 1e-10), -0.17) * std::pow(last_error, 0.04);
         h *= std::clamp(grow, 0.2, 6.0);
         last_error = std::max(error, 1e-4);
+        if (last) return {Stop::Time, t, y, h};
     }
-    return {Stop::Failed, t, y};
+    return {Stop::Failed, t, y, h};
 }
 
 }  // namespace plumbline::ode

@@ -8,8 +8,8 @@ UniformSpline::UniformSpline(double x0, double dx, const std::vector<double>& va
     : x0_(x0), inverse_dx_(1 / dx) {
     PL_EXPECT(values.size() >= 3 && dx > 0);
     const std::size_t n = values.size();
-    // Second derivatives (times dx^2) by the tridiagonal system m[i-1] + 4 m[i] + m[i+1] = 6 second difference; the ends
-    // take the second difference beside them, which is exact for a parabola.
+    // Second derivatives (times dx^2) by the tridiagonal system m[i-1] + 4 m[i] + m[i+1] = 6 second
+    // difference; the ends take the second difference beside them, which is exact for a parabola.
     std::vector<double> m(n), upper(n), right(n);
     m[0] = values[2] - 2 * values[1] + values[0];
     m[n - 1] = values[n - 1] - 2 * values[n - 2] + values[n - 3];

@@ -7,7 +7,8 @@
 
 namespace plumbline {
 
-/// Natural or clamped cubic spline through values at x0, x0 + dx, ...; outside the grid the end cubic goes on.
+/// Natural or clamped cubic spline through values at x0, x0 + dx, ...; outside the grid the end
+/// cubic goes on.
 class UniformSpline {
 public:
     UniformSpline() = default;
@@ -60,14 +61,15 @@ inline double smootherStepSlope(double u) {
     return 30 * v * v;
 }
 
-/// A quantity that goes from a given value and rate to zero value, rate and acceleration in a given time.
+/// A quantity that goes from a given value and rate to zero value, rate and acceleration in a given
+/// time.
 struct Fade {
     double duration_s = 0;
     double value0 = 0, rate0 = 0;
 
     /// Quintic with zero acceleration at the start.
     double value(double t) const {
-        if (t >= duration_s) return 0;
+        if (!(t < duration_s)) return 0;
         const double u = t / duration_s, r = rate0 * duration_s;
         const double u3 = u * u * u;
         return value0 * (1 - u3 * (10 + u * (-15 + 6 * u))) + r * (u + u3 * (-6 + u * (8 - 3 * u)));
