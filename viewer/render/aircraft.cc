@@ -54,7 +54,7 @@ void main() {
     vec3 below = vec3(0.60, 0.59, 0.52) * (0.62 + 0.38 * direct);
     vec3 ambient = mix(below, u_ambient.rgb * 1.10, up);
     float facing = max(dot(n, u_sun.xyz), 0.0);
-    vec3 c = v_colour.rgb * (ambient * 0.66 + sun * (0.70 * direct * facing));
+    vec3 c = v_colour.rgb * (ambient * 0.80 + sun * (0.62 * direct * facing));
     vec3 half_way = normalize(u_sun.xyz + to_eye);
     float sharp = mix(220.0, 12.0, sqrt(u_rough));
     float shine = pow(max(dot(n, half_way), 0.0), sharp) * mix(0.9, 0.05, sqrt(u_rough));

@@ -29,9 +29,9 @@ void main() {
     vec3 rel = vec3(a_at, 0.0) - u_eye.xyz;
     float amount = hazeAmount(rel);
     v_haze = vec4(hazeColour(rel) * amount, 1.0);
-    float direct = sqrt(max(u_sun.z, 0.0)) * u_sunlight.w;
+    float direct = pow(max(u_sun.z, 0.0), 0.25) * mix(0.80, 1.05, u_sun.w) * u_sunlight.w;
     vec3 sun = u_sunlight.rgb * mix(vec3(1.0), vec3(1.0, 0.90, 0.70), u_sun.w * 0.8);
-    v_light = (u_ambient.rgb * 0.62 + sun * (0.84 * direct)) * (1.0 - amount);
+    v_light = (u_ambient.rgb * 0.62 + sun * (0.82 * direct)) * (1.0 - amount);
     v_uv = a_uv;
     v_at = a_at;
     v_half_kind = a_half_kind;
@@ -112,7 +112,7 @@ void main() {
     float direct = u_sunlight.w * clamp(u_sun.z * 6.0 + 0.35, 0.0, 1.0);
     vec3 sun = u_sunlight.rgb * mix(vec3(1.0), vec3(1.0, 0.90, 0.72), u_sun.w * 0.8);
     float up = 0.75 + 0.25 * a_normal.z;
-    vec3 light = u_ambient.rgb * (0.78 * up) + sun * (0.62 * direct * max(dot(a_normal, u_sun.xyz), 0.0));
+    vec3 light = u_ambient.rgb * (0.92 * up) + sun * (0.62 * direct * max(dot(a_normal, u_sun.xyz), 0.0));
     v_colour = hazed(a_colour * light, rel);
     gl_Position = u_clip_from_rel * vec4(rel, 1.0);
 }

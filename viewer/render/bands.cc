@@ -16,9 +16,12 @@ layout(location = 1) in vec4 a_colour;
 layout(location = 2) in vec2 a_side_time;
 out vec4 v_colour;
 out vec2 v_side_time;
+out float v_near;
 void main() {
     v_colour = a_colour;
     v_side_time = a_side_time;
+    // Close to the eye the band would be a wall.
+    v_near = u_haze.z > 0.5 ? 1.0 : mix(0.12, 1.0, smoothstep(6.0, 26.0, length(a_rel)));
     gl_Position = u_clip_from_rel * vec4(a_rel, 1.0);
 }
 )";
@@ -27,6 +30,7 @@ void main() {
 const char* const kFragment = R"(
 in vec4 v_colour;
 in vec2 v_side_time;
+in float v_near;
 out vec4 o_colour;
 void main() {
     vec3 c = v_colour.rgb;
@@ -36,7 +40,7 @@ void main() {
     float stripe = mix(clamp((phase - 0.25) / soft + 0.5, 0.0, 1.0), 0.5,
                        clamp(soft * 2.5 - 0.5, 0.0, 1.0));
     vec3 wheels = (c * 0.62 + vec3(0.010, 0.012, 0.050)) * (1.0 + 0.16 * stripe);
-    o_colour = vec4(v_side_time.x < 0.0 ? wheels : c, v_colour.a);
+    o_colour = vec4(v_side_time.x < 0.0 ? wheels : c, v_colour.a * v_near);
 }
 )";
 

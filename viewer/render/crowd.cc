@@ -115,7 +115,7 @@ private:
                 if (cover <= 0) continue;
                 side = std::clamp(side, -1.0F, 1.0F);
                 const float folds = 0.10F * (noise(p * 55.0F, 3) - 0.5F);
-                const float round = 0.70F + 0.32F * std::sqrt(1 - side * side * 0.9F) + folds;
+                const float round = 0.62F + 0.40F * std::sqrt(1 - side * side * 0.9F) + folds;
                 const auto at = static_cast<std::size_t>((y * width + cell_ * kWidth_px + x) * 4);
                 for (int k = 0; k < 3; ++k) {
                     const auto i = at + static_cast<std::size_t>(k);
@@ -140,9 +140,9 @@ void paintFigure(std::vector<std::uint8_t>& pixels, int shape) {
         glm::vec3(0.46F, 0.41F, 0.32F), glm::vec3(0.30F, 0.31F, 0.30F),
         glm::vec3(0.34F, 0.29F, 0.25F)};
     static const std::array<glm::vec3, 5> hair{
-        glm::vec3(0.16F, 0.12F, 0.09F), glm::vec3(0.34F, 0.24F, 0.15F),
+        glm::vec3(0.25F, 0.19F, 0.15F), glm::vec3(0.34F, 0.24F, 0.15F),
         glm::vec3(0.58F, 0.48F, 0.34F), glm::vec3(0.55F, 0.54F, 0.52F),
-        glm::vec3(0.10F, 0.09F, 0.09F)};
+        glm::vec3(0.20F, 0.18F, 0.17F)};
     static const std::array<glm::vec3, 3> skins{glm::vec3(0.80F, 0.62F, 0.50F),
                                                 glm::vec3(0.66F, 0.47F, 0.36F),
                                                 glm::vec3(0.45F, 0.31F, 0.23F)};
@@ -203,7 +203,7 @@ void paintFigure(std::vector<std::uint8_t>& pixels, int shape) {
     const glm::vec2 head = neck + glm::vec2(lean * 0.6F, 0.078F);
     figure.ball(head + glm::vec2(0, -0.010F), glm::vec2(0.047F, 0.058F), skin);
     for (const float side : {-1.0F, 1.0F}) {
-        figure.ball(head + glm::vec2(side * 0.048F, -0.012F), glm::vec2(0.008F, 0.014F),
+        figure.ball(head + glm::vec2(side * 0.046F, -0.012F), glm::vec2(0.006F, 0.013F),
                     skin * 0.92F);
     }
     figure.ball(head + glm::vec2(0, 0.010F), glm::vec2(0.050F, 0.054F), hat);

@@ -74,7 +74,7 @@ void main() {
             }
         } else {
             float dry = clamp(0.42 + 1.5 * wide + 0.5 * fine, 0.0, 1.0);
-            colour.rgb = mix(vec3(0.290, 0.372, 0.180), vec3(0.462, 0.478, 0.282), dry);
+            colour.rgb = mix(vec3(0.318, 0.388, 0.205), vec3(0.482, 0.496, 0.308), dry);
             float across = dot(v_at, vec2(-v_across.y, v_across.x));
             float stripe = fract(across / 24.0);
             float edge = max(u_texel / 24.0, 0.03);
@@ -118,10 +118,10 @@ void main() {
     // Grass seen against the low sun is brighter and warmer than with it at one's back.
     vec3 dir = normalize(rel);
     float towards = dot(normalize(dir.xy + 1e-5), normalize(u_sun.xy + 1e-5));
-    float direct = sqrt(max(u_sun.z, 0.0)) * u_sunlight.w;
+    float direct = pow(max(u_sun.z, 0.0), 0.25) * mix(0.80, 1.05, u_sun.w) * u_sunlight.w;
     vec3 sun = u_sunlight.rgb * mix(vec3(1.0), vec3(1.0, 0.90, 0.70), u_sun.w * 0.8);
     float sheen = 1.0 + 0.16 * u_sun.w * towards;
-    v_light.rgb = (u_ambient.rgb * 0.62 + sun * (0.84 * direct * sheen)) * (1.0 - amount);
+    v_light.rgb = (u_ambient.rgb * 0.62 + sun * (0.82 * direct * sheen)) * (1.0 - amount);
     v_uv = a_at / (2.0 * u_half) + 0.5;
     gl_Position = u_clip_from_rel * vec4(rel, 1.0);
 }

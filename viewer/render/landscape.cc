@@ -226,7 +226,7 @@ private:
         // The roll says what stands on the boundary: ditch, trimmed hedge, hedge with trees, belt.
         const float width = hedge.roll < 0.25F ? 5.0F : hedge.roll < 0.8F ? 8.0F : 15.0F;
         strip(hedge.a, hedge.b, width, vec4(hex(0x2c3a22), 0.9F), 2);
-        const float per_m = hedge.roll < 0.25F ? 0.004F : hedge.roll < 0.8F ? 0.022F : 0.055F;
+        const float per_m = hedge.roll < 0.25F ? 0.006F : hedge.roll < 0.8F ? 0.026F : 0.06F;
         if (reach < kNearTrees_m) {
             float at = dice_.between(0, 1 / per_m);
             while (at < length) {

@@ -91,7 +91,7 @@ void main() {
     vec2 warp = vec2(tiledFractal(v_uv, 6.0, 3), tiledFractal(v_uv + 0.41, 6.0, 3)) - 0.45;
     vec2 p = v_uv + 0.05 * warp;
     float body = tiledFractal(p, 5.0, 3);
-    float billow = 0.55 * lumps(p, 22.0) + 0.30 * lumps(p + 0.3, 46.0) + 0.15 * lumps(p, 94.0);
+    float billow = 0.66 * lumps(p, 17.0) + 0.26 * lumps(p + 0.3, 38.0) + 0.08 * lumps(p, 77.0);
     float cumulus = 0.72 * body + 0.34 * billow;
     float detail = 0.6 * lumps(p + 0.17, 61.0) + 0.4 * lumps(v_uv, 128.0);
     float cirrus = 0.0;
@@ -161,12 +161,12 @@ void main() {
             float t = from + (float(i) + jitter) * step;
             vec3 at = d * t;
             float level = (at.z - u_base) / thick;
-            float height = (cumulusHeight(at.xy) - threshold) * 3.4;
+            float height = (cumulusHeight(at.xy) - threshold) * 3.0;
             float eaten = textureLod(u_shapes, (at.xy + at.z * 0.7) / 2300.0, g_level + 1.0).g;
             float room = height - level - 0.30 * (eaten - 0.35) * smoothstep(0.0, 0.25, level);
             float density = smoothstep(0.0, 0.14, room) * smoothstep(-0.02, 0.05, level);
             if (density > 0.0) {
-                float sunward = (cumulusHeight(at.xy + sun_step) - threshold) * 3.4;
+                float sunward = (cumulusHeight(at.xy + sun_step) - threshold) * 3.0;
                 float above = max(sunward - level - 0.9 * max(u_sun.z, 0.08), 0.0);
                 float lit = exp(-2.6 * above) * direct;
                 float crown = 0.70 + 0.30 * clamp(level * 2.2, 0.0, 1.0);

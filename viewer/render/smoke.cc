@@ -44,7 +44,7 @@ void main() {
     vec3 n = puff.rgb * 2.0 - 1.0;
     float lit = clamp(0.5 + 0.55 * dot(n, v_sun_opacity.xyz), 0.0, 1.0);
     vec3 shade = mix(u_ambient.rgb, vec3(1.0), 0.38) * (0.62 + 0.38 * u_sunlight.w);
-    vec3 sunny = mix(vec3(1.0), u_sunlight.rgb, 0.8);
+    vec3 sunny = mix(vec3(1.0), u_sunlight.rgb, 0.5);
     vec3 c = mix(shade, sunny, lit * u_sunlight.w);
     o_colour = vec4(mix(c, v_haze.rgb, v_haze.a), puff.a * v_sun_opacity.w);
 }
@@ -63,8 +63,8 @@ Texture makeAtlas() {
                 const float lumps = fractal(p * 2.1F, seed, 4);
                 const float bump_x = fractal(p * 2.1F + glm::vec2(0.06F, 0), seed, 4) - lumps;
                 const float bump_y = fractal(p * 2.1F + glm::vec2(0, 0.06F), seed, 4) - lumps;
-                const float eaten = r + 0.62F * (lumps - 0.47F);
-                float density = 1 - smooth(0.30F, 0.92F, eaten);
+                const float eaten = r + 0.75F * (lumps - 0.47F);
+                float density = 1 - smooth(0.40F, 0.82F, eaten);
                 density *= 1 - smooth(0.82F, 0.99F, r);
                 glm::vec3 n(p.x - 5 * bump_x, p.y - 5 * bump_y, 0);
                 const float flat = std::min(glm::length(glm::vec2(n)), 0.98F);
@@ -152,7 +152,13 @@ void SmokePainter::emit(const Frame& frame, const Sprite& sprite) {
         opacity *= std::clamp((sprite.distance_m - 0.6F * sprite.radius_m) / 5.0F, 0.0F, 1.0F);
     }
     if (opacity < 0.008F) return;
-    const float pull_m = frame.orthographic ? 0 : std::min(1.3F * sprite.radius_m, 3.5F);
+    // Nearer than the band it hangs on, but never before the aircraft that makes it.
+    float pull_m = frame.orthographic ? 0 : std::min(1.3F * sprite.radius_m, 3.5F);
+    if (frame.list->show_aircraft) {
+        const float from_aircraft_m =
+            glm::length(sprite.rel - frame.relative(frame.list->aircraft.position_S_m));
+        pull_m *= std::clamp((from_aircraft_m - 8) / 15, 0.0F, 1.0F);
+    }
     const float haze = frame.block.haze.y *
                        (1 - std::exp(-std::pow(sprite.distance_m * frame.block.haze.x, 1.15F)));
     const glm::vec4 haze_colour(frame.light.horizon, haze);

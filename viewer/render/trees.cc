@@ -49,11 +49,11 @@ void main() {
     float behind = dot(u_sun.xy, view.xy);
     float frontal = above ? 0.8 : clamp(0.62 - 0.45 * behind, 0.12, 1.0);
     float tint = a_size_shape_tint.w;
-    vec3 leaf = mix(vec3(0.235, 0.315, 0.160), vec3(0.430, 0.465, 0.220), tint);
+    vec3 leaf = mix(vec3(0.235, 0.315, 0.160), vec3(0.390, 0.425, 0.205), tint);
     float amount = hazeAmount(middle);
     float clear = 1.0 - amount;
-    v_left = leaf * sun * (frontal * (0.5 - 0.5 * from_right) * 2.0 * clear);
-    v_right = leaf * sun * (frontal * (0.5 + 0.5 * from_right) * 2.0 * clear);
+    v_left = leaf * sun * (frontal * (0.5 - 0.5 * from_right) * 1.65 * clear);
+    v_right = leaf * sun * (frontal * (0.5 + 0.5 * from_right) * 1.65 * clear);
     v_sky = leaf * u_ambient.rgb * (1.15 * clear);
     v_haze = vec4(hazeColour(middle) * amount, 1.0);
     gl_Position = u_clip_from_rel * vec4(rel, 1.0);
