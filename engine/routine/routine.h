@@ -1,5 +1,35 @@
 #pragma once
 // A routine file: which aircraft, site and weather, how it starts, and its figures in order.
+//
+// TOML 1.0, by custom NAME.routine.toml. Every quantity is a text with its unit:
+//
+//     name = "Evening show"                   # required
+//     note = "An invented routine"            # for people
+//     aircraft = "sample.aircraft.toml"       # required; a path relative to this file
+//     site = "sample.site.toml"               # required; likewise
+//     weather = "sample.weather.toml"         # a path, or a METAR; none: standard day, calm
+//     slot = "12 min"                         # time that the organiser gives; none: not checked
+//     reserve = "15 l"                        # fuel to land with; none: 0 l
+//
+//     [start]                                 # required
+//     x = "-900 m"                            # along the show line, crowd right positive
+//     y = "0 m"                               # away from the crowd; none: on the show line
+//     height = "60 m"                         # above show centre
+//     heading = "crowd-right"                 # or "crowd-left"
+//     speed = "82 m/s"                        # true airspeed
+//     fuel = "40 l"                           # usable, on board
+//     power = "full"                          # or "idle", "80 %"; none: full
+//
+//     [[figure]]                              # one or more, flown in this order
+//     name = "Hammerhead"                     # required, unique
+//     text = """                              # required: figure text, see text/figure_text.h
+//     pull to up at 6 g
+//     line up until 25 kt
+//     pivot left
+//     line down 200 m
+//     pull to level at 6 g
+//     """
+//     narration = "And now, straight up."     # for the narrator
 
 #include <string>
 #include <string_view>
@@ -20,10 +50,10 @@ struct Start {
 };
 
 struct RoutineFigure {
-    std::string name;            ///< unique in the routine
-    std::string text;            ///< figure text as written
-    std::int32_t text_line = 0;  ///< line in the routine file where the text begins
-    std::vector<text::Element> elements;
+    std::string name;                     ///< unique in the routine
+    std::string text;                     ///< figure text as written, escapes of TOML resolved
+    std::int32_t text_line = 0;           ///< line in the routine file where the text begins
+    std::vector<text::Element> elements;  ///< spans are places in the routine file
     std::string narration;
 };
 
@@ -38,15 +68,20 @@ struct Routine {
     std::vector<RoutineFigure> figures;
 };
 
-/// A routine and everything wrong with its text; figures that did not parse keep the elements that
-/// did.
+/// A routine and everything wrong with its text, in the order of the file; figures that did not
+/// parse keep the elements that did. Complete only where there are no problems.
 struct ReadRoutine {
     Routine routine;
     Problems problems;
 };
 
-/// @param toml_text  the file's content
+/// Reads any bytes; opens no file.
+///
+/// @param toml_text  the file's content, UTF-8
 /// @param file       its name, for messages
+/// @errors text that is no TOML (its first mistake only), unknown and missing keys, values of the
+///   wrong type, quantities without a unit or out of range, two figures of one name, and all that
+///   parseFigureText finds, each at its place in this file
 ReadRoutine readRoutine(std::string_view toml_text, const std::string& file);
 
 }  // namespace plumbline::routine
