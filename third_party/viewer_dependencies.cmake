@@ -1,6 +1,14 @@
 # What the viewer needs beyond the engine; each package hangs, as SYSTEM, on the layers that use it.
 find_package(glfw3 REQUIRED)
 find_package(TinyGLTF REQUIRED)
+find_package(Freetype REQUIRED)
+find_path(IMGUI_INCLUDE_DIR imgui.h PATH_SUFFIXES imgui REQUIRED)
+find_library(IMGUI_LIBRARY imgui REQUIRED)
+find_library(STB_LIBRARY stb REQUIRED)
+find_path(STB_INCLUDE_DIR stb_image_write.h PATH_SUFFIXES stb REQUIRED)
+find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter REQUIRED
+  DOC "Folder of the Inter fonts (Debian: fonts-inter)")
+find_package(Threads REQUIRED)
 find_program(PLUMBLINE_GLAD glad REQUIRED DOC "GL loader generator (Debian: python3-glad)")
 
 # The GL and EGL loaders are generated at build time, offline and always the same. Both write khrplatform.h, so EGL waits for GL.
@@ -24,7 +32,19 @@ endforeach()
 add_dependencies(plumbline_glad_egl plumbline_glad_gl)
 target_link_libraries(plumbline_glad_egl PRIVATE ${CMAKE_DL_LIBS})
 
+# The toolkit's library holds its back ends as well; the one for GL finds its functions itself, through libdl.
+add_library(plumbline_imgui INTERFACE)
+target_include_directories(plumbline_imgui SYSTEM INTERFACE ${IMGUI_INCLUDE_DIR})
+target_link_libraries(plumbline_imgui INTERFACE ${IMGUI_LIBRARY} Freetype::Freetype ${STB_LIBRARY} ${CMAKE_DL_LIBS})
+
 function(plumbline_viewer_dependencies)
   plumbline_layer_uses(plumbline_viewer_platform PRIVATE plumbline_glad_egl glfw)
   plumbline_layer_uses(plumbline_viewer_render PRIVATE plumbline_glad_gl TinyGLTF::TinyGLTF)
+  plumbline_layer_uses(plumbline_viewer_model PUBLIC Threads::Threads)
+  plumbline_layer_uses(plumbline_viewer_ui PUBLIC plumbline_imgui PRIVATE Freetype::Freetype)
+  plumbline_embed(plumbline_viewer_ui NAMESPACE plumbline::ui FUNCTION embeddedFont FILES
+    Inter-Regular.otf=${INTER_FONT_DIR}/Inter-Regular.otf
+    Inter-Medium.otf=${INTER_FONT_DIR}/Inter-Medium.otf
+    Inter-SemiBold.otf=${INTER_FONT_DIR}/Inter-SemiBold.otf)
+  target_include_directories(plumbline_viewer_app SYSTEM PRIVATE ${STB_INCLUDE_DIR})
 endfunction()

@@ -1,0 +1,122 @@
+#include "viewer/app/picture.h"
+
+#include <cstdio>
+
+#include "viewer/app/png.h"
+#include "viewer/app/stage.h"
+#include "viewer/platform/surface.h"
+#include "viewer/ui/quantity_text.h"
+
+namespace plumbline::app {
+namespace {
+
+int fail(const std::string& what) {
+    std::fprintf(stderr, "plumbline: %s\n", what.c_str());
+    return 2;
+}
+
+/// The picture alone, as the window's picture region draws it.
+render::Image drawPicture(Stage& stage, int width_px, int height_px) {
+    const model::Model& model = stage.model();
+    const scene::DrawList list =
+        scene::buildDrawList(model.shown->source, model.session.view, model.session.marks,
+                             model.clock.time_s(), width_px, height_px);
+    stage.renderer().finishWork(list);
+    return stage.renderer().drawImage(list, width_px, height_px);
+}
+
+render::Image drawWindow(Stage& stage, int width_px, int height_px) {
+    const render::OffscreenTarget target(width_px, height_px);
+    target.bind();
+    stage.finishWork();
+    // The second frame has what the first one only asked for: the unfolded figure in sight.
+    for (int i = 0; i < 2; ++i) stage.frame(width_px, height_px, 1, 0);
+    return target.read();
+}
+
+render::Image draw(Stage& stage, const PictureWish& wish) {
+    return wish.window ? drawWindow(stage, wish.width_px, wish.height_px)
+                       : drawPicture(stage, wish.width_px, wish.height_px);
+}
+
+int write(const std::filesystem::path& file, const render::Image& image) {
+    const std::string failure = writePng(file, image);
+    if (failure.empty()) return 0;
+    return fail(file.string() + ": cannot be written: " + failure);
+}
+
+/// Every view at several moments, and the window in both themes.
+int writeSet(Stage& stage, PictureWish wish) {
+    std::error_code error;
+    std::filesystem::create_directories(wish.set, error);
+    if (error) return fail(wish.set.string() + ": cannot be made: " + error.message());
+    model::Model& model = stage.model();
+    const auto& outline = model.shown->outline;
+    constexpr std::size_t kMoments = 4;
+    for (std::size_t m = 0; m < std::min(kMoments, outline.size()); ++m) {
+        // Spread over the show, each in the middle of a figure.
+        const std::size_t row = (2 * m + 1) * outline.size() / (2 * kMoments);
+        model.clock.seek((outline[row].start_s + outline[row].stop_s) / 2);
+        std::string moment = ui::timeText(model.clock.time_s());
+        moment.replace(moment.find(':'), 1, "m");
+        for (int v = 0; v < scene::kViewCount; ++v) {
+            const auto view = static_cast<scene::View>(v);
+            if (!model::viewOffered(model, view)) continue;
+            model.session.view.view = view;
+            const std::string name = std::string(scene::viewWord(view)) + "-" + moment + "s.png";
+            const int code =
+                write(wish.set / name, drawPicture(stage, wish.width_px, wish.height_px));
+            if (code != 0) return code;
+            std::printf("%s\n", (wish.set / name).string().c_str());
+        }
+    }
+    model.session.view.view = model.shown->recording() ? scene::View::Chase : scene::View::Crowd;
+    for (const auto theme : {model::ThemeChoice::Dark, model::ThemeChoice::Light}) {
+        model.session.theme = theme;
+        const char* name =
+            theme == model::ThemeChoice::Dark ? "window-dark.png" : "window-light.png";
+        const int code = write(wish.set / name, drawWindow(stage, 1600, 900));
+        if (code != 0) return code;
+        std::printf("%s\n", (wish.set / name).string().c_str());
+    }
+    return 0;
+}
+
+}  // namespace
+
+int runPicture(const PictureWish& wish) {
+    auto surface = platform::Offscreen::create();
+    if (!surface) return fail(surface.error());
+    auto made = Stage::create((*surface)->loader());
+    if (!made) return fail(made.error());
+    Stage& stage = **made;
+    model::Model& model = stage.model();
+    if (!stage.openAndWait(wish.open)) {
+        std::fprintf(stderr, "%s", describe(model.problems).c_str());
+        return 2;
+    }
+    model.message = model::Message();
+    model.session.view.view = wish.view;
+    if (wish.lens_mm) model.session.view.lens_mm = *wish.lens_mm;
+    model.session.theme = wish.theme;
+    model.session.units = wish.units;
+    model.session.ui_scale = wish.ui_scale;
+    model.start_panel = wish.window && wish.start_panel;
+    if (!model::viewOffered(model, wish.view)) {
+        return fail(std::string("--from ") + scene::viewWord(wish.view) +
+                    ": a recording has no crowd line: say cockpit, chase, map or free");
+    }
+    if (!wish.set.empty()) return writeSet(stage, wish);
+    const double duration_s = model.clock.duration_s();
+    if (wish.time_s < 0 || wish.time_s > duration_s) {
+        return fail("--at: outside of what is flown: say a time from 0 s to " +
+                    ui::wholeText(std::floor(duration_s)) + " s");
+    }
+    model::Action seek;
+    seek.kind = model::ActionKind::Seek;
+    seek.value = wish.time_s;
+    model::apply(model, seek);
+    return write(wish.output, draw(stage, wish));
+}
+
+}  // namespace plumbline::app

@@ -1,0 +1,136 @@
+#include "viewer/app/show.h"
+
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+
+#include "engine/system/whole_file.h"
+#include "viewer/app/stage.h"
+#include "viewer/app/window_input.h"
+#include "viewer/platform/folders.h"
+#include "viewer/platform/window.h"
+
+namespace plumbline::app {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double secondsBetween(Clock::time_point from, Clock::time_point to) {
+    return std::chrono::duration<double>(to - from).count();
+}
+
+std::filesystem::path sessionFile() {
+    const std::filesystem::path folder = platform::configFolder();
+    return folder.empty() ? folder : folder / "session.toml";
+}
+
+model::Session loadSession() {
+    const std::filesystem::path file = sessionFile();
+    if (file.empty()) return {};
+    const system::ReadFile read = system::readWholeFile(file);
+    return read.bytes ? model::sessionFromText(*read.bytes) : model::Session();
+}
+
+/// A session that cannot be kept is no reason to bother anyone on the way out.
+void saveSession(const model::Session& session) {
+    const std::filesystem::path file = sessionFile();
+    if (file.empty()) return;
+    std::error_code ignored;
+    std::filesystem::create_directories(file.parent_path(), ignored);
+    const std::string failure = system::writeWholeFile(file, model::sessionText(session));
+    if (!failure.empty()) {
+        std::fprintf(stderr, "plumbline: settings not kept in %s: %s\n", file.string().c_str(),
+                     failure.c_str());
+    }
+}
+
+platform::Cursor cursorFor(const ui::UiState& state) {
+    if (state.wants_resize_across) return platform::Cursor::ResizeAcross;
+    if (state.wants_resize_down) return platform::Cursor::ResizeDown;
+    return state.wants_hand ? platform::Cursor::Hand : platform::Cursor::Arrow;
+}
+
+/// True while pictures change without anybody doing anything.
+bool moving(Stage& stage) {
+    const model::Model& model = stage.model();
+    return model.clock.playing() || model.opening || model.message.left_s > 0 ||
+           stage.renderer().pendingWork() > 0;
+}
+
+void runLoop(platform::Window& window, Stage& stage) {
+    constexpr double kIdleWait_s = 0.25;
+    constexpr double kLongestFrame_s = 0.25;  // after a pause of the system time does not jump
+    constexpr int kSettle = 3;                // frames until hover and pointer shape have settled
+    WindowInput input;
+    Clock::time_point before = Clock::now();
+    int settle = kSettle;
+    std::string title;
+    while (!stage.model().quit) {
+        const bool wait = !moving(stage) && input.empty() && settle <= 0;
+        std::vector<platform::Event> events = window.takeEvents(wait ? kIdleWait_s : 0);
+        settle = events.empty() ? settle - 1 : kSettle;
+        input.push(std::move(events));
+        WindowInput::Taken taken = input.feed();
+        if (taken.close) stage.actions().push(model::ActionKind::Quit);
+        if (!taken.dropped.empty()) {
+            model::Action open;
+            open.kind = model::ActionKind::Open;
+            open.files = std::move(taken.dropped);
+            stage.actions().push(std::move(open));
+        }
+        const Clock::time_point now = Clock::now();
+        const double elapsed_s = std::min(secondsBetween(before, now), kLongestFrame_s);
+        before = now;
+        const platform::PixelSize size = window.pixelSize();
+        if (size.width_px < 1 || size.height_px < 1) continue;
+        stage.frame(size.width_px, size.height_px, window.pixelRatio(), elapsed_s);
+        window.swap();
+        window.setCursor(cursorFor(stage.uiState()));
+        window.setFullScreen(stage.model().full_screen);
+        const std::string wish =
+            stage.model().shown ? stage.model().shown->title + " \u2013 Plumbline" : "Plumbline";
+        if (wish != title) window.setTitle(title = wish);
+    }
+}
+
+}  // namespace
+
+int runShow(model::OpenWish wish) {
+    if (!platform::displayAvailable()) {
+        std::fprintf(stderr,
+                     "plumbline: no display to open a window on: draw pictures instead with "
+                     "plumbline picture, or set DISPLAY\n");
+        return 2;
+    }
+    model::Session session = loadSession();
+    platform::WindowSettings settings;
+    settings.title = "Plumbline";
+    settings.width = session.window_width;
+    settings.height = session.window_height;
+    auto window = platform::Window::create(settings);
+    if (!window) {
+        std::fprintf(stderr, "plumbline: %s; plumbline picture draws without a window\n",
+                     window.error().c_str());
+        return 2;
+    }
+    auto stage = Stage::create((*window)->loader());
+    if (!stage) {
+        std::fprintf(stderr, "plumbline: %s\n", stage.error().c_str());
+        return 2;
+    }
+    model::Model& model = (*stage)->model();
+    model.session = session;
+    model.start_panel = wish.files.empty();
+    (*stage)->open(std::move(wish));
+    runLoop(**window, **stage);
+    const platform::PixelSize size = (*window)->pixelSize();
+    const double ratio = (*window)->pixelRatio();
+    if (!model.full_screen && size.width_px > 0) {
+        model.session.window_width = static_cast<int>(size.width_px / ratio);
+        model.session.window_height = static_cast<int>(size.height_px / ratio);
+    }
+    saveSession(model.session);
+    return 0;
+}
+
+}  // namespace plumbline::app

@@ -1,0 +1,201 @@
+#include "viewer/app/stage.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include "viewer/scene/build.h"
+
+namespace plumbline::app {
+namespace {
+
+/// A picture-filling flight is small from the crowd: this lens shows how the aircraft stands.
+constexpr double kLongLens_mm = 540;
+/// Below this the aircraft is a dot and the long lens opens by itself.
+constexpr double kDot_px = 12;
+
+double spanInPixels(const scene::Camera& camera, const scene::AircraftPose& pose,
+                    double height_px) {
+    const double distance_m = glm::length(pose.position_S_m - camera.eye_S_m);
+    if (camera.orthographic) return pose.span_m / (2 * camera.half_height_m) * height_px;
+    return scene::apparentAngle(pose.span_m, distance_m) /
+           (2 * std::tan(camera.vertical_fov_rad / 2)) * height_px;
+}
+
+/// Which insets are shown, and where.
+void placeInsets(const ui::Layout& layout, const scene::DrawList& list, ui::PictureInfo& info) {
+    if (layout.inset_count == 0) return;
+    const bool dot = spanInPixels(list.camera, list.aircraft,
+                                  static_cast<double>(layout.picture.height)) < kDot_px;
+    if (layout.inset_count == 1) {
+        info.second = dot;
+        info.map = !dot;
+        info.second_rect = info.map_rect = layout.insets[0];
+        return;
+    }
+    info.map = info.second = true;
+    info.map_rect = layout.insets[0];
+    info.second_rect = layout.insets[1];
+}
+
+}  // namespace
+
+SecondView secondViewOf(const scene::ViewSettings& main) {
+    SecondView second;
+    second.settings = main;
+    second.settings.follow = true;
+    if (main.view == scene::View::Crowd || main.view == scene::View::Judge) {
+        second.settings.lens_mm = kLongLens_mm;
+        second.caption = "540 mm, follows";
+    } else {
+        second.settings.view = scene::View::Crowd;
+        second.settings.lens_mm = 85;
+        second.caption = "Crowd, 85 mm";
+    }
+    return second;
+}
+
+Stage::Stage() = default;
+
+Stage::~Stage() {
+    ImGui_ImplOpenGL3_Shutdown();
+    ImGui::DestroyContext();
+}
+
+Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader load) {
+    auto renderer = render::Renderer::create(load);
+    if (!renderer) return Unexpected<std::string>(renderer.error());
+    std::unique_ptr<Stage> stage(new Stage());
+    stage->renderer_ = std::move(renderer).value();
+
+    ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.LogFilename = nullptr;
+    io.ConfigWindowsMoveFromTitleBarOnly = true;
+    ImGui_ImplOpenGL3_Init("#version 330 core");
+    ImGui_ImplOpenGL3_CreateDeviceObjects();
+    // All marks, the toolkit's own as well, take their texels from our atlas.
+    stage->glyphs_ = std::make_unique<ui::Glyphs>();
+    stage->texture_ = std::make_unique<render::GlyphTexture>(ui::Glyphs::kSize);
+    io.Fonts->SetTexID(
+        reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(stage->texture_->name())));
+    io.Fonts->TexUvWhitePixel = ImVec2(2.0F / ui::Glyphs::kSize, 2.0F / ui::Glyphs::kSize);
+    return stage;
+}
+
+void Stage::open(model::OpenWish wish) {
+    model::Action action;
+    action.kind = model::ActionKind::Open;
+    action.files = wish.files;
+    model::apply(model_, action);
+    opener_.open(std::move(wish));
+}
+
+bool Stage::openAndWait(model::OpenWish wish) {
+    open(std::move(wish));
+    model::show(model_, opener_.wait());
+    return model_.problems.empty();
+}
+
+void Stage::takeOpened() {
+    auto result = opener_.take();
+    if (!result) return;
+    const bool first = model_.shown == nullptr;
+    model::show(model_, std::move(*result));
+    if (model_.shown && (first || model_.problems.empty())) model_.clock.play();
+}
+
+void Stage::applyActions() {
+    const std::vector<model::Action> list = actions_.list();
+    actions_.clear();
+    for (const model::Action& action : list) {
+        if (action.kind == model::ActionKind::Open) {
+            model::OpenWish wish;
+            wish.files = action.files;
+            open(std::move(wish));
+        } else {
+            model::apply(model_, action);
+        }
+    }
+}
+
+void Stage::finishWork() {
+    if (!model_.shown) return;
+    const scene::DrawList list =
+        scene::buildDrawList(model_.shown->source, model_.session.view, model_.session.marks,
+                             model_.clock.time_s(), 640, 360);
+    renderer_->finishWork(list);
+}
+
+void Stage::drawScene(const ui::Layout& layout, const scene::DrawList& list,
+                      const scene::DrawList& second, const ui::PictureInfo& info, int height_px) {
+    const auto draw = [&](const scene::DrawList& what, const ui::Rect& rect) {
+        const int bottom = height_px - static_cast<int>(rect.bottom());
+        renderer_->draw(what, static_cast<int>(rect.x), bottom, static_cast<int>(rect.width),
+                        static_cast<int>(rect.height));
+    };
+    draw(list, layout.picture);
+    if (info.second) draw(second, info.second_rect);
+}
+
+void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapsed_s) {
+    takeOpened();
+    applyActions();
+    model::advance(model_, elapsed_s);
+
+    ui::LayoutWish wish;
+    const model::Session& session = model_.session;
+    wish.scale = static_cast<float>(session.ui_scale * pixel_ratio);
+    wish.start_panel = model_.start_panel;
+    wish.sheet_folded = session.sheet_folded || !model_.shown;
+    wish.timeline_folded = session.timeline_folded;
+    wish.picture_only = session.picture_only || !model_.shown;
+    wish.sheet_width = static_cast<float>(session.sheet_width);
+    wish.timeline_height = static_cast<float>(session.timeline_height);
+    const ui::Layout layout =
+        ui::layoutOf(static_cast<float>(width_px), static_cast<float>(height_px), wish);
+
+    scene::DrawList list, second;
+    ui::PictureInfo info;
+    if (model_.shown) {
+        const scene::SceneSource& source = model_.shown->source;
+        const double time_s = model_.clock.time_s();
+        list = scene::buildDrawList(source, session.view, session.marks, time_s,
+                                    static_cast<int>(layout.picture.width),
+                                    static_cast<int>(layout.picture.height));
+        info.list = &list;
+        info.caption =
+            scene::captionAt(session.view, list.camera, *source.path, *source.aircraft, time_s);
+        placeInsets(layout, list, info);
+        const SecondView view = secondViewOf(session.view);
+        if (info.second && model::viewOffered(model_, view.settings.view)) {
+            second = scene::buildDrawList(source, view.settings, session.marks, time_s,
+                                          static_cast<int>(info.second_rect.width),
+                                          static_cast<int>(info.second_rect.height));
+            info.second_caption = view.caption;
+        } else {
+            info.second = false;
+        }
+    }
+
+    ImGuiIO& io = ImGui::GetIO();
+    io.DisplaySize = ImVec2(static_cast<float>(width_px), static_cast<float>(height_px));
+    io.DeltaTime = static_cast<float>(std::max(elapsed_s, 1e-4));
+    glyphs_->renewIfFull();
+    ImGui::NewFrame();
+    ui::drawUi(model_, layout, info, ui_state_, *glyphs_, actions_);
+    ImGui::Render();
+    const ui::Glyphs::Rows rows = glyphs_->takeChanged();
+    texture_->upload(glyphs_->texels(), rows.first, rows.count);
+
+    const ImVec4 under = ImGui::ColorConvertU32ToFloat4(
+        ui::themeOf(session.theme == model::ThemeChoice::Light).under);
+    render::clearPicture(width_px, height_px, under.x, under.y, under.z);
+    if (model_.shown) drawScene(layout, list, second, info, height_px);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+}
+
+}  // namespace plumbline::app

@@ -1,0 +1,69 @@
+#pragma once
+// One window's worth of program: model, scene, panels. The same frame() serves the window's loop
+// and pictures without a window.
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/base/expected.h"
+#include "viewer/model/model.h"
+#include "viewer/platform/surface.h"
+#include "viewer/render/renderer.h"
+#include "viewer/render/ui_surface.h"
+#include "viewer/ui/ui.h"
+
+namespace plumbline::app {
+
+/// Needs a current GL context for all of its life.
+class Stage {
+public:
+    /// @errors those of the renderer
+    static Expected<std::unique_ptr<Stage>, std::string> create(platform::GlLoader load);
+    ~Stage();
+    Stage(const Stage&) = delete;
+    Stage& operator=(const Stage&) = delete;
+
+    model::Model& model() { return model_; }
+    const ui::UiState& uiState() const { return ui_state_; }
+    render::Renderer& renderer() { return *renderer_; }
+
+    /// Begins to open; the frame goes on meanwhile.
+    void open(model::OpenWish wish);
+    /// Opens and waits for it. @return false when it could not be opened (see model().problems)
+    bool openAndWait(model::OpenWish wish);
+
+    /// Draws one frame into the bound framebuffer and lets time pass.
+    /// @param elapsed_s  wall time since the frame before
+    void frame(int width_px, int height_px, double pixel_ratio, double elapsed_s);
+    /// Bakes what is still rough in the picture (offscreen pictures).
+    void finishWork();
+
+    /// Actions pushed from outside the panels, such as files dropped on the window.
+    model::Actions& actions() { return actions_; }
+
+private:
+    Stage();
+    void takeOpened();
+    void applyActions();
+    void drawScene(const ui::Layout& layout, const scene::DrawList& list,
+                   const scene::DrawList& second, const ui::PictureInfo& info, int height_px);
+
+    std::unique_ptr<render::Renderer> renderer_;
+    std::unique_ptr<ui::Glyphs> glyphs_;
+    std::unique_ptr<render::GlyphTexture> texture_;
+    model::Model model_;
+    model::Opener opener_;
+    model::Actions actions_;
+    ui::UiState ui_state_;
+};
+
+/// The view in the second inset: what the main view does not show.
+struct SecondView {
+    scene::ViewSettings settings;
+    std::string caption;
+};
+SecondView secondViewOf(const scene::ViewSettings& main);
+
+}  // namespace plumbline::app

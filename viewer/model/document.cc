@@ -1,0 +1,216 @@
+#include "viewer/model/document.h"
+
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "engine/check/check.h"
+#include "engine/fly/solve.h"
+#include "engine/record/read_recording.h"
+#include "engine/system/whole_file.h"
+
+namespace plumbline::model {
+namespace {
+
+constexpr double kSampleRate_hz = 100;
+
+/// "2026-06-27T17:40:00Z" -> "27 June 17:40 UTC"; empty for anything else.
+std::string dayAndTime(const std::string& utc) {
+    constexpr std::array<const char*, 12> kMonths{"January",   "February", "March",    "April",
+                                                  "May",       "June",     "July",     "August",
+                                                  "September", "October",  "November", "December"};
+    if (utc.size() < 17 || utc[4] != '-' || utc[7] != '-' || utc[10] != 'T') return {};
+    if (utc.back() != 'Z') return {};
+    const int month = (utc[5] - '0') * 10 + (utc[6] - '0');
+    if (month < 1 || month > 12) return {};
+    std::string day = utc.substr(8, 2);
+    if (day[0] == '0') day.erase(0, 1);
+    return day + ' ' + kMonths[static_cast<std::size_t>(month - 1)] + ' ' + utc.substr(11, 5) +
+           " UTC";
+}
+
+Problem problemOf(const std::filesystem::path& file, std::string what, std::string remedy) {
+    Problem problem;
+    problem.where.file = file.string();
+    problem.what = std::move(what);
+    problem.remedy = std::move(remedy);
+    return problem;
+}
+
+bool namesRoutine(const std::filesystem::path& file) { return file.extension() == ".toml"; }
+
+void fillFromPath(Shown& shown) {
+    shown.lanes = makeLaneData(shown.path());
+    shown.outline = makeOutline(shown.path(), shown.workspace ? &shown.workspace->routine : nullptr,
+                                shown.findings);
+}
+
+OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
+    auto loaded = wish.files.empty() ? load::loadDemo(wish.overrides)
+                                     : load::loadWorkspace(wish.files.front(), wish.overrides);
+    OpenResult result;
+    if (!loaded) {
+        result.problems = std::move(loaded).error();
+        return result;
+    }
+    const auto workspace = std::make_shared<const load::Workspace>(std::move(loaded).value());
+    const fly::Solution solution =
+        fly::solve(workspace->aircraft, workspace->site, workspace->weather, workspace->routine);
+    auto path = std::make_shared<path::Path>(solution.samplePath(kSampleRate_hz));
+    if (path->samples.empty()) {
+        result.problems.push_back(problemOf(workspace->routine_path, "nothing in it can be flown",
+                                            "give it at least one figure with one line"));
+        return result;
+    }
+    auto shown = std::make_shared<Shown>();
+    shown->revision = revision;
+    shown->demo = wish.files.empty();
+    shown->title = workspace->routine.name;
+    shown->place = workspace->site.name;
+    shown->when = dayAndTime(workspace->site.show_time_utc);
+    shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
+                                          workspace->routine, *path, solution.notes());
+    shown->source.path = path;
+    shown->source.aircraft = std::make_shared<const data::Aircraft>(workspace->aircraft);
+    shown->source.world = scene::makeWorld(workspace->site, workspace->weather, revision);
+    double wind_mps = 0;
+    if (!workspace->weather.wind.empty()) {
+        const data::WindLayer& low = workspace->weather.wind.front();
+        wind_mps = low.speed_mps;
+        // Bearings run clockwise from north, angles in site axes the other way from +x.
+        shown->wind_to_rad = workspace->site.show_line_bearing_rad - (low.from_rad + kPi);
+    }
+    shown->wind_mps = wind_mps;
+    shown->workspace = workspace;
+    fillFromPath(*shown);
+    result.shown = std::move(shown);
+    return result;
+}
+
+OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
+    OpenResult result;
+    std::vector<std::string> bytes;
+    bytes.reserve(wish.files.size());
+    std::vector<record::NamedBytes> inputs;
+    for (const std::filesystem::path& file : wish.files) {
+        system::ReadFile read = system::readWholeFile(file);
+        if (!read.bytes) {
+            result.problems.push_back(
+                problemOf(file, "cannot be read: " + read.reason, "check its name and rights"));
+            continue;
+        }
+        bytes.push_back(std::move(*read.bytes));
+        record::NamedBytes input;
+        input.file = file.string();
+        input.bytes = bytes.back();
+        inputs.push_back(std::move(input));
+    }
+    if (!result.problems.empty()) return result;
+    auto track = record::readRecordings(inputs);
+    if (!track) {
+        result.problems = std::move(track).error();
+        return result;
+    }
+    auto shown = std::make_shared<Shown>();
+    shown->revision = revision;
+    shown->title = wish.files.front().stem().string();
+    shown->when = dayAndTime(track->start_utc);
+    shown->warnings = track->warnings;
+    data::Site site;
+    site.name = "Where the recording begins";
+    site.show_line_bearing_rad = track->path.show_line_bearing_rad;
+    if (track->origin) site.show_centre = *track->origin;
+    site.show_time_utc = track->start_utc;
+    auto aircraft = std::make_shared<data::Aircraft>();
+    aircraft->name = "Aircraft of the recording, type not known";
+    aircraft->geometry.span_m = 8;  // chosen: the built-in model's own size
+    aircraft->geometry.length_m = 6.5;
+    shown->source.path = std::make_shared<const path::Path>(std::move(track->path));
+    shown->source.aircraft = std::move(aircraft);
+    shown->source.world = scene::makeWorld(site, data::Weather(), revision);
+    fillFromPath(*shown);
+    result.shown = std::move(shown);
+    return result;
+}
+
+}  // namespace
+
+OpenResult openNow(const OpenWish& wish, std::uint64_t revision) {
+    std::size_t routines = 0;
+    for (const std::filesystem::path& file : wish.files) routines += namesRoutine(file) ? 1 : 0;
+    if (wish.files.empty() || (routines == 1 && wish.files.size() == 1)) {
+        return openRoutine(wish, revision);
+    }
+    if (routines > 0) {
+        OpenResult result;
+        result.problems.push_back(problemOf(wish.files.front(),
+                                            "several files, and a routine among them",
+                                            "open one routine, or the recordings of one flight"));
+        return result;
+    }
+    return openRecording(wish, revision);
+}
+
+Opener::Opener() : thread_([this] { work(); }) {}
+
+Opener::~Opener() {
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        stop_ = true;
+    }
+    changed_.notify_all();
+    thread_.join();
+}
+
+void Opener::open(OpenWish wish) {
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        wish_ = std::move(wish);
+        result_.reset();
+        ++asked_;
+    }
+    changed_.notify_all();
+}
+
+std::optional<OpenResult> Opener::take() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    if (!result_) return std::nullopt;
+    std::optional<OpenResult> out;
+    out.swap(result_);
+    taken_ = asked_;
+    return out;
+}
+
+bool Opener::busy() const {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    return taken_ != asked_;
+}
+
+OpenResult Opener::wait() {
+    std::unique_lock<std::mutex> lock(mutex_);
+    changed_.wait(lock, [this] { return result_.has_value(); });
+    OpenResult out = std::move(*result_);
+    result_.reset();
+    taken_ = asked_;
+    return out;
+}
+
+void Opener::work() {
+    std::unique_lock<std::mutex> lock(mutex_);
+    while (true) {
+        changed_.wait(lock, [this] { return stop_ || wish_.has_value(); });
+        if (stop_) return;
+        const OpenWish wish = std::move(*wish_);
+        wish_.reset();
+        const std::uint64_t number = asked_;
+        lock.unlock();
+        OpenResult result = openNow(wish, number);
+        lock.lock();
+        if (number == asked_) {
+            result_ = std::move(result);
+            changed_.notify_all();
+        }
+    }
+}
+
+}  // namespace plumbline::model

@@ -1,0 +1,89 @@
+#pragma once
+// What is open: a routine with its solved path and findings, or a recording. Loading and solving
+// run on a worker; the newest wish wins and the last good one stays on screen until then.
+
+#include <condition_variable>
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "engine/base/problem.h"
+#include "engine/check/finding.h"
+#include "engine/load/load.h"
+#include "viewer/model/lanes.h"
+#include "viewer/model/outline.h"
+#include "viewer/scene/build.h"
+
+namespace plumbline::model {
+
+/// Everything that follows from the files that are open. Immutable, shared between threads.
+struct Shown {
+    std::uint64_t revision = 0;  ///< differs for every load
+    bool demo = false;
+    std::string title;
+    std::string place;  ///< of a routine: the site's name
+    std::string when;   ///< "27 June 17:40 UTC"; empty when not known
+    std::shared_ptr<const load::Workspace> workspace;  ///< null for a recording
+    scene::SceneSource source;
+    LaneData lanes;
+    std::vector<OutlineRow> outline;
+    std::vector<check::Finding> findings;  ///< in the order of time
+    Problems warnings;                     ///< of a recording: what was left out
+    std::optional<double> wind_mps;        ///< near the ground; nothing when not known
+    double wind_to_rad = 0;                ///< where it blows to: angle from +x_S to +y_S
+
+    const path::Path& path() const { return *source.path; }
+    bool recording() const { return workspace == nullptr; }
+};
+
+/// What to open: no file means the demo; else one routine, or the logs of one flight.
+struct OpenWish {
+    std::vector<std::filesystem::path> files;
+    load::Overrides overrides;
+};
+
+/// Either something to show or the reasons why not.
+struct OpenResult {
+    std::shared_ptr<const Shown> shown;
+    Problems problems;
+};
+
+/// Reads, solves and checks; takes as long as it takes. Touches no global state.
+OpenResult openNow(const OpenWish& wish, std::uint64_t revision);
+
+/// openNow on a thread of its own, one wish at a time.
+class Opener {
+public:
+    Opener();
+    ~Opener();
+    Opener(const Opener&) = delete;
+    Opener& operator=(const Opener&) = delete;
+
+    /// Replaces any wish that is still waiting; the result of one already being read is dropped.
+    void open(OpenWish wish);
+    /// The newest result, once; nothing while none is ready. Never waits.
+    std::optional<OpenResult> take();
+    /// True from open() until its result has been taken.
+    bool busy() const;
+    /// Waits for the result (offscreen pictures).
+    OpenResult wait();
+
+private:
+    void work();
+
+    mutable std::mutex mutex_;
+    std::condition_variable changed_;
+    std::optional<OpenWish> wish_;
+    std::optional<OpenResult> result_;
+    std::uint64_t asked_ = 0;
+    std::uint64_t taken_ = 0;
+    bool stop_ = false;
+    std::thread thread_;
+};
+
+}  // namespace plumbline::model

@@ -1,0 +1,46 @@
+#pragma once
+// What the timeline's lanes and the strip draw from: compact series taken from a path once, and
+// their decimation to pixels.
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/path/path.h"
+
+namespace plumbline::model {
+
+/// One quantity over the path's time.
+struct Series {
+    std::vector<float> values;  ///< SI (g for load), one a sample
+    std::vector<float> lowest_so_far;
+    std::vector<float> highest_so_far;
+    float low = 0;
+    float high = 0;
+};
+
+/// Everything that is drawn against time. Immutable once made.
+struct LaneData {
+    std::vector<double> time_s;
+    Series height_m;
+    Series airspeed_mps;  ///< true airspeed, or speed over the ground where airspeed is not known
+    Series climb_mps;
+    Series load_g;
+};
+LaneData makeLaneData(const path::Path& path);
+
+/// Least and greatest value in a bin of time; count 0: no sample fell into it.
+struct Bin {
+    float low = 0;
+    float high = 0;
+    std::int32_t count = 0;
+};
+
+/// Bins [first * bin_s, (first + 1) * bin_s) and so on, `count` of them. Bins lie on a fixed grid
+/// of time, so that nothing shimmers while the timeline moves.
+std::vector<Bin> binned(const std::vector<double>& time_s, const std::vector<float>& values,
+                        std::int64_t first, std::int64_t count, double bin_s);
+
+/// Index of the last sample at or before the time, 0 before the first; times rising.
+std::size_t indexAt(const std::vector<double>& time_s, double at_s);
+
+}  // namespace plumbline::model

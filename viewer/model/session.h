@@ -1,0 +1,51 @@
+#pragma once
+// How a person has set up the window: kept from one start to the next, never undone.
+
+#include <string>
+#include <string_view>
+
+#include "viewer/model/time_axis.h"
+#include "viewer/scene/build.h"
+#include "viewer/scene/views.h"
+
+namespace plumbline::model {
+
+enum class ThemeChoice { Dark, Light };
+
+/// Units that numbers are shown in. Load is in g and time in minutes and seconds in both.
+enum class UnitChoice {
+    Metric,    ///< m, km/h, m/s
+    Aviation,  ///< m, kt, m/s: heights in metres as display sites give them
+    Feet       ///< ft, kt, ft/min
+};
+
+inline constexpr double kLeastScale = 0.75;
+inline constexpr double kGreatestScale = 3;
+
+struct Session {
+    ThemeChoice theme = ThemeChoice::Dark;
+    UnitChoice units = UnitChoice::Aviation;
+    double ui_scale = 1;
+    int window_width = 1600;
+    int window_height = 900;
+    bool sheet_folded = false;
+    bool timeline_folded = false;
+    double sheet_width = 0;      ///< at scale 1; 0: by the window's size
+    double timeline_height = 0;  ///< at scale 1; 0: by the window's size
+    scene::ViewSettings view;
+    scene::Marks marks;
+
+    // Of this run only.
+    bool picture_only = false;
+    bool key_help = false;
+    TimeWindow lanes;
+};
+
+/// `name = value` lines, a subset of TOML.
+std::string sessionText(const Session& session);
+
+/// Reads what sessionText writes. Names that are not known and values out of range are passed over:
+/// a session file is a convenience and never an error.
+Session sessionFromText(std::string_view text);
+
+}  // namespace plumbline::model

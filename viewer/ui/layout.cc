@@ -1,0 +1,81 @@
+#include "viewer/ui/layout.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace plumbline::ui {
+namespace {
+
+/// Straight between three points of the table (window at 1280, 1600, 1920 or 720, 900, 1080), held
+/// beyond its ends, on the grid of 2.
+float between(float at, const std::array<float, 3>& points, const std::array<float, 3>& values) {
+    float value = values[0];
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+        const float t = std::clamp((at - points[i]) / (points[i + 1] - points[i]), 0.0F, 1.0F);
+        value += t * (values[i + 1] - values[i]);
+    }
+    return 2 * std::round(value / 2);
+}
+
+constexpr std::array<float, 3> kWidths{1280, 1600, 1920};
+constexpr std::array<float, 3> kHeights{720, 900, 1080};
+
+}  // namespace
+
+Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
+    Layout out;
+    const float scale = wish.scale;
+    const auto px = [scale](float units) { return std::round(units * scale); };
+    const float width = width_px / scale;
+    const float height = height_px / scale;
+    out.scale = scale;
+    out.window = Rect{0, 0, width_px, height_px};
+
+    float timeline = wish.timeline_height > 0 ? wish.timeline_height
+                                              : between(height, kHeights, {176, 208, 248});
+    out.small_lanes = timeline < 196;
+    if (wish.timeline_folded) {
+        out.timeline_short = true;
+        timeline = 66;
+    }
+    if (wish.picture_only) timeline = 0;
+    const float timeline_px = px(std::min(timeline, height * 0.5F));
+    out.timeline = Rect{0, height_px - timeline_px, width_px, timeline_px};
+
+    constexpr float kFoldBelow = 1100;
+    float sheet =
+        wish.sheet_width > 0 ? wish.sheet_width : between(width, kWidths, {272, 320, 360});
+    if (wish.start_panel) {
+        sheet = std::min(520.0F, 0.42F * width);
+    } else if (wish.sheet_folded || width < kFoldBelow) {
+        out.spine = true;
+        sheet = kSpineWidth;
+    }
+    if (wish.picture_only) sheet = 0;
+    const float sheet_px = px(sheet);
+    out.sheet = Rect{0, 0, sheet_px, out.timeline.y};
+    out.picture = Rect{sheet_px, 0, width_px - sheet_px, out.timeline.y};
+
+    const float strip_px = px(width < 1440 ? 44 : 52);
+    out.strip = Rect{out.picture.x, out.picture.bottom() - strip_px, out.picture.width, strip_px};
+    const float room = out.picture.width / scale - 16;
+    out.strip_cells = std::clamp(static_cast<int>(room / kCellWidth), 0, 8);
+
+    const float inset_width = px(between(width, kWidths, {184, 240, 288}));
+    const float inset_height = px(between(width, kWidths, {106, 140, 166}));
+    out.inset_count = width < 1440 ? 1 : 2;
+    // The chooser and its captions keep their place in a narrow picture.
+    if (out.picture.width < px(460) + inset_width || wish.start_panel) out.inset_count = 0;
+    for (int i = 0; i < out.inset_count; ++i) {
+        out.insets[static_cast<std::size_t>(i)] = Rect{
+            out.picture.right() - px(12) - inset_width,
+            px(12) + static_cast<float>(i) * (inset_height + px(8)), inset_width, inset_height};
+    }
+    if (out.inset_count > 0 &&
+        out.insets[static_cast<std::size_t>(out.inset_count - 1)].bottom() > out.strip.y - px(8)) {
+        --out.inset_count;
+    }
+    return out;
+}
+
+}  // namespace plumbline::ui

@@ -1,0 +1,64 @@
+#pragma once
+// Where every region of the window lies: one function from the window's size, tested without any
+// drawing.
+
+#include <array>
+
+namespace plumbline::ui {
+
+/// Pixels, origin top left.
+struct Rect {
+    float x = 0;
+    float y = 0;
+    float width = 0;
+    float height = 0;
+
+    float right() const { return x + width; }
+    float bottom() const { return y + height; }
+    bool contains(float px, float py) const {
+        return px >= x && px < right() && py >= y && py < bottom();
+    }
+    bool operator==(const Rect&) const = default;
+};
+
+/// What shapes the layout besides the size.
+struct LayoutWish {
+    float scale = 1;  ///< pixels per unit: the person's scale times the display's pixel ratio
+    bool start_panel = false;
+    bool sheet_folded = false;
+    bool timeline_folded = false;
+    bool picture_only = false;
+    float sheet_width = 0;      ///< units; 0: by the window's size
+    float timeline_height = 0;  ///< units; 0: by the window's size
+};
+
+/// All whole pixels. The sheet stands left, the timeline along the bottom over the full width, the
+/// picture reaches the top and right edges.
+struct Layout {
+    float scale = 1;
+    Rect window;
+    Rect sheet;
+    bool spine = false;  ///< the sheet shows its thread and beads only
+    Rect picture;
+    Rect strip;           ///< over the picture's lower edge
+    int strip_cells = 0;  ///< that fit side by side
+    Rect timeline;
+    bool timeline_short = false;  ///< ruler and figures only
+    bool small_lanes = false;     ///< speed and smoke folded away
+    std::array<Rect, 2> insets;   ///< over the picture's top right corner
+    int inset_count = 0;
+};
+
+Layout layoutOf(float width_px, float height_px, const LayoutWish& wish);
+
+// Lengths shared by layout and panels, units.
+inline constexpr float kHeaderHeight = 56;
+inline constexpr float kFooterHeight = 40;
+inline constexpr float kRowHeight = 34;
+inline constexpr float kSpineWidth = 44;
+inline constexpr float kCellWidth = 152;
+inline constexpr float kTransportHeight = 30;
+inline constexpr float kRulerHeight = 14;
+inline constexpr float kGutter = 84;
+
+}  // namespace plumbline::ui

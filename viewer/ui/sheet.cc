@@ -1,0 +1,352 @@
+// The routine as rows on the thread; the figure flown now unfolds to its text and findings.
+
+#include <algorithm>
+
+#include "viewer/ui/quantity_text.h"
+#include "viewer/ui/ui.h"
+
+namespace plumbline::ui {
+namespace {
+
+using model::ActionKind;
+using model::OutlineRow;
+
+constexpr float kThread = 22;
+constexpr float kTextLeft = 40;
+constexpr float kNameLeft = 90;
+constexpr float kMargin = 16;
+constexpr float kTextLine = 22;
+
+Mark markOf(check::Grade grade) {
+    switch (grade) {
+        case check::Grade::Note:
+            return Mark::Dot;
+        case check::Grade::Tight:
+            return Mark::Open;
+        case check::Grade::Unsafe:
+        case check::Grade::Cannot:
+            break;
+    }
+    return Mark::Filled;
+}
+
+Colour markColour(const Theme& theme, check::Grade grade) {
+    return grade == check::Grade::Note ? theme.ink3 : theme.alarm;
+}
+
+/// One line of figure text, wrapped; returns the height used.
+float drawTextLine(const Canvas& c, const std::string& line, float x, float y, float right,
+                   bool draw) {
+    const Theme& theme = c.theme();
+    const float line_height = c.px(kTextLine);
+    const float indent = c.px(14);
+    float pen = x;
+    float at = y;
+    for (const Run& run : runsOf(line)) {
+        const Type type =
+            run.quantity ? Type{13, 22, Weight::SemiBold} : Type{13, 22, Weight::Regular};
+        const Colour colour = run.comment ? theme.ink3 : theme.ink;
+        std::string_view rest = run.words;
+        while (!rest.empty()) {
+            // A quantity stays together; other words part at blanks.
+            const std::size_t blank = run.quantity ? rest.size() : rest.find(' ', 1);
+            const std::string_view word = rest.substr(0, std::min(blank, rest.size()));
+            const float width = c.textWidth(type, word);
+            if (pen > x && pen + width > right) {
+                at += line_height;
+                pen = x + indent;
+            }
+            std::string_view shown = word;
+            if (pen == x + indent && !shown.empty() && shown.front() == ' ') shown.remove_prefix(1);
+            if (draw) c.text(pen, at, type, colour, shown);
+            pen += c.textWidth(type, shown);
+            rest.remove_prefix(word.size());
+        }
+    }
+    return at + line_height - y;
+}
+
+/// A finding in words; returns the height used.
+float drawFinding(const Canvas& c, const check::Finding& finding, float x, float y, float right,
+                  bool draw) {
+    const Theme& theme = c.theme();
+    std::string words = finding.what;
+    if (!finding.value.empty()) words += ": " + finding.value;
+    if (!finding.limit.empty()) words += ", limit " + finding.limit;
+    if (draw) {
+        c.mark(markOf(finding.grade), x + c.px(6), y + c.px(8), markColour(theme, finding.grade),
+               11);
+    }
+    const float left = x + c.px(18);
+    return c.paragraph(left, y, right - left, kNote, theme.ink2, words, draw) + c.px(4);
+}
+
+/// What a recording does not tell, in words.
+std::vector<std::string> unknownWords(const model::Shown& shown) {
+    std::vector<std::string> words;
+    const path::Known& known = shown.path().known;
+    if (!known.attitude) {
+        words.emplace_back("Attitude not recorded: the aircraft stands along its path");
+    } else if (!known.bank) {
+        words.emplace_back("Bank not recorded");
+    }
+    if (!known.airspeed) words.emplace_back("Airspeed not recorded: speed is over the ground");
+    if (!known.load) words.emplace_back("Load not known: fixes are too far apart");
+    if (!known.power) words.emplace_back("Power and fuel not recorded");
+    for (const Problem& warning : shown.warnings) words.push_back(warning.what);
+    return words;
+}
+
+/// What the open figure holds below its row; returns the height.
+float drawOpen(const PanelInput& in, const OutlineRow& row, float y, float right, bool draw) {
+    const Canvas& c = in.canvas;
+    const model::Shown& shown = *in.model.shown;
+    const float x = c.px(kTextLeft);
+    const float right_text = right - c.px(kMargin);
+    float at = y;
+    for (const std::string& line : row.text) at += drawTextLine(c, line, x, at, right_text, draw);
+    if (shown.recording()) {
+        for (const std::string& words : unknownWords(shown)) {
+            at += c.paragraph(x, at, right_text - x, kNote, c.theme().ink2, words, draw) + c.px(4);
+        }
+    }
+    if (!row.findings.empty()) at += c.px(8);
+    for (std::int32_t i : row.findings) {
+        at += drawFinding(c, shown.findings[static_cast<std::size_t>(i)], x, at, right_text, draw);
+    }
+    return at - y + c.px(12);
+}
+
+void drawBead(const PanelInput& in, const OutlineRow& row, float y, bool now) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const ImVec2 centre(c.px(kThread), y);
+    ImDrawList* list = c.list();
+    if (now) {
+        list->AddCircleFilled(centre, 5.5F * c.scale(), theme.fill, 24);
+        if (theme.light) list->AddCircle(centre, 5.5F * c.scale(), theme.now, 24, c.scale());
+    } else if (row.stop_s <= in.model.clock.time_s()) {
+        list->AddCircleFilled(centre, 4 * c.scale(), theme.ink2, 20);
+    } else {
+        list->AddCircleFilled(centre, 4 * c.scale(), theme.surface, 20);
+        list->AddCircle(centre, 3.5F * c.scale(), theme.ink3, 20, 1.5F * c.scale());
+    }
+}
+
+void drawRow(const PanelInput& in, const UiState& state, std::size_t i, float y, float right,
+             bool now, bool hovered) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const OutlineRow& row = in.model.shown->outline[i];
+    const float middle = y + c.px(kRowHeight / 2);
+    if (hovered && !now) c.fill(Rect{0, y, right, c.px(kRowHeight)}, theme.raised);
+    drawBead(in, row, middle, now);
+    if (i < state.ribbons.size()) drawRibbon(c, state.ribbons[i], c.px(60), middle);
+    const float text_y = middle - c.px(9);
+    float end =
+        c.textRight(right - c.px(kMargin), text_y, kBody, theme.ink3, timeText(row.start_s));
+    if (!row.findings.empty()) {
+        const check::Finding& worst =
+            in.model.shown->findings[static_cast<std::size_t>(row.findings.front())];
+        end = right - c.px(66);
+        c.mark(markOf(worst.grade), end, middle, markColour(theme, worst.grade), 11);
+        end -= c.px(8);
+    }
+    c.textClipped(c.px(kNameLeft), text_y, end - c.px(6), now ? kStrong : kName, theme.ink,
+                  row.name);
+}
+
+/// Findings that belong to no figure: fuel, slot.
+float drawWhole(const PanelInput& in, float y, float right, bool draw) {
+    const Canvas& c = in.canvas;
+    const model::Shown& shown = *in.model.shown;
+    float at = y;
+    for (std::size_t i = 0; i < shown.findings.size(); ++i) {
+        const auto number = static_cast<std::int32_t>(i);
+        const bool placed = std::any_of(
+            shown.outline.begin(), shown.outline.end(), [number](const OutlineRow& row) {
+                return std::find(row.findings.begin(), row.findings.end(), number) !=
+                       row.findings.end();
+            });
+        if (placed) continue;
+        if (at == y) {
+            at += c.px(12);
+            if (draw) {
+                c.text(c.px(kTextLeft), at, kNoteStrong, c.theme().ink, "The routine as a whole");
+            }
+            at += c.px(22);
+        }
+        at += drawFinding(c, shown.findings[i], c.px(kTextLeft), at, right - c.px(kMargin), draw);
+    }
+    return at - y;
+}
+
+void drawHeader(const PanelInput& in, float right) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const float x = c.px(kThread);
+    const float w = std::max(1.0F, std::round(1.5F * c.scale()));
+    c.fill(Rect{x - w / 2, c.px(10), w, c.px(16)}, theme.light ? theme.ink : theme.ink2);
+    c.bob(x, c.px(25), theme.fill, 1.05F);
+    const model::Shown& shown = *in.model.shown;
+    c.textClipped(c.px(kTextLeft), c.px(10), right - c.px(kMargin), kHead, theme.ink, shown.title);
+    std::string facts = shown.place;
+    const auto add = [&facts](const std::string& words) {
+        if (!words.empty()) facts += (facts.empty() ? "" : ", ") + words;
+    };
+    if (shown.recording()) add("Recording");
+    add(shown.when);
+    if (shown.wind_mps) {
+        add(*shown.wind_mps < 0.5 ? "calm"
+                                  : speedText(*shown.wind_mps, in.model.session.units).joined());
+    }
+    c.textClipped(c.px(kTextLeft), c.px(30), right - c.px(kMargin), kNote, theme.ink2, facts);
+}
+
+void drawFooter(const PanelInput& in, UiState& state, float right) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const float top = in.layout.sheet.bottom() - c.px(kFooterHeight);
+    const float middle = top + c.px(kFooterHeight / 2);
+    c.across(0, right, top, theme.line);
+    const auto button = [&](const char* id, const Rect& rect, ActionKind kind) {
+        const Press pressed = press(id, rect);
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            c.fill(rect, pressed.held ? theme.line : theme.raised);
+        }
+        if (pressed.clicked) in.actions.push(kind);
+    };
+    const float height = c.px(28);
+    const float y = middle - height / 2;
+    const float moon = right - c.px(42);
+    button("theme", Rect{moon, y, c.px(32), height}, ActionKind::ToggleTheme);
+    c.icon(theme.light ? Icon::Moon : Icon::Sun, moon + c.px(16), middle, theme.ink2);
+    const char* units = unitsWord(in.model.session.units);
+    const float units_width = c.textWidth(kBody, units) + c.px(16);
+    const float units_x = moon - c.px(6) - units_width;
+    button("units", Rect{units_x, y, units_width, height}, ActionKind::CycleUnits);
+    c.text(units_x + c.px(8), middle - c.px(9), kBody, theme.ink2, units);
+    button("keys", Rect{c.px(8), y, c.px(86), height}, ActionKind::ToggleKeyHelp);
+    c.icon(Icon::Keys, c.px(kThread), middle, theme.ink2);
+    c.text(c.px(kTextLeft), middle - c.px(9), kName, theme.ink, "Keys");
+}
+
+/// Heights of all rows with the open one unfolded; the script scrolls so that it stays in sight.
+void drawScript(const PanelInput& in, UiState& state, float right) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const model::Shown& shown = *in.model.shown;
+    const Rect region{0, c.px(kHeaderHeight), right,
+                      in.layout.sheet.bottom() - c.px(kHeaderHeight + kFooterHeight)};
+    const std::int32_t now = rowAt(shown.outline, in.model.clock.time_s());
+    const float row_height = c.px(kRowHeight);
+    const float lead = c.px(8);
+    float open_height = 0;
+    if (now >= 0) {
+        open_height = drawOpen(in, shown.outline[static_cast<std::size_t>(now)], 0, right, false);
+    }
+    const float rows_height =
+        lead + row_height * static_cast<float>(shown.outline.size()) + open_height;
+    const float total = rows_height + drawWhole(in, 0, right, false) + c.px(16);
+
+    const float open_top = lead + row_height * static_cast<float>(std::max(now, 0));
+    if (state.followed_row != now) {
+        state.followed_row = now;
+        // One row above stays in sight, and as much of the open figure as there is room for.
+        const float above = std::max(0.0F, open_top - row_height);
+        const float below = open_top + row_height + open_height + row_height - region.height;
+        state.sheet_scroll = std::clamp(state.sheet_scroll, std::min(below, above), above);
+    }
+    const bool over = ImGui::IsMouseHoveringRect(ImVec2(region.x, region.y),
+                                                 ImVec2(region.right(), region.bottom()), false);
+    if (over && !in.model.session.key_help) {
+        state.sheet_scroll -= ImGui::GetIO().MouseWheel * row_height * 2;
+    }
+    state.sheet_scroll =
+        std::clamp(state.sheet_scroll, 0.0F, std::max(0.0F, total - region.height));
+
+    const Clip clip(c, region);
+    const float top = std::round(region.y - state.sheet_scroll);
+    float y = top + lead;
+    const float thread_w = std::max(1.0F, std::round(c.scale()));
+    const float thread_x = c.px(kThread) - std::floor(thread_w / 2);
+    c.fill(Rect{thread_x, top, thread_w, rows_height - lead - row_height / 2}, theme.edge);
+    for (std::size_t i = 0; i < shown.outline.size(); ++i) {
+        const bool is_now = static_cast<std::int32_t>(i) == now;
+        const float height = row_height + (is_now ? open_height : 0);
+        if (y + height >= region.y && y < region.bottom()) {
+            if (is_now) {
+                c.fill(Rect{0, y, right, height}, theme.raised);
+                c.across(0, right, y, theme.line);
+                c.across(0, right, y + height, theme.line);
+            }
+            const float from = std::max(y, region.y);
+            const float to = std::min(y + row_height, region.bottom());
+            ImGui::PushID(static_cast<int>(i));
+            const Press row = press("row", Rect{0, from, right - c.px(4), to - from});
+            ImGui::PopID();
+            if (row.hovered) state.wants_hand = true;
+            if (row.clicked) in.actions.pushIndex(ActionKind::GoToFigure, static_cast<int>(i));
+            drawRow(in, state, i, y, right, is_now, row.hovered);
+            if (is_now) drawOpen(in, shown.outline[i], y + row_height, right, true);
+        }
+        y += height;
+    }
+    drawWhole(in, y, right, true);
+    if (total > region.height) {  // how far down one is
+        const float length = region.height * region.height / total;
+        const float at = region.y + state.sheet_scroll / total * region.height;
+        c.fill(Rect{right - c.px(4), at, c.px(3), length}, theme.line);
+    }
+}
+
+/// The folded sheet: thread and beads, the name of the one under the pointer.
+void drawSpine(const PanelInput& in, UiState& state) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const model::Shown& shown = *in.model.shown;
+    const float top = c.px(kHeaderHeight);
+    const float room = in.layout.sheet.height - top - c.px(20);
+    const auto count = static_cast<float>(shown.outline.size());
+    const float step = std::min(c.px(kRowHeight), room / std::max(1.0F, count));
+    const std::int32_t now = rowAt(shown.outline, in.model.clock.time_s());
+    const float w = std::max(1.0F, std::round(c.scale()));
+    c.bob(c.px(kThread), c.px(25), theme.fill, 1.05F);
+    c.fill(Rect{c.px(kThread), top, w, step * (count - 0.5F)}, theme.edge);
+    for (std::size_t i = 0; i < shown.outline.size(); ++i) {
+        const float y = top + step * (static_cast<float>(i) + 0.5F);
+        ImGui::PushID(static_cast<int>(i));
+        const Press bead = press("bead", Rect{0, y - step / 2, in.layout.sheet.width, step});
+        ImGui::PopID();
+        if (bead.clicked) in.actions.pushIndex(ActionKind::GoToFigure, static_cast<int>(i));
+        drawBead(in, shown.outline[i], y, static_cast<std::int32_t>(i) == now);
+        if (!bead.hovered) continue;
+        state.wants_hand = true;
+        const std::string& name = shown.outline[i].name;
+        const Rect label{in.layout.sheet.right() + c.px(4), y - c.px(13),
+                         c.textWidth(kName, name) + c.px(20), c.px(26)};
+        c.fill(label, theme.raised);
+        c.text(label.x + c.px(10), y - c.px(9), kName, theme.ink, name);
+    }
+}
+
+}  // namespace
+
+void drawSheet(const PanelInput& in, UiState& state) {
+    const Canvas& c = in.canvas;
+    const Rect& sheet = in.layout.sheet;
+    c.fill(sheet, c.theme().surface);
+    const float right = sheet.right() - 1;
+    c.down(right, 0, sheet.bottom(), c.theme().line);
+    if (!in.model.shown) return;
+    if (in.layout.spine) {
+        drawSpine(in, state);
+        return;
+    }
+    drawHeader(in, right);
+    drawScript(in, state, right);
+    drawFooter(in, state, right);
+}
+
+}  // namespace plumbline::ui

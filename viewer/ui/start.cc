@@ -1,0 +1,146 @@
+// What stands beside the demo when the program is opened with no file.
+
+#include "engine/check/check.h"
+#include "viewer/ui/quantity_text.h"
+#include "viewer/ui/ui.h"
+
+namespace plumbline::ui {
+namespace {
+
+using model::ActionKind;
+
+constexpr float kMargin = 44;
+
+/// One way in: a picture, a heading, a line, a key.
+struct Way {
+    const char* heading;
+    std::string line;
+    const char* key;
+};
+
+void drawDashedFrame(const Canvas& c, float x, float y) {
+    const float w = c.px(28), h = c.px(18), d = c.px(9);
+    const Colour colour = c.theme().ink2;
+    const auto corner = [&](float cx, float cy, float sx, float sy) {
+        const ImVec2 points[3] = {ImVec2(cx + sx * d, cy), ImVec2(cx, cy), ImVec2(cx, cy + sy * d)};
+        c.stroke(points, colour, 1.5F);
+    };
+    corner(x - w, y - h, 1, 1);
+    corner(x + w, y - h, -1, 1);
+    corner(x - w, y + h, 1, -1);
+    corner(x + w, y + h, -1, -1);
+    const ImVec2 shaft[2] = {ImVec2(x, y - c.px(9)), ImVec2(x, y + c.px(9))};
+    const ImVec2 head[3] = {ImVec2(x - c.px(6), y + c.px(3)), ImVec2(x, y + c.px(9)),
+                            ImVec2(x + c.px(6), y + c.px(3))};
+    c.stroke(shaft, c.theme().ink, 1.5F);
+    c.stroke(head, c.theme().ink, 1.5F);
+}
+
+void drawRoutineLines(const Canvas& c, float x, float y) {
+    constexpr const char* kLines[] = {"line level", "pull to up", "line up"};
+    const Colour colours[] = {c.theme().ink, c.theme().ink2, c.theme().ink3};
+    for (int i = 0; i < 3; ++i) {
+        c.text(x - c.px(28), y + c.px(static_cast<float>(i) * 16 - 24), kNote, colours[i],
+               kLines[i]);
+    }
+}
+
+/// The figure of the demo whose picture fills the square best: neither a pass nor a spire.
+int pictureFigure(const UiState& state) {
+    int best = 0;
+    std::size_t most = 0;
+    for (std::size_t i = 0; i < state.ribbons.size(); ++i) {
+        std::size_t turns = 0;
+        bool canopy = true;
+        for (const Ribbon::Quad& quad : state.ribbons[i].quads) {
+            const float dx = quad.corner[2].x - quad.corner[0].x;
+            const float dy = quad.corner[2].y - quad.corner[0].y;
+            turns += dy * dy > dx * dx ? 1 : 0;
+            canopy = quad.canopy;
+        }
+        if (turns > most && canopy) {
+            most = turns;
+            best = static_cast<int>(i);
+        }
+    }
+    return best;
+}
+
+float drawWays(const PanelInput& in, UiState& state, float y, float right) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    std::string demo = "The demo is being read";
+    if (in.model.shown) {
+        demo = std::to_string(in.model.shown->outline.size()) + " figures, " +
+               timeText(in.model.clock.duration_s()) + " minutes, an invented show";
+    }
+    const Way ways[] = {
+        {"Look through the demo", demo, "Space"},
+        {"Drop a routine on the window", "A .routine.toml file: text you can read", ""},
+        {"Drop a recording on the window", "A track as IGC, GPX or CSV", ""}};
+    const float left = c.px(kMargin);
+    const float height = c.px(80);
+    c.across(left, right, y, theme.line);
+    for (int i = 0; i < 3; ++i) {
+        const Rect row{left, y + 1, right - left, height - 1};
+        if (i == 0) {
+            const Press pressed = press("demo", row);
+            if (pressed.hovered) {
+                state.wants_hand = true;
+                c.fill(row, theme.raised);
+            }
+            if (pressed.clicked) in.actions.push(ActionKind::CloseStart);
+        }
+        const float middle = y + height / 2;
+        const float picture_x = left + c.px(30);
+        if (i == 0 && !state.ribbons.empty()) {
+            drawRibbon(c, state.ribbons[static_cast<std::size_t>(pictureFigure(state))], picture_x,
+                       middle, 1.5F);
+        } else if (i == 1) {
+            drawRoutineLines(c, picture_x, middle);
+        } else if (i == 2) {
+            drawDashedFrame(c, picture_x, middle);
+        }
+        const float x = left + c.px(88);
+        c.text(x, middle - c.px(21), kHead, theme.ink, ways[i].heading);
+        c.textClipped(x, middle + c.px(2), right, kBody, theme.ink2, ways[i].line);
+        c.textRight(right - c.px(4), middle - c.px(9), kNote, theme.ink3, ways[i].key);
+        y += height;
+        c.across(left, right, y, theme.line);
+    }
+    return y;
+}
+
+}  // namespace
+
+void drawStart(const PanelInput& in, UiState& state) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const Rect& sheet = in.layout.sheet;
+    c.fill(sheet, theme.surface);
+    c.down(sheet.right() - 1, 0, sheet.bottom(), theme.line);
+    const float left = c.px(kMargin);
+    const float right = sheet.right() - c.px(kMargin);
+    const float thread = c.px(56);
+    const float w = std::max(1.0F, std::round(1.5F * c.scale()));
+    c.fill(Rect{thread - w / 2, c.px(46), w, c.px(30)}, theme.light ? theme.ink : theme.ink2);
+    c.bob(thread, c.px(75), theme.fill, 1.85F);
+    c.text(c.px(84), c.px(44), kTitle, theme.ink, "Plumbline");
+    c.textClipped(c.px(84), c.px(88), right, kSubhead, theme.ink2,
+                  "Playing the demo routine from the crowd line");
+    const float below = drawWays(in, state, c.px(138), right);
+
+    const char* caution = check::caution();
+    const float width = right - left - c.px(16);
+    const float height = c.paragraph(0, 0, width, kNote, 0, caution, false);
+    float y = sheet.bottom() - c.px(24) - height;
+    c.fill(Rect{left, y, c.px(3), height}, theme.alarm);
+    c.paragraph(left + c.px(15), y, width, kNote, theme.ink2, caution);
+    const float keys_y = below + c.px(20);
+    if (keys_y + c.px(40) < y) {
+        c.text(left, keys_y, kNote, theme.ink3, "Or name files: plumbline show FILE");
+        c.textRight(right, keys_y, kNote, theme.ink3, "F1 shows the keys");
+    }
+}
+
+}  // namespace plumbline::ui

@@ -1,0 +1,98 @@
+#pragma once
+// The window's panels. Each is a free function: it reads the model, owns only its own state, draws
+// through the canvas and pushes actions; nothing is changed here.
+
+#include <string>
+
+#include "viewer/model/model.h"
+#include "viewer/scene/draw_list.h"
+#include "viewer/ui/canvas.h"
+#include "viewer/ui/layout.h"
+
+namespace plumbline::ui {
+
+/// What the app has made of this moment: drawn beneath the panels.
+struct PictureInfo {
+    const scene::DrawList* list = nullptr;  ///< null: nothing open
+    scene::ViewCaption caption;
+    bool second = false;         ///< a second view is drawn...
+    Rect second_rect;            ///< ...here
+    std::string second_caption;  ///< "540 mm, follows"
+    bool map = false;
+    Rect map_rect;
+};
+
+/// A figure as a small picture: screen-space ribbon, made once per path.
+struct Ribbon {
+    struct Quad {
+        ImVec2 corner[4];  ///< units from the picture's centre
+        bool canopy = true;
+    };
+    std::vector<Quad> quads;  ///< far ones first
+    std::vector<ImVec2> lead_in;
+    ImVec2 chevron[3];
+};
+
+/// What lives between frames and is nobody's document: hover, scroll, drags.
+struct UiState {
+    std::uint64_t revision = 0;  ///< of the shown path that `ribbons` belong to
+    std::vector<Ribbon> ribbons;
+    float sheet_scroll = 0;
+    int followed_row = -1;
+    bool scrubbing = false;
+    bool was_playing = false;  ///< before the scrub began
+    int edge = 0;              ///< dragged: 1 sheet's, 2 timeline's
+    bool wants_hand = false;   ///< pointer shape for this frame
+    bool wants_resize_across = false;
+    bool wants_resize_down = false;
+};
+
+/// Everything a panel is given.
+struct PanelInput {
+    const model::Model& model;
+    const Layout& layout;
+    const PictureInfo& picture;
+    const Canvas& canvas;
+    model::Actions& actions;
+};
+
+/// One frame of the whole window. Between ImGui::NewFrame and ImGui::Render.
+void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& picture,
+            UiState& state, Glyphs& glyphs, model::Actions& actions);
+
+/// Sets all of the toolkit's own styles to ours, so that nothing of its defaults can show.
+void applyStyle(const Theme& theme);
+
+// The panels.
+void drawSheet(const PanelInput& in, UiState& state);
+void drawStart(const PanelInput& in, UiState& state);
+void drawPictureMarks(const PanelInput& in, UiState& state);
+void drawStrip(const PanelInput& in);
+void drawMapInset(const PanelInput& in, const Rect& rect);
+void drawLegend(const PanelInput& in, UiState& state);
+void drawTimeline(const PanelInput& in, UiState& state);
+void drawMessages(const PanelInput& in, UiState& state);
+void drawKeyHelp(const PanelInput& in);
+void handleKeys(const model::Model& model, model::Actions& actions);
+
+/// A place that can be clicked. Call in the order: small things first, what lies behind them later.
+struct Press {
+    bool hovered = false;
+    bool held = false;
+    bool began = false;
+    bool clicked = false;  ///< let go over it
+};
+Press press(const char* id, const Rect& rect);
+
+Ribbon makeRibbon(const path::Path& path, double start_s, double stop_s, double span_m);
+void drawRibbon(const Canvas& canvas, const Ribbon& ribbon, float x, float y, float size = 1);
+
+/// Words, with the part that is a quantity marked: "line up", "120 m".
+struct Run {
+    std::string words;
+    bool quantity = false;
+    bool comment = false;
+};
+std::vector<Run> runsOf(const std::string& figure_text_line);
+
+}  // namespace plumbline::ui
