@@ -9,7 +9,7 @@ map by x = -y_B, y = -z_B, z = x_B. Span 7.6 m: a viewer scales the model to the
 
 Nodes
   fuselage, wing (both sides, without ailerons, with the fixed tailplane and fin), canopy (glass and its frame), gear, cockpit
-  (what the pilot sees inside: the fuselage has a real opening there; built for an eye at x_B -0.75 m, z_B -0.70 m)
+  (what the pilot sees inside: the fuselage has a real opening there; built for an eye about x_B -0.6 m, z_B -0.65 m)
   aileron_left, aileron_right, elevator, rudder: origin on the hinge, local x along it (ailerons, elevator: to the left wing
     tip; rudder: up). A positive turn about local x (right-hand rule) moves the trailing edge up, the rudder's to the right:
     right roll a = aileron_right +a and aileron_left -a; nose up = elevator +; nose right = rudder +.
@@ -27,6 +27,8 @@ import sys
 SAFFRON, INDIGO, BONE = (0xfa, 0xb8, 0x29), (0x1b, 0x1f, 0x45), (0xe6, 0xde, 0xca)
 CHARCOAL, BLACK, METAL = (0x2c, 0x2f, 0x33), (0x16, 0x18, 0x1a), (0x8d, 0x90, 0x92)
 RUBBER, LEATHER, GLASS = (0x20, 0x21, 0x22), (0x4a, 0x3b, 0x2f), (0x12, 0x1c, 0x26)
+
+GAP = (0x6c, 0x52, 0x1c)  # hinge gaps: seen as a quiet line
 
 HALF_SPAN = 3.8
 BONE_LINE = 0.07  # width of the line that parts the two sides
@@ -392,7 +394,7 @@ def halfThickness(f, ratio):
 
 
 # tau in -1..1: fraction of the chord tau^2, above the chord for tau > 0; smooth round the leading edge.
-TAUS = [math.sqrt(f) for f in (1.0, 0.87, 0.745, 0.60, 0.45, 0.32, 0.21, 0.12, 0.055, 0.014)]
+TAUS = [math.sqrt(f) for f in (1.0, 0.88, 0.762, 0.61, 0.45, 0.32, 0.21, 0.12, 0.055, 0.014)]
 WING_TAUS = TAUS + [0.0] + [-t for t in reversed(TAUS)]
 SMALL = [math.sqrt(f) for f in (1.0, 0.8, 0.54, 0.36, 0.22, 0.11, 0.035)]
 TAIL_TAUS = SMALL + [0.0] + [-t for t in reversed(SMALL)]
@@ -455,7 +457,7 @@ WING_ROOT = 0.26
 AILERON_FROM, AILERON_TO, HINGE = 0.92, 3.50, 0.77
 BAND_FROM, BAND_TO = 0.59 * HALF_SPAN, 0.81 * HALF_SPAN
 TIP_FROM = 0.945 * HALF_SPAN
-TIP_CUT = math.sqrt(0.745)
+TIP_CUT = math.sqrt(0.762)
 
 
 def wingColour(side):
@@ -476,7 +478,7 @@ def makeWing():
         inside = lambda s, tau: wing.at(s, 0.0)[:2] + (wing.shape(s)[0] - 0.4 * wing.shape(s)[1],)
         seam = lambda s, tau, c: dark(paint(s, tau), 0.75) if 0.70 < s < 0.712 else paint(s, tau)
         mesh.surface(wing.at, [WING_ROOT, 0.36, 0.46, 0.56, 0.66, 0.70, 0.712, AILERON_FROM], WING_TAUS, seam, inside)
-        cut = [t for t in WING_TAUS if t * t < 0.75]
+        cut = [t for t in WING_TAUS if t * t < 0.77]
         middle = sorted([AILERON_FROM, 1.35, 1.80, BAND_FROM, 2.66, BAND_TO, 3.30, AILERON_TO])
         mesh.surface(wing.at, middle, cut, lambda s, tau, c: paint(s, tau), inside)
         tip = [AILERON_TO, TIP_FROM] + [s for s in wing.capStations(6) if s > TIP_FROM + 1e-3]
@@ -484,10 +486,10 @@ def makeWing():
         # Cove and the ends of the cut for the aileron.
         for a, b in zip(middle, middle[1:]):
             mesh.flat([wing.at(a, TIP_CUT), wing.at(b, TIP_CUT), wing.at(b, -TIP_CUT), wing.at(a, -TIP_CUT)], (0, 0, -1),
-                      dark(INDIGO, 0.6))
-        rear = [t for t in reversed(TAUS) if t * t > 0.74]
+                      GAP)
+        rear = [t for t in reversed(TAUS) if t * t > 0.75]
         for s, direction in ((AILERON_FROM, side), (AILERON_TO, -side)):
-            mesh.ribs([wing.at(s, t) for t in rear], [wing.at(s, -t) for t in rear], (direction, 0, 0), dark(INDIGO, 0.8))
+            mesh.ribs([wing.at(s, t) for t in rear], [wing.at(s, -t) for t in rear], (direction, 0, 0), GAP)
     addTail(mesh)
     return mesh
 
@@ -592,23 +594,23 @@ def addTail(mesh):
 
         def at(s, k, tail=tail, frac=frac):
             # k: -1 .. 1 over the part ahead of the hinge
-            return tail.at(s, k * math.sqrt(frac(s) - 0.015))
+            return tail.at(s, k * math.sqrt(frac(s) - 0.006))
         paint = lambda s, k, c: BONE if s > 1.26 else SAFFRON if k > 0 else INDIGO
         mesh.surface(at, stations + [1.415], linspaceAbout(7), paint, inside=lambda s, k: (side * s, TAIL_Y, -3.2))
         for a, b in zip(stations, stations[1:]):
-            mesh.flat([at(a, 1), at(b, 1), at(b, -1), at(a, -1)], (0, 0, -1), BONE if a > 1.2 else dark(INDIGO, 0.6))
+            mesh.flat([at(a, 1), at(b, 1), at(b, -1), at(a, -1)], (0, 0, -1), GAP)
 
     def finFrac(y):
         lead, chord, _ = FIN.shape(y)
         return (lead - finHinge(y)) / chord
 
     def fin(y, k):
-        return FIN.at(y, k * math.sqrt(max(finFrac(y) - 0.012, 0.01)))
+        return FIN.at(y, k * math.sqrt(max(finFrac(y) - 0.005, 0.01)))
     stations = [FIN_BASE, 0.30, 0.45, 0.62, 0.80, 0.98] + FIN.capStations(5)[:-1]
     mesh.surface(fin, stations + [1.165], linspaceAbout(7), lambda y, k, c: BONE if y > 0.99 else SAFFRON,
                  inside=lambda y, k: (0, y, -3.5))
     for a, b in zip(stations, stations[1:]):
-        mesh.flat([fin(a, 1), fin(b, 1), fin(b, -1), fin(a, -1)], (0, 0, -1), dark(SAFFRON, 0.5))
+        mesh.flat([fin(a, 1), fin(b, 1), fin(b, -1), fin(a, -1)], (0, 0, -1), GAP)
 
 
 def linspaceAbout(count):
@@ -692,7 +694,7 @@ def makeCockpit():
         mesh.flat([(0, 0, zs[0]), a, b], (0, 0, -1), BLACK)
     # Coaming ahead of the panel and the shelf behind the head: the fuselage's own curve, matt.
     shelf = lambda z, k: hull(z, sillAngle(z) * k, 0.004)
-    mesh.surface(shelf, [CANOPY_FRONT - 1e-3, 0.70, 0.66, 0.58, 0.46, 0.32, 0.16, PANEL_Z], linspace(-1, 1, 9), CHARCOAL,
+    mesh.surface(shelf, [CANOPY_FRONT - 1e-3, 0.70, 0.66, 0.58, 0.46, 0.32, 0.16, PANEL_Z], linspace(-1, 1, 17), CHARCOAL,
                  inside=lambda z, k: (0, -0.2, z))
     mesh.surface(shelf, [SEAT_Z, -1.25, -1.36, -1.44, CANOPY_BACK + 1e-3], linspace(-1, 1, 9), dark(CHARCOAL, 1.1),
                  inside=lambda z, k: (0, -0.2, z))
@@ -709,7 +711,7 @@ def makeCockpit():
     rail = linspace(0.60, -1.40, 10)
     for side in (1, -1):
         mesh.tube([add(sill(z, side), (-side * 0.012, 0.004, 0)) for z in rail], 0.017, BLACK)
-    bow = [canopyPlace(0.16, a) for a in linspace(0.01, 0.99, 17)]
+    bow = [canopyPlace(0.16, a) for a in linspace(0.01, 0.99, 25)]
     mesh.tube([add(mul(sub(p, (0, 0.3, 0.16)), 0.975), (0, 0.3, 0.16)) for p in bow], 0.013, BLACK)
     mesh.tube([(0, -0.36, -0.42), (0, -0.05, -0.46), (0, 0.05, -0.49)], [0.014, 0.013, 0.022], BLACK)
     mesh.tube([(0.30, 0.02, -0.34), (0.285, 0.13, -0.30)], [0.010, 0.022], BLACK)
@@ -719,9 +721,9 @@ def makeCockpit():
 def addPanel(mesh):
     """Instrument panel under the coaming's edge, dials blank."""
     z = PANEL_Z + 0.035
-    edge = [hull(PANEL_Z, sillAngle(PANEL_Z) * k, 0.012) for k in linspace(-1, 1, 11)]
+    edge = [hull(PANEL_Z, sillAngle(PANEL_Z) * k, 0.012) for k in linspace(-1, 1, 17)]
     lower = [(p[0] * 0.97, -0.12, z) for p in edge]
-    for i in range(10):
+    for i in range(16):
         a, b = edge[i], edge[i + 1]
         mesh.flat([(a[0], a[1], z), (b[0], b[1], z), lower[i + 1], lower[i]], (0, 0, -1), CHARCOAL)
         # Lip of the coaming: turned down, so that its edge reads as thick.

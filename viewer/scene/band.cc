@@ -122,13 +122,13 @@ bool quantityKnown(const path::Path& path, Quantity quantity) {
 
 std::shared_ptr<const PathShape> makeShape(const path::Path& path) {
     auto shape = std::make_shared<PathShape>();
-    for (const Quantity quantity : {Quantity::Load, Quantity::Speed, Quantity::Height}) {
-        shape->ranges.at(static_cast<std::size_t>(quantity)) = rangeOf(quantity, path);
-    }
     const std::vector<path::Sample>& samples = path.samples;
     double turned_rad = 0, wing_turned_rad = 0;
     Vec3 wing_S(0);
+    double fastest_mps = 0, highest_m = 0;
     for (std::size_t i = 0; i < samples.size(); ++i) {
+        fastest_mps = std::max(fastest_mps, valueOf(Quantity::Speed, samples[i]));
+        highest_m = std::max(highest_m, valueOf(Quantity::Height, samples[i]));
         const Vec3 right_S = rotate(samples[i].q_SB, Vec3(0, 1, 0));
         if (i == 0) {
             shape->band_samples.push_back(0);
@@ -152,6 +152,12 @@ std::shared_ptr<const PathShape> makeShape(const path::Path& path) {
             wing_turned_rad = 0;
         }
     }
+    const auto setRange = [&](Quantity quantity, double highest) {
+        shape->ranges.at(static_cast<std::size_t>(quantity)) = rangeUpTo(quantity, highest);
+    };
+    setRange(Quantity::Load, 0);
+    setRange(Quantity::Speed, fastest_mps);
+    setRange(Quantity::Height, highest_m);
     return shape;
 }
 

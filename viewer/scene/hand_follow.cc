@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 
-#include "engine/math/spline.h"
 #include "viewer/scene/path_lookup.h"
 
 namespace plumbline::scene {
@@ -15,7 +14,7 @@ namespace {
 constexpr double kLag_s = 0.25;
 constexpr double kLead_rad = 0.4 * kPi / 180;
 constexpr double kLeadRate_radps = 0.1;  ///< angular rate at which most of the lead is there
-constexpr double kLagLimit = 0.35;       ///< of the half field
+constexpr double kLagLimit = 0.25;       ///< of the half field
 
 constexpr int kSteps = 50;
 constexpr double kStep_s = 0.04;
@@ -68,16 +67,25 @@ Vec3 heldNear(const Vec3& direction_S, const Vec3& aircraft_S, double limit_rad)
 
 double heldElevation(double elevation_rad, double half_field_rad) {
     // chosen: a low aircraft stands a little under the middle, over the crowd's heads; with a
-    // climbing one the middle rises slower, until the horizon would leave; then it catches up.
-    constexpr double kLowest = 0.42, kHighest = 0.88, kLeaves = 1.48, kCaught = 3.2;
+    // climbing one the middle rises slower, until the horizon would leave; then it catches up. In
+    // half fields: at 0, at kLeaves, at kCaught.
+    constexpr double kLow = 0.42, kLowSlope = 0.2;
+    constexpr double kLeaves = 1.3, kHigh = 0.86, kHighSlope = 0.5;
+    constexpr double kCaught = 2.6;
+    const auto cubic = [](double u, double h, double y0, double slope0, double y1, double slope1) {
+        const double u2 = u * u, u3 = u2 * u;
+        return y0 + (3 * u2 - 2 * u3) * (y1 - y0) +
+               h * ((u3 - 2 * u2 + u) * slope0 + (u3 - u2) * slope1);
+    };
     const double x = elevation_rad / half_field_rad;
     double held = x;
-    if (x < kLeaves) {
-        held = kLowest + (kHighest - kLowest) * smoothStep(x / kLeaves);
+    if (x < 0) {
+        held = kLow + kLowSlope * std::max(x, -1.0);
+    } else if (x < kLeaves) {
+        held = cubic(x / kLeaves, kLeaves, kLow, kLowSlope, kHigh, kHighSlope);
     } else if (x < kCaught) {
         const double h = kCaught - kLeaves;
-        const double u = (x - kLeaves) / h, u2 = u * u, u3 = u2 * u;
-        held = kHighest + (3 * u2 - 2 * u3) * (kCaught - kHighest) + h * (u3 - u2);
+        held = cubic((x - kLeaves) / h, h, kHigh, kHighSlope, kCaught, 1);
     }
     return std::min(held * half_field_rad, 89 * kPi / 180);
 }

@@ -9,7 +9,7 @@ namespace plumbline::scene {
 ///
 /// Model: the direction to the aircraft through a critically damped second-order filter that lags a
 /// steady turn by 0.25 s, evaluated from the path's last 2 s, so that it is a function of path and
-/// time only; never behind by more than a third of the half field; 0.4 deg ahead in the sense of
+/// time only; never behind by more than a quarter of the half field; 0.4 deg ahead in the sense of
 /// the motion; raised so that the horizon stays in the picture while the aircraft is below 15 deg,
 /// where the field allows both (half field over 10 deg).
 /// @param half_field_rad  half of the vertical field of view

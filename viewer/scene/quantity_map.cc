@@ -38,11 +38,15 @@ constexpr double kSpeedRoom = 1.05;  // chosen: the fastest moment is not the ve
 }  // namespace
 
 QuantityRange rangeOf(Quantity quantity, const path::Path& path) {
-    if (quantity == Quantity::Load) return {kLoadLow_g, kLoadHigh_g};
     double highest = 0;
     for (const path::Sample& sample : path.samples) {
         highest = std::max(highest, valueOf(quantity, sample));
     }
+    return rangeUpTo(quantity, highest);
+}
+
+QuantityRange rangeUpTo(Quantity quantity, double highest) {
+    if (quantity == Quantity::Load) return {kLoadLow_g, kLoadHigh_g};
     if (quantity == Quantity::Speed) highest *= kSpeedRoom;
     return {0, highest > 0 ? highest : 1};
 }

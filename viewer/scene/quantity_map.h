@@ -20,6 +20,8 @@ struct QuantityRange {
 
 /// Load is always -6..+10 g; speed 0..1.05 of the fastest; height 0..highest.
 QuantityRange rangeOf(Quantity quantity, const path::Path& path);
+/// The range for a path whose highest value is known already.
+QuantityRange rangeUpTo(Quantity quantity, double highest);
 double valueOf(Quantity quantity, const path::Sample& sample);
 /// Interpolated between the map's stops in display space; out of range: the end colour.
 glm::vec3 mapColour(Quantity quantity, const QuantityRange& range, double value);

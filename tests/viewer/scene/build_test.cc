@@ -343,6 +343,17 @@ TEST(World, SoundIsSlowerOnAColdDay) {
                 0.001);
 }
 
+TEST(Shape, HoldsTheRangesOfThePath) {
+    const path::Path path = roundLoop();
+    const auto shape = makeShape(path);
+    for (const Quantity quantity : {Quantity::Load, Quantity::Speed, Quantity::Height}) {
+        const QuantityRange range = shape->ranges.at(static_cast<std::size_t>(quantity));
+        EXPECT_EQ(range.low, rangeOf(quantity, path).low);
+        EXPECT_EQ(range.high, rangeOf(quantity, path).high);
+    }
+    EXPECT_NEAR(rangeOf(Quantity::Height, path).high, 60 + 2 * 90, 0.1);
+}
+
 TEST(DrawList, AnEmptyPathAndOddTimesDoNoHarm) {
     const DrawList nothing = buildDrawList({}, {}, {}, 5, 0, 0);
     EXPECT_FALSE(nothing.show_aircraft);
