@@ -312,9 +312,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         g_S = effectiveGravity(w_, y[kZ], speed * tangent.z + wind.z);
     }
     const Vec3 g_W = unrotate(q_SW, g_S);
-    // Thrust is taken at the speed along the path; its cosine of a small angle squared is left out
-    // here only.
-    const double thrust = w_.power.thrust_n(throttle, density, speed);
+    const PowerModel::Running running = w_.power.running(throttle, density);
 
     double alpha = 0, beta = 0;
     bool by_force = true;
@@ -361,8 +359,18 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             break;
     }
     if (by_force) {
-        alpha = w_.aero.alphaForForce(qs, thrust, mass * f_n);
-        if (f_y != 0) beta = w_.aero.betaForForce(qs, thrust * std::cos(alpha), mass * f_y);
+        // Thrust depends on the speed along its axis, that on the incidence sought: two rounds
+        // settle it to 1e-6 of itself.
+        double thrust = w_.power.thrust_n(running, speed), cosine = 1;
+        for (int round = 0; round < 2; ++round) {
+            alpha = w_.aero.alphaForForce(qs, thrust, mass * f_n);
+            cosine = 1 - 0.5 * alpha * alpha * (1 - alpha * alpha / 12);
+            if (f_y != 0) {
+                beta = w_.aero.betaForForce(qs, thrust * cosine, mass * f_y);
+                cosine *= std::cos(beta);
+            }
+            thrust = w_.power.thrust_n(running, speed * cosine);
+        }
     }
     const double wanted_alpha = alpha + extra_alpha;
     alpha = std::clamp(wanted_alpha, w_.aero.alphaMin_rad(), w_.aero.alphaMax_rad());
@@ -384,6 +392,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         cos_a = std::cos(alpha);
         c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
     }
+    const double thrust = w_.power.thrust_n(running, speed * cos_a * cos_b);
     const double f_x = (thrust * cos_a * cos_b - qs * c.drag) / mass;
     const double f_side = (qs * c.side - thrust * cos_a * sin_b) / mass;
     const double f_normal = (qs * c.lift + thrust * sin_a) / mass;

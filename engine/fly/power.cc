@@ -52,6 +52,7 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
         values.push_back(discThrust(x, share));
     }
     thrust_of_x_ = UniformSpline(0, kTableStep, values);
+    table_end_ = kTableStep * (kTableSize - 1);
 }
 
 double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) const {
@@ -59,25 +60,14 @@ double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) cons
     return setting(throttle_frac) * max_power_w_ * std::max(0.0, 1.132 * sigma - 0.132);
 }
 
-double PowerModel::thrust_n(double throttle_frac, double density_kgpm3,
-                            double forward_speed_mps) const {
+PowerModel::Running PowerModel::running(double throttle_frac, double density_kgpm3) const {
+    Running r;
     const double power_w = shaftPower_w(throttle_frac, density_kgpm3);
-    double thrust = 0;
-    if (power_w > 0 && area_m2_ > 0) {
-        const double disc = density_kgpm3 * area_m2_;
-        const double unit_speed_mps = std::cbrt(power_w / disc);
-        const double x = std::max(0.0, forward_speed_mps) / unit_speed_mps;
-        // Beyond the table the disc's induced speed is nothing beside the speed: T = eta P / V.
-        constexpr double kEnd = kTableStep * (kTableSize - 1);
-        const double unit_thrust = x < kEnd ? thrust_of_x_(x) : thrust_of_x_(kEnd) * kEnd / x;
-        thrust = disc * unit_speed_mps * unit_speed_mps * unit_thrust;
-    }
-    if (windmill_area_m2_ > 0) {
-        const double closed = (1 - throttle_frac) * (1 - throttle_frac);
-        thrust -= 0.5 * density_kgpm3 * forward_speed_mps * std::fabs(forward_speed_mps) *
-                  windmill_area_m2_ * closed;
-    }
-    return thrust;
+    r.disc_kgpm = density_kgpm3 * area_m2_;
+    if (power_w > 0 && area_m2_ > 0) r.unit_speed_mps = std::cbrt(power_w / r.disc_kgpm);
+    const double closed = 1 - throttle_frac;
+    r.windmill_kgpm = 0.5 * density_kgpm3 * windmill_area_m2_ * closed * closed;
+    return r;
 }
 
 double PowerModel::fuelFlow_kgps(double throttle_frac, double density_kgpm3) const {

@@ -8,6 +8,8 @@
 // alone, tabulated. Backwards (V < 0) the static value is held. An idling propeller adds drag by
 // its file's area, faded out as power comes on.
 
+#include <cmath>
+
 #include "engine/data/aircraft.h"
 #include "engine/math/spline.h"
 
@@ -23,8 +25,29 @@ public:
         return idle_frac_ + (1 - idle_frac_) * throttle_frac;
     }
     double shaftPower_w(double throttle_frac, double density_kgpm3) const;
+    /// What the propeller does at one setting and density, for several speeds.
+    struct Running {
+        double disc_kgpm = 0;       ///< rho A
+        double unit_speed_mps = 0;  ///< (P / (rho A))^(1/3)
+        double windmill_kgpm = 0;   ///< drag per V^2 of the idling propeller
+    };
+    Running running(double throttle_frac, double density_kgpm3) const;
     /// @param forward_speed_mps  air speed along the propeller axis, negative tail first
-    double thrust_n(double throttle_frac, double density_kgpm3, double forward_speed_mps) const;
+    double thrust_n(const Running& running, double forward_speed_mps) const {
+        double thrust = 0;
+        if (running.unit_speed_mps > 0) {
+            const double x = forward_speed_mps > 0 ? forward_speed_mps / running.unit_speed_mps : 0;
+            // Beyond the table the disc's induced speed is nothing beside the speed: T = eta P / V.
+            const double unit_thrust =
+                x < table_end_ ? thrust_of_x_(x) : thrust_of_x_(table_end_) * table_end_ / x;
+            thrust =
+                running.disc_kgpm * running.unit_speed_mps * running.unit_speed_mps * unit_thrust;
+        }
+        return thrust - running.windmill_kgpm * forward_speed_mps * std::fabs(forward_speed_mps);
+    }
+    double thrust_n(double throttle_frac, double density_kgpm3, double forward_speed_mps) const {
+        return thrust_n(running(throttle_frac, density_kgpm3), forward_speed_mps);
+    }
     double fuelFlow_kgps(double throttle_frac, double density_kgpm3) const;
     /// d(head temperature)/dt; outside air, airspeed; indicative only.
     double headRate_kps(double throttle_frac, double density_kgpm3, double air_k, double speed_mps,
@@ -35,6 +58,7 @@ private:
     double bsfc_full_ = 0, bsfc_cruise_ = 0, idle_fuel_kgps_ = 0;
     double head_heat_k_ = 0, head_time_s_ = 0, head_speed_mps_ = 0;
     UniformSpline thrust_of_x_;
+    double table_end_ = 0;
 };
 
 }  // namespace plumbline::fly

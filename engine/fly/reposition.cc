@@ -10,7 +10,6 @@ constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable
 constexpr double kSteepest_rad = 25 * kPi / 180;
 constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
 constexpr double kLongest_s = 240;
-constexpr double kFade_s = 0.4;
 
 // Plan-view displacement of one smooth turn, in axes of its first tangent.
 struct Turned {
@@ -204,7 +203,6 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         law.plan = plan;
         law.plan.rise_m = aim.z;
         startOnPath(law.plan, flight.joint);
-        flight.fadeShaped(law, kFade_s);
         const double end_m = law.distance0_m + plan.length_m();
         const auto r = flight.run(
             law,

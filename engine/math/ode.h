@@ -122,7 +122,7 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
 /// whichever is first.
 ///
 /// The event is looked for at step ends, then located on the interpolant and landed on by a
-/// shortened step of the method itself, to 1e-10 in the event's time. An event already <= 0 at the
+/// shortened step of the method itself, to 1e-12 in the event's time. An event already <= 0 at the
 /// start ends at once.
 /// @param f       void(double t, const State<N>& y, State<N>& dy); smooth between t0 and t1
 /// @param event   double(double t, const State<N>& y), continuous
@@ -157,7 +157,7 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
         if (!(event(t + h, y1) > 0)) {
             DenseStep<N> dense = detail::denseOf<N>(t, h, y, y1, k);
             double lo = 0, hi = h, g_lo = event(t, y), g_hi = event(t + h, y1);
-            for (int i = 0; i < 60 && hi - lo > 1e-11; ++i) {
+            for (int i = 0; i < 80 && hi - lo > 1e-13; ++i) {
                 double mid = g_lo > g_hi ? lo + (hi - lo) * g_lo / (g_lo - g_hi) : 0.5 * (lo + hi);
                 // Every third cut is a bisection, so that a curved event cannot stall the secant.
                 if (i % 3 == 2 || !(mid > lo && mid < hi)) mid = 0.5 * (lo + hi);
@@ -170,11 +170,23 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
                     g_hi = g;
                 }
             }
+            // The method's own shortened step differs from the interpolant by its error: Newton
+            // takes that up.
             double size = hi;
             if (size > h_min) {
-                detail::trialStep<N>(f, t, y, size, k, y1, tol);
-                dense = detail::denseOf<N>(t, size, y, y1, k);
-                steps.push_back(dense);
+                const double near = 1e-3 * h;
+                const double slope = (event(t + size, dense.at(t + size)) -
+                                      event(t + size - near, dense.at(t + size - near))) /
+                                     near;
+                for (int i = 0; i < 4; ++i) {
+                    detail::trialStep<N>(f, t, y, size, k, y1, tol);
+                    const double shift = slope < 0 ? -event(t + size, y1) / slope : 0;
+                    if (!(std::fabs(shift) > 1e-13) || !(size + shift > h_min) ||
+                        !(size + shift < 1.01 * h))
+                        break;
+                    size += shift;
+                }
+                steps.push_back(detail::denseOf<N>(t, size, y, y1, k));
             }
             return {Stop::Event, t + size, size > h_min ? y1 : y, h};
         }

@@ -1,0 +1,62 @@
+// Thrust against measured full-size propellers: NACA Reports 640 (1938) and 658 (1939), propeller
+// 5868-9, three blades, run at constant speed (2.0 m, 2700 rpm, 300 hp, sea level); values worked
+// from the curves digitised in public notebooks.
+
+#include <gtest/gtest.h>
+
+#include "engine/fly/power.h"
+#include "tests/engine/fly/fly_support.h"
+
+namespace plumbline::fly {
+namespace {
+
+TEST(Propeller, ThrustFollowsMeasuredConstantSpeedCurves) {
+    data::Aircraft a = test::plausibleAircraft();
+    a.power.max_power_w = 300 * 745.6998715822702;
+    const PowerModel power(a);
+    // 15 % at rest, 10 % in flight: what two numbers can say of one propeller.
+    const double rows[][3] = {{0, 4776, 0.15},  {20, 4380, 0.10}, {40, 3591, 0.10},
+                              {60, 2886, 0.10}, {80, 2278, 0.10}, {90, 2085, 0.10}};
+    for (const auto& row : rows)
+        EXPECT_NEAR(power.thrust_n(1, 1.225, row[0]), row[1], row[2] * row[1]) << row[0];
+}
+
+// The ideal actuator disc (one efficiency of 1): 250 kW, 2 m, sea level. Closed form P = T (V/2 +
+// sqrt(V^2/4 + T/(2 rho A))).
+TEST(Propeller, IdealDiscAtRestAndInFlight) {
+    data::Aircraft a = test::plausibleAircraft();
+    a.power.static_merit_frac = a.power.cruise_efficiency_frac = 1;
+    const PowerModel power(a);
+    const double rows[][2] = {{0, 7835.474919},
+                              {20, 6226.729417},
+                              {40, 4806.929933},
+                              {70, 3303.723265},
+                              {90, 2668.102430}};
+    for (const auto& row : rows)
+        EXPECT_NEAR(power.thrust_n(1, 1.225, row[0]), row[1], 1e-4 * row[1]);
+    EXPECT_NEAR(power.thrust_n(0.75, 1.225, 0) / 6468.042036,
+                std::pow((0.03 + 0.97 * 0.75) / 0.75, 2.0 / 3), 2e-2);
+}
+
+TEST(Propeller, HoldsItsStaticThrustBackwards) {
+    const PowerModel power(test::plausibleAircraft());
+    EXPECT_DOUBLE_EQ(power.thrust_n(1, 1.225, -30), power.thrust_n(1, 1.225, 0));
+}
+
+// Gagg & Ferrar (1934): 1.132 sigma - 0.132.
+TEST(Propeller, PowerFallsWithDensity) {
+    const PowerModel power(test::plausibleAircraft());
+    EXPECT_NEAR(power.shaftPower_w(1, 1.225), 250e3, 1e-6);
+    EXPECT_NEAR(power.shaftPower_w(1, 0.5 * 1.225), 250e3 * 0.434, 1e-6);
+}
+
+// Full rich power for twelve minutes: 15-28 l airborne at 250 kW (common practice, no source).
+TEST(Propeller, FuelOfTwelveMinutesIsInTheUsualBand) {
+    const PowerModel power(test::plausibleAircraft());
+    const double litres = power.fuelFlow_kgps(1, 1.2) * 720 / 0.72;
+    EXPECT_GT(litres, 15);
+    EXPECT_LT(litres, 28);
+}
+
+}  // namespace
+}  // namespace plumbline::fly
