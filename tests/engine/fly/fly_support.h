@@ -54,6 +54,16 @@ inline data::Aircraft bareAircraft() {
     return a;
 }
 
+/// The same with an ordinary lift slope, for lines held by attitude: a steep one would make them
+/// stiff.
+inline data::Aircraft bareLineAircraft() {
+    data::Aircraft a = bareAircraft();
+    a.aero.lift_slope_prad = 4.6;
+    a.aero.cl_max = 1.3;
+    a.aero.cl_min = -1.2;
+    return a;
+}
+
 /// A world of constant density, for closed forms that know only one.
 inline World evenWorld(const data::Aircraft& aircraft, double density_kgpm3 = 1.225) {
     World world(aircraft, {}, {});
