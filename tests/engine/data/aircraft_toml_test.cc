@@ -120,6 +120,9 @@ TEST(AircraftToml, RefusesWhatIsNoTomlFile) {
         EXPECT_GT(aircraft.error()[0].where.line, 0);
         EXPECT_GT(aircraft.error()[0].where.column, 0);
     }
+    const auto no_key = readAircraft("[=mass]\n", "a");
+    ASSERT_FALSE(no_key.has_value());
+    EXPECT_EQ(describe(no_key.error()).substr(0, 24), "a:1:2: this is not TOML:");
     // Half a file is TOML still: what is missing is named.
     const auto half = readAircraft(sample().substr(0, sample().find("[inertia]")), "a");
     ASSERT_FALSE(half.has_value());
