@@ -99,7 +99,7 @@ int runSolve(const Arguments& arguments) {
 
     std::FILE* const to = output == "-" ? stderr : stdout;
     printFigures(to, path, units);
-    printNotes(to, options.routine, path, solution.notes());
+    printNotes(to, workspace->routine_path.generic_string(), path, solution.notes());
     std::fprintf(to, "%s long, %zu rows in %s\n%s\n", units::formatTime(path.duration_s()).c_str(),
                  path.samples.size(), output.c_str(), check::caution());
     const bool finding = std::any_of(solution.notes().begin(), solution.notes().end(), isFinding);
