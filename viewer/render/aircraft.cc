@@ -26,11 +26,13 @@ uniform mat4 u_clip;
 out vec3 v_rel;
 out vec3 v_normal;
 out vec4 v_colour;
+out vec4 v_haze;
 void main() {
     vec4 rel = u_rel_from_part * vec4(a_position, 1.0);
     v_rel = rel.xyz;
     v_normal = mat3(u_rel_from_part) * a_normal;
     v_colour = a_colour;
+    v_haze = vec4(hazeColour(rel.xyz), hazeAmount(rel.xyz));
     gl_Position = u_clip * rel;
 }
 )";
@@ -40,6 +42,7 @@ const char* const kSolidFragment = R"(
 in vec3 v_rel;
 in vec3 v_normal;
 in vec4 v_colour;
+in vec4 v_haze;
 uniform float u_rough;
 uniform float u_opacity;
 uniform float u_glass;
@@ -56,15 +59,24 @@ void main() {
     float facing = max(dot(n, u_sun.xyz), 0.0);
     vec3 c = v_colour.rgb * (ambient * 0.80 + sun * (0.62 * direct * facing));
     vec3 half_way = normalize(u_sun.xyz + to_eye);
-    float sharp = mix(220.0, 12.0, sqrt(u_rough));
-    float shine = pow(max(dot(n, half_way), 0.0), sharp) * mix(0.9, 0.05, sqrt(u_rough));
-    float rim = pow(1.0 - clamp(dot(n, to_eye), 0.0, 1.0), 4.0);
+    float gleam = max(dot(n, half_way), 0.0);
+    gleam *= gleam;
+    gleam *= gleam;
+    gleam *= gleam;
+    gleam *= gleam;
+    float spot = gleam * gleam;
+    spot *= spot * spot;
+    float shine = mix(0.75 * spot, 0.07 * gleam, sqrt(u_rough));
+    float rim = 1.0 - clamp(dot(n, to_eye), 0.0, 1.0);
+    rim *= rim;
+    rim *= rim;
     vec3 mirrored = reflect(-to_eye, n);
     vec3 ground = vec3(0.30, 0.34, 0.20) * (0.55 + 0.45 * direct);
-    vec3 around = mix(ground, skyColour(mirrored), smoothstep(-0.06, 0.06, mirrored.z));
+    float high = sqrt(clamp(mirrored.z, 0.0, 1.0));
+    vec3 around = mix(ground, mix(u_horizon.rgb, u_zenith.rgb, high), smoothstep(-0.06, 0.06, mirrored.z));
     float mirror = mix(0.03 + 0.30 * rim, 0.07 + 0.55 * rim, u_glass) * (1.0 - 0.75 * u_rough);
     c = mix(c, around, mirror) + sun * (shine * direct);
-    o_colour = vec4(hazed(c, v_rel), v_colour.a * u_opacity);
+    o_colour = vec4(mix(c, v_haze.rgb, v_haze.a), v_colour.a * u_opacity);
 }
 )";
 
@@ -115,11 +127,18 @@ void main() {
 const char* const kShadowFragment = R"(
 in vec3 v_uv_strength;
 uniform sampler2D u_silhouette;
-uniform float u_level;
+uniform float u_blur;
 out vec4 o_colour;
 void main() {
-    float covered = textureLod(u_silhouette, v_uv_strength.xy, u_level).r;
-    o_colour = vec4(0.03, 0.045, 0.03, covered * v_uv_strength.z);
+    // Thirteen places in a disc of the blur's radius.
+    vec2 uv = v_uv_strength.xy;
+    float covered = texture(u_silhouette, uv).r;
+    for (int i = 0; i < 6; ++i) {
+        float a = float(i) * 1.0472;
+        vec2 d = vec2(cos(a), sin(a)) * u_blur;
+        covered += texture(u_silhouette, uv + d).r + texture(u_silhouette, uv + d.yx * vec2(-0.5, 0.5)).r;
+    }
+    o_colour = vec4(0.03, 0.045, 0.03, covered / 13.0 * v_uv_strength.z);
 }
 )";
 
@@ -172,7 +191,7 @@ AircraftPainter::AircraftPainter(std::string& problem)
                                           {1, 3, offsetof(ShadowVertex, uv_strength)}}),
       tile_colour_(kTileSide_px, kTileSide_px, 4, nullptr, Filter::Linear, Wrap::Clamp),
       tile_target_(tile_colour_, true),
-      shadow_map_(kShadowSide_px, kShadowSide_px, 1, nullptr, Filter::Trilinear, Wrap::Clamp),
+      shadow_map_(kShadowSide_px, kShadowSide_px, 1, nullptr, Filter::Linear, Wrap::Clamp),
       shadow_target_(shadow_map_, false) {
     const std::array<glm::vec2, 4> corners{glm::vec2(-1, -1), glm::vec2(1, -1), glm::vec2(-1, 1),
                                            glm::vec2(1, 1)};
@@ -218,6 +237,8 @@ void AircraftPainter::drawParts(const Frame& frame, const scene::AircraftPose& p
             if (part_round != round) continue;
             const float blur = static_cast<float>(pose.propeller_blur);
             if (part.role == PartRole::Cockpit && pass != Pass::Inside) continue;
+            // From the seat one looks through the glass, not at it.
+            if (part.role == PartRole::Canopy && part.translucent && pass == Pass::Inside) continue;
             if (part.role == PartRole::PropellerBlades && blur > 0.6F) continue;
             if (part.role == PartRole::PropellerDisc &&
                 (blur < 0.05F || pass == Pass::Silhouette)) {
@@ -228,10 +249,6 @@ void AircraftPainter::drawParts(const Frame& frame, const scene::AircraftPose& p
             program.set("u_rel_from_part", rel_from_body * turned);
             float opacity = pass == Pass::Silhouette ? 1 : pose.opacity;
             if (part.role == PartRole::PropellerDisc) opacity *= blur;
-            // From the seat the glass is nearly nothing.
-            if (part.role == PartRole::Canopy && part.translucent && pass == Pass::Inside) {
-                opacity *= 0.06F;
-            }
             program.set("u_opacity", opacity);
             program.set("u_rough", std::clamp(part.roughness, 0.0F, 1.0F));
             program.set("u_glass", part.translucent && part.role == PartRole::Canopy ? 1.0F : 0.0F);
@@ -314,7 +331,6 @@ void AircraftPainter::prepare(const Frame& frame, const scene::AircraftPose& pos
         glDisable(GL_DEPTH_TEST);
         glDisable(GL_BLEND);
         drawParts(frame, pose, clip, Pass::Silhouette);
-        shadow_map_.makeMipmaps();
     }
 }
 
@@ -331,7 +347,7 @@ void AircraftPainter::drawShadow(const Frame& frame, const scene::AircraftPose& 
     const glm::vec2 size(frame.width_px, frame.height_px);
     float haze = 0;
     for (int i = 0; i < 4; ++i) {
-        const glm::vec2 side((i & 1) == 0 ? -1.0F : 1.0F, (i & 2) == 0 ? -1.0F : 1.0F);
+        const glm::vec2 side = cornerOfQuad(i);
         const glm::dvec3 at = pose.position_S_m + glm::dvec3((u * side.x + v * side.y) * reach_m);
         const glm::dvec3 ground = at - glm::dvec3(sun) * (at.z / static_cast<double>(sun.z));
         const glm::vec3 rel = frame.relative(ground);
@@ -363,14 +379,13 @@ void AircraftPainter::drawShadow(const Frame& frame, const scene::AircraftPose& 
     shadow_quad_.setVertices(std::span<const ShadowVertex>(corners));
     // Half a degree of sun blurs the edge with height; never sharper than 0.3 m.
     const float blur_m = std::max(0.3F, height_m / sun.z * 0.0093F);
-    const float texel_m = 2 * reach_m / kShadowSide_px;
     glDisable(GL_DEPTH_TEST);
     glEnable(GL_BLEND);
     glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
     shadow_.use();
     shadow_map_.bind(0);
     shadow_.set("u_silhouette", 0);
-    shadow_.set("u_level", std::clamp(std::log2(blur_m / texel_m), 0.0F, 5.0F));
+    shadow_.set("u_blur", blur_m / 2 / (2 * reach_m));
     shadow_quad_.drawStrip();
     glDisable(GL_BLEND);
 }

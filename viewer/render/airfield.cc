@@ -29,9 +29,9 @@ void main() {
     vec3 rel = vec3(a_at, 0.0) - u_eye.xyz;
     float amount = hazeAmount(rel);
     v_haze = vec4(hazeColour(rel) * amount, 1.0);
-    float direct = pow(max(u_sun.z, 0.0), 0.25) * mix(0.80, 1.05, u_sun.w) * u_sunlight.w;
+    float direct = pow(max(u_sun.z, 0.0), 0.18) * mix(0.80, 1.05, u_sun.w) * u_sunlight.w;
     vec3 sun = u_sunlight.rgb * mix(vec3(1.0), vec3(1.0, 0.90, 0.70), u_sun.w * 0.8);
-    v_light = (u_ambient.rgb * 0.62 + sun * (0.82 * direct)) * (1.0 - amount);
+    v_light = (u_ambient.rgb * 0.64 + sun * (0.82 * direct)) * (1.0 - amount);
     v_uv = a_uv;
     v_at = a_at;
     v_half_kind = a_half_kind;
@@ -63,8 +63,8 @@ void main() {
     float from_end = half_size.x - abs(v_uv.x);
     float side = abs(v_uv.y);
     float fine = clamp(1.2 - 0.25 * (fu + fv), 0.0, 1.0);
-    float wide = valueNoise(v_at / 14.0) - 0.5;
-    vec3 c = vec3(0.365, 0.373, 0.382) * (1.0 + 0.14 * wide + 0.16 * fine * (valueNoise(v_at / 1.1) - 0.5));
+    float rough = valueNoise(v_at / 2.1) - 0.5;
+    vec3 c = vec3(0.365, 0.373, 0.382) * (1.0 + 0.18 * fine * rough);
     // Slabs and joints.
     float joint = bar(abs(fract(v_uv.x / 7.5) - 0.5) * 7.5 - 3.75, 0.05, fu) * 0.35;
     float paint = 0.0;
@@ -91,7 +91,7 @@ void main() {
                                log2(max(max(fu * 9.0, fv * 9.0), 1.0))).r;
         }
         paint = max(max(max(paint, line), max(edges, keys)), blocks);
-        paint *= 0.80 * (0.82 + 0.36 * (valueNoise(v_at / 3.0) - 0.2) * fine);
+        paint *= 0.80 * (0.92 + 0.40 * rough * fine);
         c = mix(c * (1.0 - joint * 0.5), vec3(0.859, 0.851, 0.800), paint);
     } else {
         c *= vec3(1.06, 1.05, 1.0);

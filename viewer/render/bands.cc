@@ -21,7 +21,7 @@ void main() {
     v_colour = a_colour;
     v_side_time = a_side_time;
     // Close to the eye the band would be a wall.
-    v_near = u_haze.z > 0.5 ? 1.0 : mix(0.12, 1.0, smoothstep(6.0, 26.0, length(a_rel)));
+    v_near = u_haze.z > 0.5 ? 1.0 : mix(0.10, 1.0, smoothstep(10.0, 45.0, length(a_rel)));
     gl_Position = u_clip_from_rel * vec4(a_rel, 1.0);
 }
 )";
@@ -31,8 +31,10 @@ const char* const kFragment = R"(
 in vec4 v_colour;
 in vec2 v_side_time;
 in float v_near;
+uniform float u_near_part;
 out vec4 o_colour;
 void main() {
+    if ((v_near < 0.98) != (u_near_part > 0.5)) discard;
     vec3 c = v_colour.rgb;
     float at = v_side_time.y * 6.0;
     float soft = max(fwidth(at), 1e-4);
@@ -177,7 +179,15 @@ void BandPainter::drawFills(const Frame& frame) {
     glEnable(GL_BLEND);
     glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
     program_.use();
+    program_.set("u_near_part", 0.0F);
     mesh_.draw();
+    if (!frame.orthographic) {
+        // What fades before the eye must not hide what is behind it.
+        glDepthMask(GL_FALSE);
+        program_.set("u_near_part", 1.0F);
+        mesh_.draw();
+        glDepthMask(GL_TRUE);
+    }
     glDisable(GL_BLEND);
     glDisable(GL_DEPTH_TEST);
 }

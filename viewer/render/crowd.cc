@@ -21,12 +21,13 @@ const char* const kVertex = R"(
 layout(location = 0) in vec3 a_foot;
 layout(location = 1) in vec4 a_height_shape;
 layout(location = 2) in vec3 a_shirt;
+layout(location = 3) in vec2 a_corner;
 out vec2 v_uv;
 out vec3 v_shirt;
 out vec3 v_light;
 out vec4 v_haze;
 void main() {
-    vec2 corner = vec2(float(gl_VertexID & 1) * 2.0 - 1.0, float(gl_VertexID >> 1));
+    vec2 corner = vec2(a_corner.x, a_corner.y * 0.5 + 0.5);
     float height = a_height_shape.x;
     vec3 rel = a_foot - u_eye.xyz;
     vec3 view = u_haze.z > 0.5 ? u_forward.xyz : normalize(rel + vec3(0.0, 0.0, 0.5 * height));
@@ -235,9 +236,10 @@ Texture makeAtlas() {
 CrowdPainter::CrowdPainter(std::string& problem)
     : program_("crowd", kVertex, kFragment, problem),
       atlas_(makeAtlas()),
-      mesh_(sizeof(Instance), {{0, 3, offsetof(Instance, foot), false, true},
-                               {1, 4, offsetof(Instance, height_shape), false, true},
-                               {2, 3, offsetof(Instance, shirt), false, true}}) {}
+      mesh_(sizeof(Corner), {{0, 3, offsetof(Corner, foot)},
+                             {1, 4, offsetof(Corner, height_shape)},
+                             {2, 3, offsetof(Corner, shirt)},
+                             {3, 2, offsetof(Corner, corner)}}) {}
 
 void CrowdPainter::draw(const Frame& frame) {
     const Vec3& eye = frame.camera().eye_S_m;
@@ -260,7 +262,8 @@ void CrowdPainter::draw(const Frame& frame) {
         order.emplace_back(-distance, i);
     }
     std::sort(order.begin(), order.end());
-    instances_.clear();
+    corners_.clear();
+    indices_.clear();
     for (const auto& [minus_distance, index] : order) {
         const Person& person = people_[index];
         float height_m = person.height_m;
@@ -271,20 +274,25 @@ void CrowdPainter::draw(const Frame& frame) {
             height_m = std::min(height_m, static_cast<float>(eye.z) - lower_m);
         }
         if (height_m < 0.5F) continue;
-        instances_.push_back({person.foot_S_m,
-                              glm::vec4(height_m, static_cast<float>(person.shape),
-                                        person.mirrored ? -1.0F : 1.0F, 0),
-                              person.shirt});
+        const auto first = static_cast<std::uint32_t>(corners_.size());
+        for (int i = 0; i < 4; ++i) {
+            corners_.push_back({person.foot_S_m,
+                                glm::vec4(height_m, static_cast<float>(person.shape),
+                                          person.mirrored ? -1.0F : 1.0F, 0),
+                                person.shirt, cornerOfQuad(i)});
+        }
+        addQuad(indices_, first);
     }
-    if (instances_.empty()) return;
-    mesh_.setVertices(std::span<const Instance>(instances_));
+    if (indices_.empty()) return;
+    mesh_.setVertices(std::span<const Corner>(corners_));
+    mesh_.setIndices(indices_);
     glEnable(GL_DEPTH_TEST);
     glEnable(GL_BLEND);
     glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
     program_.use();
     atlas_.bind(0);
     program_.set("u_atlas", 0);
-    mesh_.drawQuads(instances_.size());
+    mesh_.draw();
     glDisable(GL_BLEND);
     glDisable(GL_DEPTH_TEST);
 }

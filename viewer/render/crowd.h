@@ -18,17 +18,19 @@ public:
     void draw(const Frame& frame);
 
 private:
-    struct Instance {
+    struct Corner {
         glm::vec3 foot;
-        glm::vec4 height_shape;  ///< height [m], shape, mirrored (-1 or 1), sleeve tone
+        glm::vec4 height_shape;  ///< height [m], shape, mirrored (-1 or 1), -
         glm::vec3 shirt;
+        glm::vec2 corner;
     };
 
     Program program_;
     Texture atlas_;
     Mesh mesh_;
     std::vector<Person> people_;
-    std::vector<Instance> instances_;
+    std::vector<Corner> corners_;
+    std::vector<std::uint32_t> indices_;
 };
 
 }  // namespace plumbline::render

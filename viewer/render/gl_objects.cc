@@ -193,7 +193,6 @@ Mesh::Mesh(std::size_t stride, std::initializer_list<Attribute> attributes) {
         glVertexAttribPointer(location, a.components, a.bytes ? GL_UNSIGNED_BYTE : GL_FLOAT,
                               a.bytes ? GL_TRUE : GL_FALSE, static_cast<int>(stride),
                               bufferOffset(a.offset));
-        if (a.per_instance) glVertexAttribDivisor(location, 1);
     }
 }
 
@@ -246,12 +245,6 @@ void Mesh::drawIndices(std::size_t first, std::size_t count) const {
 void Mesh::drawStrip() const {
     glBindVertexArray(array_);
     glDrawArrays(GL_TRIANGLE_STRIP, 0, static_cast<int>(vertex_count_));
-}
-
-void Mesh::drawQuads(std::size_t count) const {
-    if (count == 0) return;
-    glBindVertexArray(array_);
-    glDrawArraysInstanced(GL_TRIANGLE_STRIP, 0, 4, static_cast<int>(count));
 }
 
 UniformBlock::UniformBlock(std::size_t size) {

@@ -121,8 +121,7 @@ struct Attribute {
     int location = 0;
     int components = 4;
     std::size_t offset = 0;
-    bool bytes = false;         ///< unsigned bytes 0..255 as 0..1 instead of floats
-    bool per_instance = false;  ///< advances once an instance
+    bool bytes = false;  ///< unsigned bytes 0..255 as 0..1 instead of floats
 };
 
 /// Vertices, optional indices, and how they are laid out.
@@ -148,8 +147,6 @@ public:
     /// Triangles `first`.. of the index list.
     void drawIndices(std::size_t first, std::size_t count) const;
     void drawStrip() const;
-    /// A four-corner strip (gl_VertexID 0..3) for each vertex, whose attributes are per instance.
-    void drawQuads(std::size_t count) const;
     std::size_t vertexCount() const { return vertex_count_; }
 
 private:
@@ -162,6 +159,16 @@ private:
     std::size_t vertex_count_ = 0;
     std::size_t index_count_ = 0;
 };
+
+/// Corner 0..3 of a quad: (-1,-1), (1,-1), (-1,1), (1,1).
+inline glm::vec2 cornerOfQuad(int i) {
+    return {(i & 1) == 0 ? -1.0F : 1.0F, (i & 2) == 0 ? -1.0F : 1.0F};
+}
+/// Two triangles over four corners in that order. Quads are spelt out rather than instanced: the
+/// software driver spends more on an instance than on its four vertices.
+inline void addQuad(std::vector<std::uint32_t>& indices, std::uint32_t first) {
+    for (const std::uint32_t k : {0U, 1U, 3U, 0U, 3U, 2U}) indices.push_back(first + k);
+}
 
 /// A uniform block shared by all programs (binding point 0).
 class UniformBlock {

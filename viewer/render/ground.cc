@@ -107,21 +107,21 @@ layout(location = 0) in vec2 a_at;
 uniform float u_half;
 uniform float u_fade;
 out vec2 v_uv;
-out vec4 v_haze;
+out vec3 v_haze;
 out vec4 v_light;
 void main() {
     vec3 rel = vec3(a_at, 0.0) - u_eye.xyz;
     float amount = hazeAmount(rel);
-    v_haze = vec4(hazeColour(rel) * amount, 1.0 - amount);
+    v_haze = hazeColour(rel) * amount;
     float edge = max(abs(a_at.x), abs(a_at.y)) / u_half;
-    v_light.a = u_fade > 0.5 ? clamp((1.0 - edge) * 7.0, 0.0, 1.0) : 1.0;
+    v_light.a = u_fade > 0.5 ? clamp((1.0 - edge) * 6.0, 0.0, 1.0) : 1.0;
     // Grass seen against the low sun is brighter and warmer than with it at one's back.
     vec3 dir = normalize(rel);
     float towards = dot(normalize(dir.xy + 1e-5), normalize(u_sun.xy + 1e-5));
-    float direct = pow(max(u_sun.z, 0.0), 0.25) * mix(0.80, 1.05, u_sun.w) * u_sunlight.w;
+    float direct = pow(max(u_sun.z, 0.0), 0.18) * mix(0.80, 1.05, u_sun.w) * u_sunlight.w;
     vec3 sun = u_sunlight.rgb * mix(vec3(1.0), vec3(1.0, 0.90, 0.70), u_sun.w * 0.8);
     float sheen = 1.0 + 0.16 * u_sun.w * towards;
-    v_light.rgb = (u_ambient.rgb * 0.62 + sun * (0.82 * direct * sheen)) * (1.0 - amount);
+    v_light.rgb = (u_ambient.rgb * 0.64 + sun * (0.82 * direct * sheen)) * (1.0 - amount);
     v_uv = a_at / (2.0 * u_half) + 0.5;
     gl_Position = u_clip_from_rel * vec4(rel, 1.0);
 }
@@ -129,39 +129,98 @@ void main() {
 
 const char* const kLitFragment = R"(
 in vec2 v_uv;
-in vec4 v_haze;
+in vec3 v_haze;
 in vec4 v_light;
 uniform sampler2D u_ground;
 out vec4 o_colour;
 void main() {
-    o_colour = vec4(texture(u_ground, v_uv).rgb * v_light.rgb + v_haze.rgb, v_light.a);
+    o_colour = vec4(texture(u_ground, v_uv).rgb * v_light.rgb + v_haze, v_light.a);
 }
 )";
 
-/// Grid lines of one level, and the square in its middle that the finer level covers.
+// Near the eye the texture is coarse: tufts and blades as far as a pixel can carry them, laid over
+// it as a factor about one half. A disc of its own, as the software driver runs both sides of a
+// branch.
+const char* const kBladesVertex = R"(
+layout(location = 0) in vec2 a_at;
+uniform float u_reach;
+out vec2 v_at;
+out float v_near;
+void main() {
+    vec2 offset = a_at * u_reach;
+    v_at = u_eye.xy + offset;
+    v_near = 1.0 - length(a_at);
+    gl_Position = u_clip_from_rel * vec4(offset, -u_eye.z, 1.0);
+}
+)";
+
+const char* const kBladesFragment = R"(
+in vec2 v_at;
+in float v_near;
+out vec4 o_colour;
+void main() {
+    float pixel_m = max(fwidth(v_at.x), fwidth(v_at.y));
+    float tufts = (valueNoise(v_at * 1.3) - 0.5) * clamp(1.5 - 1.0 * pixel_m, 0.0, 1.0);
+    float blades = (valueNoise(v_at * 6.0) - 0.5) * clamp(1.5 - 4.0 * pixel_m, 0.0, 1.0);
+    o_colour = vec4(vec3(0.5 + (0.16 * tufts + 0.20 * blades) * v_near), 1.0);
+}
+)";
+
+Mesh makeDisc() {
+    std::vector<glm::vec2> vertices;
+    std::vector<std::uint32_t> indices;
+    constexpr std::uint32_t kSides = 20;
+    vertices.emplace_back(0, 0);
+    for (std::uint32_t i = 0; i < kSides; ++i) {
+        const float a = static_cast<float>(i) / kSides * 6.2831853F;
+        vertices.emplace_back(std::cos(a), std::sin(a));
+        for (const std::uint32_t k : {0U, i + 1, (i + 1) % kSides + 1}) indices.push_back(k);
+    }
+    Mesh mesh(sizeof(glm::vec2), {{0, 2, 0}});
+    mesh.setVertices(std::span<const glm::vec2>(vertices));
+    mesh.setIndices(indices);
+    return mesh;
+}
+
+/// Grid lines of one level, the square in its middle that the finer level covers, and where its rim
+/// begins to fade into the coarser level.
 struct GridPlan {
     std::vector<float> lines_m;
     float hole_m = 0;
+    float rim_m = 0;
 };
 
 GridPlan gridPlan(int level) {
     GridPlan plan;
-    const float half = kHalf_m[static_cast<std::size_t>(level)];
-    const float step = level == 0 ? 100.0F : level == 1 ? 200.0F : 800.0F;
-    plan.hole_m = level == 0 ? 0.0F : level == 1 ? 400.0F : 1600.0F;
-    // Beyond the country: the texture repeats mirrored, under thick haze.
-    const std::vector<float> beyond{60000, 36000, 22000, 14000};
-    if (level == 2) {
-        for (const float x : beyond) plan.lines_m.push_back(-x);
+    // Half of the lines; the coarsest goes on beyond the country, where the texture repeats
+    // mirrored under thick haze.
+    std::vector<float> half;
+    switch (level) {
+        case 0:
+            half = {0, 125, 250, 375, 500, 600};
+            plan.rim_m = 500;
+            break;
+        case 1:
+            half = {0, 250, 500, 600, 800, 1000, 1200, 1400, 1600, 1800, 2000, 2400};
+            plan.hole_m = 500;
+            plan.rim_m = 2000;
+            break;
+        default:
+            half = {0,    1000, 2000, 2400, 3000,  3600,  4400,  5200,
+                    6200, 7300, 8400, 9600, 14000, 22000, 36000, 60000};
+            plan.hole_m = 2000;
+            plan.rim_m = 1e9F;
+            break;
     }
-    for (float x = -half; x <= half + 1; x += step) plan.lines_m.push_back(x);
-    if (level == 2) {
-        for (auto x = beyond.rbegin(); x != beyond.rend(); ++x) plan.lines_m.push_back(*x);
+    for (auto x = half.rbegin(); x != half.rend(); ++x) {
+        if (*x > 0) plan.lines_m.push_back(-*x);
     }
+    plan.lines_m.insert(plan.lines_m.end(), half.begin(), half.end());
     return plan;
 }
 
-Mesh makeGrid(int level) {
+/// @param opaque_count  how many indices, from the first, belong to the part that needs no blending
+Mesh makeGrid(int level, std::size_t& opaque_count, std::size_t& index_count) {
     const GridPlan plan = gridPlan(level);
     const auto count = static_cast<std::uint32_t>(plan.lines_m.size());
     std::vector<glm::vec2> vertices;
@@ -169,17 +228,22 @@ Mesh makeGrid(int level) {
         for (const float x : plan.lines_m) vertices.emplace_back(x, y);
     }
     std::vector<std::uint32_t> indices;
-    for (std::uint32_t j = 0; j + 1 < count; ++j) {
-        for (std::uint32_t i = 0; i + 1 < count; ++i) {
-            const glm::vec2 middle =
-                (vertices[j * count + i] + vertices[(j + 1) * count + i + 1]) / 2.0F;
-            if (std::max(std::abs(middle.x), std::abs(middle.y)) < plan.hole_m) continue;
-            const std::uint32_t a = j * count + i;
-            for (const std::uint32_t k : {a, a + 1, a + count + 1, a, a + count + 1, a + count}) {
-                indices.push_back(k);
+    for (const bool rim : {false, true}) {
+        for (std::uint32_t j = 0; j + 1 < count; ++j) {
+            for (std::uint32_t i = 0; i + 1 < count; ++i) {
+                const std::uint32_t a = j * count + i;
+                const glm::vec2 middle = (vertices[a] + vertices[a + count + 1]) / 2.0F;
+                const float reach = std::max(std::abs(middle.x), std::abs(middle.y));
+                if (reach < plan.hole_m || (reach > plan.rim_m) != rim) continue;
+                for (const std::uint32_t k :
+                     {a, a + 1, a + count + 1, a, a + count + 1, a + count}) {
+                    indices.push_back(k);
+                }
             }
         }
+        if (!rim) opaque_count = indices.size();
     }
+    index_count = indices.size();
     Mesh mesh(sizeof(glm::vec2), {{0, 2, 0}});
     mesh.setVertices(std::span<const glm::vec2>(vertices));
     mesh.setIndices(indices);
@@ -191,13 +255,16 @@ Mesh makeGrid(int level) {
 Ground::Ground(std::string& problem)
     : paint_("ground painting", kPaintVertex, kPaintFragment, problem),
       lit_("ground", kLitVertex, kLitFragment, problem),
+      blades_("grass", kBladesVertex, kBladesFragment, problem),
+      disc_(makeDisc()),
       paint_mesh_(sizeof(PaintVertex), {{0, 2, offsetof(PaintVertex, at_S_m)},
                                         {1, 4, offsetof(PaintVertex, colour)},
                                         {2, 2, offsetof(PaintVertex, across)},
                                         {3, 3, offsetof(PaintVertex, pitch_m)},
                                         {4, 2, offsetof(PaintVertex, widen)}}) {
     for (int level = 0; level < kLevels; ++level) {
-        grids_[static_cast<std::size_t>(level)] = makeGrid(level);
+        const auto k = static_cast<std::size_t>(level);
+        grids_[k] = makeGrid(level, opaque_count_[k], index_count_[k]);
     }
 }
 
@@ -274,15 +341,28 @@ void Ground::draw(const Frame& frame) const {
             continue;
         }
         shown_[k].bind(0);
+        // A map has one scale, so that no change of level can show and half the fetches suffice.
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER,
+                        frame.orthographic ? GL_LINEAR_MIPMAP_NEAREST : GL_LINEAR_MIPMAP_LINEAR);
         lit_.set("u_half", kHalf_m[k]);
         lit_.set("u_fade", level < kLevels - 1 ? 1.0F : 0.0F);
-        if (level < kLevels - 1) {
-            glEnable(GL_BLEND);
-            glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
-        }
-        grids_[k].draw();
+        grids_[k].drawIndices(0, opaque_count_[k]);
+        if (index_count_[k] == opaque_count_[k]) continue;
+        glEnable(GL_BLEND);
+        glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+        grids_[k].drawIndices(opaque_count_[k], index_count_[k] - opaque_count_[k]);
+        glDisable(GL_BLEND);
     }
-    glDisable(GL_BLEND);
+    constexpr float kBladesReach_m = 80;
+    if (!frame.orthographic && frame.list->quality != scene::Quality::Low &&
+        frame.camera().eye_S_m.z < 60) {
+        glEnable(GL_BLEND);
+        glBlendFunc(GL_DST_COLOR, GL_SRC_COLOR);  // twice the product
+        blades_.use();
+        blades_.set("u_reach", kBladesReach_m);
+        disc_.draw();
+        glDisable(GL_BLEND);
+    }
 }
 
 }  // namespace plumbline::render

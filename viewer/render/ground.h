@@ -30,8 +30,12 @@ private:
 
     Program paint_;
     Program lit_;
+    Program blades_;
+    Mesh disc_;
     Mesh paint_mesh_;
     std::array<Mesh, kLevels> grids_;
+    std::array<std::size_t, kLevels> opaque_count_{};  ///< indices drawn without blending
+    std::array<std::size_t, kLevels> index_count_{};
     std::array<Texture, kLevels> shown_;
     Texture next_;
     Target next_target_;

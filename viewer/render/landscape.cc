@@ -265,6 +265,8 @@ private:
             if (i == 0) continue;  // the crowd side is open
             strip(box[i], box[(i + 1) % 4], 7, vec4(hex(0x33432a), 0.85F), 2);
         }
+        // The lane that the crowd came on.
+        strip(box[0], box[1], 5, vec4(hex(0x8b887c), 0.9F), 3);
         // Where the crowd stands and walks the grass is worn.
         const data::Site& site = world_.site;
         const float y = static_cast<float>(site.crowd_line_y_m);

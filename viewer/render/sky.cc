@@ -251,7 +251,7 @@ Mesh makeDome() {
     // Close together near the horizon, where the colour changes fast.
     const std::array<float, 23> rings{-3, 0.5F, 1,  1.5F, 2,  3,  4,  5,  6.5F, 8,  10, 12.5F,
                                       15, 18,   22, 27,   33, 40, 48, 57, 67,   78, 90};
-    constexpr std::uint32_t kSides = 96;
+    constexpr std::uint32_t kSides = 72;
     std::vector<glm::vec3> vertices;
     for (const float elevation : rings) {
         for (std::uint32_t i = 0; i <= kSides; ++i) {
@@ -279,7 +279,7 @@ struct RidgeVertex {
 };
 
 Mesh makeRidges() {
-    constexpr std::uint32_t kSides = 420;
+    constexpr std::uint32_t kSides = 288;
     Dice dice(77);
     std::array<float, 24> phases{};
     for (float& phase : phases) phase = dice.between(0, 6.2832F);

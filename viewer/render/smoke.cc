@@ -12,7 +12,7 @@
 namespace plumbline::render {
 namespace {
 
-constexpr int kPuff_px = 96;
+constexpr int kPuff_px = 64;
 constexpr int kPuffs = 4;
 constexpr std::size_t kMost = 1400;  ///< sprites a frame, after merging
 
@@ -22,8 +22,8 @@ layout(location = 1) in vec2 a_uv;
 layout(location = 2) in vec4 a_sun_opacity;
 layout(location = 3) in vec4 a_haze;
 out vec2 v_uv;
-out vec4 v_sun_opacity;
-out vec4 v_haze;
+flat out vec4 v_sun_opacity;
+flat out vec4 v_haze;
 void main() {
     v_uv = a_uv;
     v_sun_opacity = a_sun_opacity;
@@ -35,8 +35,8 @@ void main() {
 // White, never grey: the shaded side takes the sky's light, the lit side the sun's.
 const char* const kFragment = R"(
 in vec2 v_uv;
-in vec4 v_sun_opacity;
-in vec4 v_haze;
+flat in vec4 v_sun_opacity;
+flat in vec4 v_haze;
 uniform sampler2D u_puffs;
 out vec4 o_colour;
 void main() {
@@ -78,7 +78,7 @@ Texture makeAtlas() {
             }
         }
     }
-    return Texture(width, kPuff_px, 4, pixels.data(), Filter::Trilinear, Wrap::Clamp);
+    return Texture(width, kPuff_px, 4, pixels.data(), Filter::Linear, Wrap::Clamp);
 }
 
 }  // namespace
@@ -105,7 +105,7 @@ void SmokePainter::gather(const Frame& frame) {
         const glm::vec3 rel = frame.relative(head.position_S_m);
         const float forward_m = glm::dot(rel, forward);
         const float seen_px = head.diameter_m * frame.pixelsPerMetre(forward_m);
-        float gap_m = std::max(0.8F, head.diameter_m / 4.6F);
+        float gap_m = std::max(0.8F, head.diameter_m * 0.40F);
         if (frame.list->quality == scene::Quality::Low || seen_px < 10) gap_m *= 1.7F;
         glm::vec3 sum = rel;
         float through = 1 - head.opacity;
@@ -119,7 +119,7 @@ void SmokePainter::gather(const Frame& frame) {
         }
         Sprite sprite;
         sprite.rel = sum / static_cast<float>(next - i);
-        sprite.radius_m = head.diameter_m / 2 * 1.16F;  // the eaten edge takes some away
+        sprite.radius_m = head.diameter_m / 2 * 1.12F;  // the eaten edge takes some away
         sprite.opacity = 1 - through;
         sprite.seed = head.seed;
         sprite.distance_m = frame.orthographic ? forward_m : glm::length(sprite.rel);
@@ -168,7 +168,7 @@ void SmokePainter::emit(const Frame& frame, const Sprite& sprite) {
     const auto first = static_cast<std::uint32_t>(vertices_.size());
     const glm::vec4 light(glm::dot(sun, x), glm::dot(sun, y), -glm::dot(sun, forward), opacity);
     for (int i = 0; i < 4; ++i) {
-        const glm::vec2 side((i & 1) == 0 ? -1.0F : 1.0F, (i & 2) == 0 ? -1.0F : 1.0F);
+        const glm::vec2 side = cornerOfQuad(i);
         const glm::vec3 rel = sprite.rel + (x * side.x + y * side.y) * sprite.radius_m;
         glm::vec4 clip = frame.clip(rel);
         if (pull_m > 0 && clip.w > pull_m + static_cast<float>(frame.near_m)) {
@@ -180,7 +180,7 @@ void SmokePainter::emit(const Frame& frame, const Sprite& sprite) {
         const glm::vec2 in = side * (0.5F - 1.0F / kPuff_px) + 0.5F;
         vertices_.push_back({clip, glm::vec2((column + in.x) / kPuffs, in.y), light, haze_colour});
     }
-    for (const std::uint32_t k : {0U, 1U, 3U, 0U, 3U, 2U}) indices_.push_back(first + k);
+    addQuad(indices_, first);
 }
 
 void SmokePainter::draw(const Frame& frame) {

@@ -23,13 +23,14 @@ constexpr float kRowLength_m = 170;  ///< that the row's picture spans
 const char* const kTreeVertex = R"(
 layout(location = 0) in vec3 a_foot;
 layout(location = 1) in vec4 a_size_shape_tint;
+layout(location = 2) in vec2 a_corner;
 out vec2 v_uv;
 out vec3 v_left;
 out vec3 v_right;
 out vec3 v_sky;
 out vec4 v_haze;
 void main() {
-    vec2 corner = vec2(float(gl_VertexID & 1) * 2.0 - 1.0, float(gl_VertexID >> 1) * 2.0 - 1.0);
+    vec2 corner = a_corner;
     vec2 size = a_size_shape_tint.xy;
     vec3 middle = vec3(a_foot.xy, a_foot.z + 0.5 * size.y) - u_eye.xyz;
     vec3 view = u_haze.z > 0.5 ? u_forward.xyz : normalize(middle);
@@ -269,8 +270,9 @@ TreePainter::TreePainter(std::string& problem)
       row_("rows of trees", kRowVertex, kRowFragment, problem),
       atlas_(makeAtlas()),
       row_texture_(makeRowTexture()),
-      mesh_(sizeof(Instance), {{0, 3, offsetof(Instance, foot), false, true},
-                               {1, 4, offsetof(Instance, size_shape_tint), false, true}}),
+      mesh_(sizeof(Corner), {{0, 3, offsetof(Corner, foot)},
+                             {1, 4, offsetof(Corner, size_shape_tint)},
+                             {2, 2, offsetof(Corner, corner)}}),
       row_mesh_(sizeof(RowVertex),
                 {{0, 3, offsetof(RowVertex, at)}, {1, 3, offsetof(RowVertex, uv_foot)}}) {}
 
@@ -313,13 +315,21 @@ void TreePainter::sortFor(const Frame& frame) {
     }
     std::sort(order.begin(), order.end());
     if (order.size() > most) order.resize(most);
-    sorted_.clear();
+    corners_.clear();
+    indices_.clear();
     for (auto k = order.rbegin(); k != order.rend(); ++k) {
         const Tree& tree = trees_[k->second];
-        sorted_.push_back({tree.foot_S_m, glm::vec4(tree.width_m, tree.height_m,
-                                                    static_cast<float>(tree.shape), tree.tint)});
+        const auto first = static_cast<std::uint32_t>(corners_.size());
+        for (int i = 0; i < 4; ++i) {
+            corners_.push_back(
+                {tree.foot_S_m,
+                 glm::vec4(tree.width_m, tree.height_m, static_cast<float>(tree.shape), tree.tint),
+                 cornerOfQuad(i)});
+        }
+        addQuad(indices_, first);
     }
-    mesh_.setVertices(std::span<const Instance>(sorted_));
+    mesh_.setVertices(std::span<const Corner>(corners_));
+    mesh_.setIndices(indices_);
 
     order.clear();
     for (std::uint32_t i = 0; i < rows_.size(); ++i) {
@@ -361,7 +371,7 @@ void TreePainter::draw(const Frame& frame) {
     tree_.use();
     atlas_.bind(0);
     tree_.set("u_atlas", 0);
-    mesh_.drawQuads(sorted_.size());
+    if (!indices_.empty()) mesh_.draw();
     glDisable(GL_BLEND);
     glDisable(GL_DEPTH_TEST);
 }

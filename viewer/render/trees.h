@@ -18,9 +18,10 @@ public:
     void draw(const Frame& frame);
 
 private:
-    struct Instance {
+    struct Corner {
         glm::vec3 foot;
         glm::vec4 size_shape_tint;  ///< width, height, shape, tint
+        glm::vec2 corner;
     };
     struct RowVertex {
         glm::vec3 at;
@@ -37,7 +38,8 @@ private:
     Mesh row_mesh_;
     std::vector<Tree> trees_;
     std::vector<TreeRow> rows_;
-    std::vector<Instance> sorted_;
+    std::vector<Corner> corners_;
+    std::vector<std::uint32_t> indices_;
     std::vector<RowVertex> row_vertices_;
     std::vector<std::uint32_t> row_indices_;
     Vec3 sorted_eye_S_m_{1e9, 0, 0};

@@ -48,6 +48,8 @@ Image OffscreenTarget::read() const {
     return image;
 }
 
+void bindWindow() { glBindFramebuffer(GL_FRAMEBUFFER, 0); }
+
 void clearPicture(int width_px, int height_px, float red, float green, float blue) {
     glViewport(0, 0, width_px, height_px);
     glDisable(GL_SCISSOR_TEST);

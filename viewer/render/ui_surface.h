@@ -37,6 +37,9 @@ private:
     Target target_;
 };
 
+/// Draws go to the window from here on.
+void bindWindow();
+
 /// Fills the bound framebuffer with one colour (0..1).
 void clearPicture(int width_px, int height_px, float red, float green, float blue);
 
