@@ -5,20 +5,19 @@
 
 #include "engine/base/number_text.h"
 #include "engine/earth/atmosphere.h"
+#include "engine/units/units.h"
 
 namespace plumbline::check {
 namespace {
 
-constexpr double kKnot_mps = 1852.0 / 3600.0;
-constexpr double kSeaLevelDensity_kgpm3 = 1.225;
 // chosen: what a small slip of the hand or of the model can use up is called tight.
 constexpr double kTightHeight_m = 3;
 constexpr double kTightDistance_m = 10;
 constexpr double kTightLoad_g = 0.3;
-constexpr double kTightSpeed_mps = 5 * kKnot_mps;
+constexpr double kTightSpeed_mps = 5 * units::kKnot_mps;
 
 std::string metres(double m) { return formatFixed(m, 0) + " m"; }
-std::string knots(double mps) { return formatFixed(mps / kKnot_mps, 0) + " kt"; }
+std::string knots(double mps) { return formatFixed(mps / units::kKnot_mps, 0) + " kt"; }
 std::string loads(double g) {
     return (g < 0 ? "\u2212" : "+") + formatFixed(std::fabs(g), 1) + " g";
 }
@@ -91,14 +90,10 @@ public:
                     f.grade = Grade::Cannot;
                     f.kind = "ground";
                     break;
-                case fly::SolveNote::Kind::LoadShort: {
-                    const auto value = parseDouble(n.value.substr(0, n.value.find(' ')));
-                    const auto limit = parseDouble(n.limit.substr(0, n.limit.find(' ')));
-                    f.grade =
-                        value && limit && *limit - *value > 1 + 1e-9 ? Grade::Cannot : Grade::Note;
+                case fly::SolveNote::Kind::LoadShort:
+                    f.grade = n.short_g > fly::kLoadShortFinding_g ? Grade::Cannot : Grade::Note;
                     f.kind = "load";
                     break;
-                }
                 case fly::SolveNote::Kind::Information:
                     f.grade = Grade::Note;
                     f.kind = "measure";
@@ -176,8 +171,8 @@ private:
             least.offer(load - limits.load_min_g, i);
             // Calibrated from true airspeed by density alone: compressibility is under 1 kt at
             // these speeds.
-            const double cas =
-                s.airspeed_mps * std::sqrt(air_.at(p.z).density_kgpm3 / kSeaLevelDensity_kgpm3);
+            const double cas = s.airspeed_mps * std::sqrt(air_.at(p.z).density_kgpm3 /
+                                                          earth::kSeaLevelDensity_kgpm3);
             const bool tail_first = std::fabs(s.aoa_rad) > kPi / 2;
             if (tail_first)
                 back.offer(limits.tail_first_mps - s.airspeed_mps, i);

@@ -20,9 +20,7 @@ namespace {
 bool isFinding(const fly::SolveNote& note) {
     using Kind = fly::SolveNote::Kind;
     if (note.kind != Kind::LoadShort) return note.kind != Kind::Information;
-    const auto reached = parseDouble(note.value.substr(0, note.value.find(' ')));
-    const auto asked = parseDouble(note.limit.substr(0, note.limit.find(' ')));
-    return reached && asked && *asked - *reached > 1 + 1e-9;
+    return note.short_g > fly::kLoadShortFinding_g;
 }
 
 /// Start, entry speed, lowest point and loads of each figure.

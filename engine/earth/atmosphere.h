@@ -3,6 +3,8 @@
 
 namespace plumbline::earth {
 
+inline constexpr double kSeaLevelDensity_kgpm3 = 1.225;  ///< ICAO Doc 7488, as printed
+
 struct AirState {
     double temperature_k = 0;
     double pressure_pa = 0;

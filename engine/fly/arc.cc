@@ -117,6 +117,7 @@ void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double s
     flight.note(
         SolveNote::Kind::LoadShort, what, loadText(reached), loadText(wanted),
         corner ? "ask a lower load, or a bigger angle" : "enter faster, or ask a lower load");
+    flight.notes.back().short_g = wanted - reached;
 }
 
 void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {

@@ -4,11 +4,11 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/units/units.h"
 
 namespace plumbline::fly {
 namespace {
 
-constexpr double kKnot_mps = 1852.0 / 3600.0;
 constexpr double kRateStep_s = 1e-3;
 constexpr double kFirstStep_s = 0.1;
 
@@ -18,7 +18,9 @@ double angleOfLine(const Quat& q_SL) {
 
 }  // namespace
 
-std::string speedText(double speed_mps) { return formatFixed(speed_mps / kKnot_mps, 0) + " kt"; }
+std::string speedText(double speed_mps) {
+    return formatFixed(speed_mps / units::kKnot_mps, 0) + " kt";
+}
 std::string heightText(double height_m) { return formatFixed(height_m, 0) + " m"; }
 std::string lengthText(double length_m) { return formatFixed(length_m, 0) + " m"; }
 std::string loadText(double load_g) { return formatFixed(load_g, 1) + " g"; }

@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/earth/atmosphere.h"
+
 namespace plumbline::fly {
 namespace {
 
-constexpr double kSeaLevelDensity_kgpm3 = 1.225;  // ICAO Doc 7488
 // chosen: with shares of 0.53 at rest and 0.87 cruising this follows the constant-speed curves of
 // NACA Reports 640 and 658 from rest to 90 m/s (tests/literature/propeller_test.cc).
 constexpr double kShareAt = 0.6;
@@ -56,7 +57,7 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
 }
 
 double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) const {
-    const double sigma = density_kgpm3 / kSeaLevelDensity_kgpm3;
+    const double sigma = density_kgpm3 / earth::kSeaLevelDensity_kgpm3;
     return setting(throttle_frac) * max_power_w_ * std::max(0.0, 1.132 * sigma - 0.132);
 }
 
@@ -81,7 +82,7 @@ double PowerModel::fuelFlow_kgps(double throttle_frac, double density_kgpm3) con
 double PowerModel::headRate_kps(double throttle_frac, double density_kgpm3, double air_k,
                                 double speed_mps, double head_k) const {
     if (!(head_time_s_ > 0)) return 0;
-    const double sigma = density_kgpm3 / kSeaLevelDensity_kgpm3;
+    const double sigma = density_kgpm3 / earth::kSeaLevelDensity_kgpm3;
     const double wind = head_speed_mps_ > 0 ? speed_mps / head_speed_mps_ : 1;
     // Cooling by the slipstream at rest and by airspeed: never none.
     const double cooling =

@@ -93,10 +93,29 @@ bool refine(PlanCurve& c, double x, double y, double radius, double ramp) {
     return false;
 }
 
+// How far a curve strays towards the crowd (negative y) beyond both its ends and some room.
+double strayTowardsCrowd(const PlanCurve& c, double y_end) {
+    constexpr double kRoom_m = 30;
+    constexpr int kSteps = 80;
+    const double h = c.length_m() / kSteps;
+    double y = 0, least = 0;
+    for (int i = 0; i < kSteps; ++i) {
+        y += h * std::sin(c.heading_rad((i + 0.5) * h));
+        least = std::min(least, y);
+    }
+    return std::max(0.0, std::min(0.0, y_end) - kRoom_m - least);
+}
+
+// What a curve costs: its length, and dearly every metre towards the crowd, so that repositioning
+// goes round behind the show line wherever it can.
+double costOf(const PlanCurve& c, double y_end) {
+    return c.length_m() + 30 * strayTowardsCrowd(c, y_end);
+}
+
 // Two turns and a straight from the origin on heading h0 to (x, y) on heading h1: for each choice
 // of sides the plain circle-straight-circle curve starts Newton; the shortest is kept.
 bool planTo(double h0, double x, double y, double h1, double radius, double ramp, PlanCurve& best) {
-    double best_length = 1e9;
+    double best_cost = 1e9;
     for (const double side1 : {1.0, -1.0}) {
         for (const double side2 : {1.0, -1.0}) {
             // Centres of the two circles; the straight runs between them, across for opposite
@@ -118,13 +137,13 @@ bool planTo(double h0, double x, double y, double h1, double radius, double ramp
             };
             const double a1 = turn(h0, along, side1), a2 = turn(along, h1, side2);
             PlanCurve c = curveOf(h0, a1, a2, straight, radius, ramp);
-            if (refine(c, x, y, radius, ramp) && c.length_m() < best_length) {
-                best_length = c.length_m();
+            if (refine(c, x, y, radius, ramp) && costOf(c, y) < best_cost) {
+                best_cost = costOf(c, y);
                 best = c;
             }
         }
     }
-    return best_length < 1e9;
+    return best_cost < 1e9;
 }
 
 // The path's direction and curvature at the start are not quite those of the level line (it may
@@ -180,7 +199,7 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         PlanCurve candidate;
         if (!planTo(heading0, aim.x, aim.y, heading1, share * wide, ramp, candidate)) continue;
         if (std::fabs(aim.z) * 1.875 > std::tan(kSteepest_rad) * candidate.length_m()) continue;
-        if (planned && candidate.length_m() > 0.75 * plan.length_m()) continue;
+        if (planned && costOf(candidate, aim.y) > 0.75 * costOf(plan, aim.y)) continue;
         plan = candidate;
         radius = share * wide;
         planned = true;

@@ -18,6 +18,9 @@ struct SolveOptions {
     double relative_tolerance = 1e-8;
 };
 
+/// A load that is short by up to this much is information, more is a finding.
+inline constexpr double kLoadShortFinding_g = 1;
+
 /// Something the solver has to say of one element: it could not be flown as written, or only just.
 struct SolveNote {
     enum class Kind {
@@ -36,6 +39,7 @@ struct SolveNote {
     std::string value;
     std::string limit;
     std::string remedy;
+    double short_g = 0;  ///< LoadShort: the load asked less the load reached
 };
 
 /// The solved routine with its dense output. Movable, cheap to share.
