@@ -342,8 +342,9 @@ void Ground::draw(const Frame& frame) const {
         }
         shown_[k].bind(0);
         // A map has one scale, so that no change of level can show and half the fetches suffice.
+        const bool one_level = frame.orthographic || frame.list->quality == scene::Quality::Low;
         glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER,
-                        frame.orthographic ? GL_LINEAR_MIPMAP_NEAREST : GL_LINEAR_MIPMAP_LINEAR);
+                        one_level ? GL_LINEAR_MIPMAP_NEAREST : GL_LINEAR_MIPMAP_LINEAR);
         lit_.set("u_half", kHalf_m[k]);
         lit_.set("u_fade", level < kLevels - 1 ? 1.0F : 0.0F);
         grids_[k].drawIndices(0, opaque_count_[k]);

@@ -13,6 +13,9 @@ namespace plumbline::render {
 namespace {
 
 constexpr int kShapes = 4;
+// chosen: what the software driver draws in about 1 and 2.5 ms
+constexpr std::size_t kFewTrees = 800;
+constexpr std::size_t kManyTrees = 2500;
 constexpr int kTree_px = 160;
 constexpr int kRowWidth_px = 1024;
 constexpr int kRowHeight_px = 64;
@@ -285,7 +288,9 @@ void TreePainter::setLandscape(const Landscape& landscape) {
 void TreePainter::sortFor(const Frame& frame) {
     const Vec3& eye = frame.camera().eye_S_m;
     const glm::vec3 forward(frame.block.forward);
-    const std::size_t most = frame.list->quality == scene::Quality::Low ? 800 : trees_.size();
+    const std::size_t most = frame.list->quality == scene::Quality::Low      ? kFewTrees
+                             : frame.list->quality == scene::Quality::Normal ? kManyTrees
+                                                                             : trees_.size();
     const double height_m = std::max(eye.z, 2.0);
     if (most == most_ && glm::length(eye - sorted_eye_S_m_) < 0.02 * height_m + 0.3 &&
         glm::dot(forward, sorted_forward_) > 0.995F) {
