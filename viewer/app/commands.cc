@@ -43,9 +43,11 @@ void addOpenOptions(CLI::App& app, OpenOptions& options) {
 int runShowCommand(const cli::Arguments& arguments) {
     cli::OptionParser parser("show", "Opens the viewer.", "plumbline show evening.routine.toml");
     OpenOptions options;
+    bool bench = false;
     addOpenOptions(parser.app(), options);
+    parser.app().add_flag("--bench", bench, "measure start and frame times, then close");
     if (const auto done = parser.parse(arguments)) return *done;
-    return runShow(options.wish());
+    return runShow(options.wish(), bench);
 }
 
 /// "1280x720". @return false when it is none or not from 16 to 8192 on each side

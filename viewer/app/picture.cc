@@ -21,7 +21,7 @@ render::Image drawPicture(Stage& stage, int width_px, int height_px) {
     const scene::DrawList list =
         scene::buildDrawList(model.shown->source, model.session.view, model.session.marks,
                              model.clock.time_s(), width_px, height_px);
-    stage.renderer().finishWork(list);
+    stage.finishWork();
     return stage.renderer().drawImage(list, width_px, height_px);
 }
 

@@ -1,8 +1,9 @@
 #include "viewer/app/show.h"
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
-#include <cstdlib>
+#include <ctime>
 
 #include "engine/system/whole_file.h"
 #include "viewer/app/stage.h"
@@ -57,7 +58,61 @@ bool moving(Stage& stage) {
            stage.renderer().pendingWork() > 0;
 }
 
-void runLoop(platform::Window& window, Stage& stage) {
+/// What `--bench` prints: when things were first seen, and how long frames take.
+class Bench {
+public:
+    explicit Bench(Clock::time_point start) : start_(start) {}
+    /// After each frame. @return true when enough has been measured
+    bool frameDone(const model::Model& model, int pending) {
+        const Clock::time_point now = Clock::now();
+        if (frames_ == 0) {
+            first_frame_s_ = secondsBetween(start_, now);
+            first_frame_cpu_s_ = processorSeconds();
+        }
+        if (model.shown && shown_s_ < 0) {
+            shown_s_ = secondsBetween(start_, now);
+            shown_cpu_s_ = processorSeconds();
+        }
+        if (model.shown && pending == 0 && settled_s_ < 0) {
+            settled_s_ = secondsBetween(start_, now);
+            settled_cpu_s_ = processorSeconds();
+        }
+        if (settled_s_ >= 0) {
+            if (timed_ > 0) worst_s_ = std::max(worst_s_, secondsBetween(before_, now));
+            ++timed_;
+        }
+        before_ = now;
+        ++frames_;
+        constexpr double kLong_s = 5;
+        return settled_s_ >= 0 && secondsBetween(start_, now) > settled_s_ + kLong_s;
+    }
+    void print() const {
+        const double timed_s = secondsBetween(start_, before_) - settled_s_;
+        // Processor time beside it: on a busy machine the clock tells little.
+        const auto line = [](const char* what, double wall_s, double cpu_s) {
+            std::printf("%-17s %.3f s (processor %.3f s)\n", what, wall_s, cpu_s);
+        };
+        line("first frame", first_frame_s_, first_frame_cpu_s_);
+        line("routine shown", shown_s_, shown_cpu_s_);
+        line("picture finished", settled_s_, settled_cpu_s_);
+        std::printf("%.1f frames/s, longest frame %.1f ms\n", (timed_ - 1) / timed_s,
+                    worst_s_ * 1000);
+    }
+
+private:
+    static double processorSeconds() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
+
+    Clock::time_point start_;
+    Clock::time_point before_;
+    double first_frame_s_ = 0, first_frame_cpu_s_ = 0;
+    double shown_s_ = -1, shown_cpu_s_ = 0;
+    double settled_s_ = -1, settled_cpu_s_ = 0;
+    double worst_s_ = 0;
+    int frames_ = 0;
+    int timed_ = 0;
+};
+
+void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
     constexpr double kIdleWait_s = 0.25;
     constexpr double kLongestFrame_s = 0.25;  // after a pause of the system time does not jump
     constexpr int kSettle = 3;                // frames until hover and pointer shape have settled
@@ -83,8 +138,12 @@ void runLoop(platform::Window& window, Stage& stage) {
         before = now;
         const platform::PixelSize size = window.pixelSize();
         if (size.width_px < 1 || size.height_px < 1) continue;
+        render::bindWindow();
         stage.frame(size.width_px, size.height_px, window.pixelRatio(), elapsed_s);
         window.swap();
+        if (bench != nullptr && bench->frameDone(stage.model(), stage.renderer().pendingWork())) {
+            return;
+        }
         window.setCursor(cursorFor(stage.uiState()));
         window.setFullScreen(stage.model().full_screen);
         const std::string wish =
@@ -95,18 +154,20 @@ void runLoop(platform::Window& window, Stage& stage) {
 
 }  // namespace
 
-int runShow(model::OpenWish wish) {
+int runShow(model::OpenWish wish, bool bench) {
+    Bench measured(Clock::now());
     if (!platform::displayAvailable()) {
         std::fprintf(stderr,
                      "plumbline: no display to open a window on: draw pictures instead with "
                      "plumbline picture, or set DISPLAY\n");
         return 2;
     }
-    model::Session session = loadSession();
+    model::Session session = bench ? model::Session() : loadSession();
     platform::WindowSettings settings;
     settings.title = "Plumbline";
     settings.width = session.window_width;
     settings.height = session.window_height;
+    settings.wait_for_display = !bench;
     auto window = platform::Window::create(settings);
     if (!window) {
         std::fprintf(stderr, "plumbline: %s; plumbline picture draws without a window\n",
@@ -122,7 +183,11 @@ int runShow(model::OpenWish wish) {
     model.session = session;
     model.start_panel = wish.files.empty();
     (*stage)->open(std::move(wish));
-    runLoop(**window, **stage);
+    runLoop(**window, **stage, bench ? &measured : nullptr);
+    if (bench) {
+        measured.print();
+        return 0;
+    }
     const platform::PixelSize size = (*window)->pixelSize();
     const double ratio = (*window)->pixelRatio();
     if (!model.full_screen && size.width_px > 0) {

@@ -9,7 +9,8 @@ namespace plumbline::app {
 
 /// Runs until the window is closed.
 /// @param wish  no file: the demo behind the start panel
+/// @param bench  measures start and frames for some seconds, prints them and ends
 /// @return exit code: 0, or 2 when no window can be opened
-int runShow(model::OpenWish wish);
+int runShow(model::OpenWish wish, bool bench);
 
 }  // namespace plumbline::app

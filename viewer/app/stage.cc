@@ -6,6 +6,8 @@
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
+#include "engine/base/check.h"
+#include "engine/system/whole_file.h"
 #include "viewer/scene/build.h"
 
 namespace plumbline::app {
@@ -69,6 +71,7 @@ Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader l
     if (!renderer) return Unexpected<std::string>(renderer.error());
     std::unique_ptr<Stage> stage(new Stage());
     stage->renderer_ = std::move(renderer).value();
+    stage->model_file_ = "?";  // none yet, not even the built-in one
 
     ImGui::CreateContext();
     ImGuiIO& io = ImGui::GetIO();
@@ -108,6 +111,36 @@ void Stage::takeOpened() {
     if (model_.shown && (first || model_.problems.empty())) model_.clock.play();
 }
 
+/// The aircraft file may name a model; one that cannot be used leaves the built-in aircraft and
+/// says so.
+void Stage::takeAircraftModel() {
+    if (!model_.shown || model_revision_ == model_.shown->revision) return;
+    model_revision_ = model_.shown->revision;
+    const std::string wish = model_.shown->source.aircraft->model_file;
+    if (wish == model_file_) return;
+    model_file_ = wish;
+    std::string failure;
+    if (!wish.empty()) {
+        const system::ReadFile read = system::readWholeFile(wish);
+        if (read.bytes) {
+            auto taken = renderer_->setAircraftModel(
+                reinterpret_cast<const std::uint8_t*>(read.bytes->data()), read.bytes->size());
+            if (taken) return;
+            failure = taken.error();
+        } else {
+            failure = read.reason;
+        }
+        model_.message.text = "The aircraft's model " + wish + " cannot be used (" + failure +
+                              "): the built-in aircraft is shown";
+        model_.message.wrong = true;
+        model_.message.left_s = model::kMessage_s;
+    }
+    const std::string_view bytes = *embeddedModel("aircraft.glb");
+    const auto built_in = renderer_->setAircraftModel(
+        reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
+    PL_EXPECT(built_in.has_value());
+}
+
 void Stage::applyActions() {
     const std::vector<model::Action> list = actions_.list();
     actions_.clear();
@@ -124,6 +157,7 @@ void Stage::applyActions() {
 
 void Stage::finishWork() {
     if (!model_.shown) return;
+    takeAircraftModel();
     const scene::DrawList list =
         scene::buildDrawList(model_.shown->source, model_.session.view, model_.session.marks,
                              model_.clock.time_s(), 640, 360);
@@ -144,6 +178,7 @@ void Stage::drawScene(const ui::Layout& layout, const scene::DrawList& list,
 void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapsed_s) {
     takeOpened();
     applyActions();
+    takeAircraftModel();
     model::advance(model_, elapsed_s);
 
     ui::LayoutWish wish;

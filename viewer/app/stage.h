@@ -4,7 +4,9 @@
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/expected.h"
@@ -46,6 +48,7 @@ public:
 private:
     Stage();
     void takeOpened();
+    void takeAircraftModel();
     void applyActions();
     void drawScene(const ui::Layout& layout, const scene::DrawList& list,
                    const scene::DrawList& second, const ui::PictureInfo& info, int height_px);
@@ -57,7 +60,12 @@ private:
     model::Opener opener_;
     model::Actions actions_;
     ui::UiState ui_state_;
+    std::uint64_t model_revision_ = 0;  ///< of the shown thing whose aircraft is loaded
+    std::string model_file_;            ///< the aircraft's model now; empty: the built-in one
 };
+
+/// The built-in aircraft: "aircraft.glb".
+std::optional<std::string_view> embeddedModel(std::string_view name);
 
 /// The view in the second inset: what the main view does not show.
 struct SecondView {

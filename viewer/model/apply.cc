@@ -189,11 +189,13 @@ bool applyToTime(Model& model, const Action& action) {
     PlaybackClock& clock = model.clock;
     switch (action.kind) {
         case ActionKind::TogglePlay:
-            if (clock.playing()) {
+            if (model.start_panel) {  // the demo goes on, now with everything in sight
+                model.start_panel = false;
+                clock.play();
+            } else if (clock.playing()) {
                 clock.pause();
             } else {
                 clock.play();
-                model.start_panel = false;
             }
             return true;
         case ActionKind::Seek:

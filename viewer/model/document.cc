@@ -71,8 +71,15 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
                                           workspace->routine, *path, solution.notes());
     shown->source.path = path;
-    shown->source.aircraft = std::make_shared<const data::Aircraft>(workspace->aircraft);
+    auto aircraft = std::make_shared<data::Aircraft>(workspace->aircraft);
+    if (!aircraft->model_file.empty()) {  // it lies beside the aircraft's own file
+        const std::filesystem::path aircraft_file =
+            workspace->routine_path.parent_path() / workspace->routine.aircraft_file;
+        aircraft->model_file = (aircraft_file.parent_path() / aircraft->model_file).string();
+    }
+    shown->source.aircraft = std::move(aircraft);
     shown->source.world = scene::makeWorld(workspace->site, workspace->weather, revision);
+    shown->source.shape = scene::makeShape(*path);
     double wind_mps = 0;
     if (!workspace->weather.wind.empty()) {
         const data::WindLayer& low = workspace->weather.wind.front();
@@ -128,6 +135,7 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
     shown->source.path = std::make_shared<const path::Path>(std::move(track->path));
     shown->source.aircraft = std::move(aircraft);
     shown->source.world = scene::makeWorld(site, data::Weather(), revision);
+    shown->source.shape = scene::makeShape(shown->path());
     fillFromPath(*shown);
     result.shown = std::move(shown);
     return result;

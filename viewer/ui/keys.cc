@@ -32,16 +32,16 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"Home", "To the start"},
        {"\u2212 =", "Slower, faster"},
        {"L", "Loop this figure"},
-       {"F8", "Next finding; with Shift the one before"},
+       {"F8", "Next finding; with Shift back"},
        {"Wheel on lanes", "Zoom; with Shift move"}}}},
     {"View",
-     {{{"1 \u2013 6", "Crowd, judge, cockpit, chase, map, free"},
+     {{{"1 \u2013 6", "The six views, as on their tabs"},
        {"Drag", "Turn the head or the eye"},
        {"Right drag", "Move the seat, map or target"},
        {"Wheel", "Lens or distance"},
        {"R", "View as at first (or double-click)"},
        {"F", "Follow the aircraft, or let go"},
-       {"C", "Colour the path by load, speed, height"},
+       {"C", "Colour by load, speed or height"},
        {"", ""},
        {"", ""}}}},
     {"Window",
@@ -121,7 +121,7 @@ void drawKeyHelp(const PanelInput& in) {
     // Everything behind waits until it is closed.
     if (press("key help", in.layout.window).clicked) in.actions.push(ActionKind::ToggleKeyHelp);
     c.fill(in.layout.window, faded(theme.under, 0.72));
-    const float column = c.px(328);
+    const float column = c.px(344);
     const bool across = column * 3 + c.px(80) < in.layout.window.width;
     const float line = c.px(26);
     const float group_height = c.px(40) + line * 9;

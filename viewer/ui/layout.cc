@@ -71,8 +71,9 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
             out.picture.right() - px(12) - inset_width,
             px(12) + static_cast<float>(i) * (inset_height + px(8)), inset_width, inset_height};
     }
-    if (out.inset_count > 0 &&
-        out.insets[static_cast<std::size_t>(out.inset_count - 1)].bottom() > out.strip.y - px(8)) {
+    while (out.inset_count > 0 &&
+           out.insets[static_cast<std::size_t>(out.inset_count - 1)].bottom() >
+               out.strip.y - px(8)) {
         --out.inset_count;
     }
     return out;

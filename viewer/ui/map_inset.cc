@@ -35,9 +35,13 @@ MapScale scaleOf(const model::Shown& shown, const Rect& room) {
         include(site.crowd_x_max_m, site.crowd_line_y_m);
     }
     if (site.box) {
-        include(site.box->x_min_m, site.box->y_min_m);
-        include(site.box->x_max_m, site.box->y_max_m);
-    } else {
+        include(site.box->x_min_m, 0);
+        include(site.box->x_max_m, 0);
+    } else if (!shown.recording()) {
+        include(-600, 0);  // chosen: a usual display's length where the file gives none
+        include(600, 0);
+    }
+    if (shown.recording()) {
         const std::size_t step = std::max<std::size_t>(1, shown.path().samples.size() / 500);
         for (std::size_t i = 0; i < shown.path().samples.size(); i += step) {
             const Vec3& p = shown.path().samples[i].position_S_m;
@@ -48,7 +52,9 @@ MapScale scaleOf(const model::Shown& shown, const Rect& room) {
     scale.px_per_m = std::min(static_cast<double>(room.width) / (x1 - x0),
                               static_cast<double>(room.height) / (y1 - y0));
     scale.mid_x = (x0 + x1) / 2;
-    scale.mid_y = (y0 + y1) / 2;
+    // A show keeps its crowd at the lower edge; what lies beyond the upper one is cut off.
+    scale.mid_y = shown.recording() ? (y0 + y1) / 2
+                                    : y0 + static_cast<double>(room.height) / 2 / scale.px_per_m;
     scale.x = room.x + room.width / 2;
     scale.y = room.y + room.height / 2;
     return scale;
@@ -84,7 +90,10 @@ void drawSite(const Canvas& c, const data::Site& site, const MapScale& map) {
     c.list()->AddLine(map.at(site.crowd_x_min_m, site.crowd_line_y_m),
                       map.at(site.crowd_x_max_m, site.crowd_line_y_m), theme.ink2, c.px(2));
     const ImVec2 crowd = map.at(site.crowd_x_min_m, site.crowd_line_y_m);
-    c.text(std::max(crowd.x, 0.0F), crowd.y - c.px(16), kSmall, theme.ink2, "crowd");
+    c.textRight(crowd.x - c.px(6), crowd.y - c.px(7), kSmall, theme.ink2, "crowd");
+    const double show_x0 = site.box ? site.box->x_min_m : -600.0;
+    const double show_x1 = site.box ? site.box->x_max_m : 600.0;
+    c.list()->AddLine(map.at(show_x0, 0), map.at(show_x1, 0), faded(theme.now, 0.8), c.scale());
 }
 
 void drawPathAndAircraft(const PanelInput& in, const MapScale& map) {
@@ -183,7 +192,8 @@ void drawMapInset(const PanelInput& in, const Rect& rect) {
         c.text(x, line, kSmall, theme.ink2, "north up");
     }
     const double sun_deg = shown.source.world->sun_elevation_rad * 180 / kPi;
-    const std::string sun = sun_deg > 0 ? "sun " + wholeText(sun_deg) + "\u00B0 high" : "sun down";
+    std::string sun = sun_deg > 0 ? "sun " + wholeText(sun_deg) + "\u00B0" : "sun down";
+    if (sun_deg > 0 && rect.width > c.px(220)) sun += " high";
     c.list()->AddCircle(ImVec2(rect.right() - c.px(18), line + c.px(7)), 5 * c.scale(), theme.ink,
                         20, 1.5F * c.scale());
     c.textRight(rect.right() - c.px(28), line, kSmall, theme.ink2, sun);

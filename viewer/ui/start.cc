@@ -1,5 +1,7 @@
 // What stands beside the demo when the program is opened with no file.
 
+#include <algorithm>
+
 #include "engine/check/check.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/ui.h"
@@ -45,22 +47,24 @@ void drawRoutineLines(const Canvas& c, float x, float y) {
     }
 }
 
-/// The figure of the demo whose picture fills the square best: neither a pass nor a spire.
-int pictureFigure(const UiState& state) {
-    int best = 0;
-    std::size_t most = 0;
+/// The figure of the demo whose picture fills a square best: neither a pass nor a spire.
+std::size_t pictureFigure(const UiState& state) {
+    std::size_t best = 0;
+    float most = 0;
     for (std::size_t i = 0; i < state.ribbons.size(); ++i) {
-        std::size_t turns = 0;
-        bool canopy = true;
+        float x0 = 0, x1 = 0, y0 = 0, y1 = 0;
         for (const Ribbon::Quad& quad : state.ribbons[i].quads) {
-            const float dx = quad.corner[2].x - quad.corner[0].x;
-            const float dy = quad.corner[2].y - quad.corner[0].y;
-            turns += dy * dy > dx * dx ? 1 : 0;
-            canopy = quad.canopy;
+            for (const ImVec2& corner : quad.corner) {
+                x0 = std::min(x0, corner.x);
+                x1 = std::max(x1, corner.x);
+                y0 = std::min(y0, corner.y);
+                y1 = std::max(y1, corner.y);
+            }
         }
-        if (turns > most && canopy) {
-            most = turns;
-            best = static_cast<int>(i);
+        const float square = std::min(x1 - x0, y1 - y0);
+        if (square > most) {
+            most = square;
+            best = i;
         }
     }
     return best;
@@ -94,8 +98,7 @@ float drawWays(const PanelInput& in, UiState& state, float y, float right) {
         const float middle = y + height / 2;
         const float picture_x = left + c.px(30);
         if (i == 0 && !state.ribbons.empty()) {
-            drawRibbon(c, state.ribbons[static_cast<std::size_t>(pictureFigure(state))], picture_x,
-                       middle, 1.5F);
+            drawRibbon(c, state.ribbons[pictureFigure(state)], picture_x, middle, 1.5F);
         } else if (i == 1) {
             drawRoutineLines(c, picture_x, middle);
         } else if (i == 2) {

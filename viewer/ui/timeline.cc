@@ -285,6 +285,7 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
     const Clip clip(c, Rect{lanes.findings.x - c.px(8), lanes.findings.y,
                             lanes.findings.width + c.px(16), lanes.findings.height});
     const float middle = lanes.findings.y + lanes.findings.height / 2;
+    float free_from = lanes.findings.x - c.px(20);  // labels of one moment do not cover each other
     for (std::size_t i = 0; i < findings.size(); ++i) {
         const check::Finding& finding = findings[i];
         const auto x = static_cast<float>(lanes.axis.xOf(finding.time_s));
@@ -312,8 +313,8 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
         if (pressed.hovered) state.wants_hand = true;
         if (pressed.clicked) in.actions.push(ActionKind::Seek, finding.time_s);
         // A label is shown whole or not at all.
-        if (x + c.px(10) + width > room) continue;
-        c.text(x + c.px(10), middle - c.px(7), kSmall, theme.ink2, words);
+        if (x + c.px(10) + width > room || x < free_from) continue;
+        free_from = c.text(x + c.px(10), middle - c.px(7), kSmall, theme.ink2, words) + c.px(8);
     }
 }
 

@@ -1,0 +1,103 @@
+#include "viewer/model/document.h"
+
+#include <chrono>
+#include <fstream>
+
+#include <gtest/gtest.h>
+
+#include "viewer/model/model.h"
+
+namespace plumbline::model {
+namespace {
+
+const std::filesystem::path kData = PLUMBLINE_TEST_DATA;
+
+OpenWish wishOf(std::vector<std::filesystem::path> files) {
+    OpenWish wish;
+    wish.files = std::move(files);
+    return wish;
+}
+
+TEST(Document, TheDemoOpensWithItsFigures) {
+    const OpenResult result = openNow(OpenWish(), 7);
+    ASSERT_NE(result.shown, nullptr) << describe(result.problems);
+    EXPECT_TRUE(result.shown->demo);
+    EXPECT_FALSE(result.shown->recording());
+    EXPECT_EQ(result.shown->revision, 7U);
+    const auto& rows = result.shown->outline;
+    ASSERT_EQ(rows.size(), result.shown->workspace->routine.figures.size());
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        EXPECT_EQ(rows[i].name, result.shown->workspace->routine.figures[i].name);
+        EXPECT_FALSE(rows[i].text.empty()) << rows[i].name;
+        if (i > 0) {
+            EXPECT_GE(rows[i].start_s, rows[i - 1].stop_s - 1e-9);
+        }
+    }
+    EXPECT_EQ(result.shown->lanes.time_s.size(), result.shown->path().samples.size());
+}
+
+TEST(Document, ARecordingSaysWhatItDoesNotKnow) {
+    const OpenResult result = openNow(wishOf({kData / "tracks" / "unmanned_aircraft.csv"}), 1);
+    ASSERT_NE(result.shown, nullptr) << describe(result.problems);
+    EXPECT_TRUE(result.shown->recording());
+    EXPECT_FALSE(result.shown->path().known.attitude);
+    EXPECT_EQ(result.shown->outline.size(), 1U);
+    Model model;
+    model.session.view.view = scene::View::Crowd;
+    show(model, result);
+    EXPECT_EQ(model.session.view.view, scene::View::Chase) << "there is no crowd line";
+    EXPECT_FALSE(viewOffered(model, scene::View::Judge));
+    EXPECT_NE(model.message.text.find("Attitude"), std::string::npos);
+}
+
+TEST(Document, WhatCannotBeOpenedSaysWhy) {
+    const OpenResult missing = openNow(wishOf({kData / "no_such.routine.toml"}), 1);
+    EXPECT_EQ(missing.shown, nullptr);
+    ASSERT_FALSE(missing.problems.empty());
+    EXPECT_FALSE(missing.problems[0].remedy.empty());
+
+    const OpenResult gone = openNow(wishOf({kData / "no_such.igc"}), 1);
+    EXPECT_EQ(gone.shown, nullptr);
+    ASSERT_EQ(gone.problems.size(), 1U);
+    EXPECT_NE(gone.problems[0].where.file.find("no_such.igc"), std::string::npos);
+
+    const std::filesystem::path junk = std::filesystem::path(testing::TempDir()) / "junk.csv";
+    std::ofstream(junk, std::ios::binary) << "\x89PNG\r\n\x1a\n" << std::string(300, '\0');
+    EXPECT_EQ(openNow(wishOf({junk}), 1).shown, nullptr);
+    EXPECT_FALSE(openNow(wishOf({junk}), 1).problems.empty());
+
+    const OpenResult mixed = openNow(wishOf({"a.routine.toml", "b.igc"}), 1);
+    EXPECT_EQ(mixed.shown, nullptr);
+    EXPECT_EQ(mixed.problems.size(), 1U);
+}
+
+TEST(Document, TheNewestWishWins) {
+    Opener opener;
+    EXPECT_FALSE(opener.busy());
+    opener.open(wishOf({kData / "no_such.igc"}));
+    opener.open(wishOf({kData / "tracks" / "foot_run.gpx"}));
+    EXPECT_TRUE(opener.busy());
+    const OpenResult result = opener.wait();
+    ASSERT_NE(result.shown, nullptr);
+    EXPECT_EQ(result.shown->title, "foot_run");
+    EXPECT_EQ(result.shown->revision, 2U);
+    EXPECT_FALSE(opener.busy());
+    EXPECT_FALSE(opener.take().has_value()) << "a result is taken once";
+}
+
+TEST(Document, AFailureKeepsWhatIsOpen) {
+    Model model;
+    show(model, openNow(wishOf({kData / "tracks" / "foot_run.gpx"}), 1));
+    const auto before = model.shown;
+    ASSERT_NE(before, nullptr);
+    show(model, openNow(wishOf({kData / "no_such.igc"}), 2));
+    EXPECT_EQ(model.shown, before);
+    EXPECT_FALSE(model.problems.empty());
+    Action dismiss;
+    dismiss.kind = ActionKind::DismissMessage;
+    apply(model, dismiss);
+    EXPECT_TRUE(model.problems.empty());
+}
+
+}  // namespace
+}  // namespace plumbline::model
