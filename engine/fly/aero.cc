@@ -125,6 +125,14 @@ double monotoneRoot(Function&& f, double lo, double hi, double guess) {
 
 }  // namespace
 
+double AeroModel::softened(double cn) const {
+    const double most = cn > 0 ? cn_max_ : -cn_min_;
+    const double room = kSoftShare * most, start = most - room, past = std::fabs(cn) - start;
+    if (past <= 0) return cn;
+    const double soft = past >= 2 * room ? most : start + past - past * past / (4 * room);
+    return std::copysign(soft, cn);
+}
+
 double AeroModel::alphaForNormal(double cn) const {
     if (cn >= cn_max_) return alpha_max_rad_;
     if (cn <= cn_min_) return alpha_min_rad_;

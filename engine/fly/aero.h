@@ -64,6 +64,10 @@ public:
     /// the load meter feels.
     double normal(double alpha_rad) const;
 
+    /// A wanted normal-force coefficient as a pilot gets it near the buffet: the last 5 % come in
+    /// softly, with a continuous slope, so that incidence does not jerk where the wing gives no
+    /// more.
+    double softened(double cn) const;
     /// Angle of attack that gives a normal-force coefficient, between alphaMin and alphaMax;
     /// beyond: those.
     double alphaForNormal(double cn) const;
@@ -100,6 +104,7 @@ private:
     static constexpr double kWidth_rad = 12 * kPi / 180;
     static constexpr double kInverseWidth = 1 / kWidth_rad;
     static constexpr double kPeakOverUsed = 1.02;
+    static constexpr double kSoftShare = 0.05;  // chosen: 1 % less lift at most
 
     double slope_prad_ = 0, alpha0_rad_ = 0, cd0_ = 0, induced_k_ = 0, side_slope_prad_ = 0,
            inverse_cy_max_ = 0, sideslip_drag_ = 0, cn_plate_ = 0, cd_tail_first_ = 0;

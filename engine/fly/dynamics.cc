@@ -328,7 +328,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             const double share =
                 law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
             const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
-            alpha = w_.aero.alphaForNormal(load * mass * kGravity_mps2 / qs);
+            alpha = w_.aero.alphaForNormal(w_.aero.softened(load * mass * kGravity_mps2 / qs));
             by_force = false;
             break;
         }

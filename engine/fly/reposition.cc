@@ -10,6 +10,8 @@ constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable
 constexpr double kSteepest_rad = 25 * kPi / 180;
 constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
 constexpr double kLongest_s = 240;
+constexpr double kSettled = 1e-4;  // chosen: radians of path off the level line
+constexpr double kSettle_s = 1.5;  // chosen: several lengths of the lift's lag
 
 // Plan-view displacement of one smooth turn, in axes of its first tangent.
 struct Turned {
@@ -177,6 +179,12 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
                     "", "fly to level, wings level, first");
         return;
     }
+    // A pull that has just ended still has its path coming after the nose: let it settle on the
+    // level line first.
+    const Vec3 nominal = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
+    const Vec3 path = glm::normalize(flight.joint.air_velocity_S_mps);
+    if (glm::length(path - nominal) > kSettled) flight.capture(flight.joint.q_SL, kSettle_s);
+    if (flight.grounded) return;
     const Joint start = flight.joint;
     const Vec3 along = rotate(start.q_SL, Vec3(1, 0, 0));
     const double heading0 = std::atan2(along.y, along.x), heading1 = wanted.crowd_right ? 0 : kPi;
@@ -191,20 +199,23 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     Vec3 aim = target - start.position_S_m;
     PlanCurve plan;
     double radius = wide;
-    bool planned = false;
     // The comfortable radius first; a tighter one (to 70 deg of bank) where it saves a good part of
     // the way, a wider one where the climb needs room.
-    for (const double share : {1.0, 0.8, 0.63, 1.3, 1.7, 2.2, 3.0}) {
-        if (planned && share > 1) break;
-        PlanCurve candidate;
-        if (!planTo(heading0, aim.x, aim.y, heading1, share * wide, ramp, candidate)) continue;
-        if (std::fabs(aim.z) * 1.875 > std::tan(kSteepest_rad) * candidate.length_m()) continue;
-        if (planned && costOf(candidate, aim.y) > 0.75 * costOf(plan, aim.y)) continue;
-        plan = candidate;
-        radius = share * wide;
-        planned = true;
-    }
-    if (!planned) {
+    const auto choosePlan = [&] {
+        bool planned = false;
+        for (const double share : {1.0, 0.8, 0.63, 1.3, 1.7, 2.2, 3.0}) {
+            if (planned && share > 1) break;
+            PlanCurve candidate;
+            if (!planTo(heading0, aim.x, aim.y, heading1, share * wide, ramp, candidate)) continue;
+            if (std::fabs(aim.z) * 1.875 > std::tan(kSteepest_rad) * candidate.length_m()) continue;
+            if (planned && costOf(candidate, aim.y) > 0.75 * costOf(plan, aim.y)) continue;
+            plan = candidate;
+            radius = share * wide;
+            planned = true;
+        }
+        return planned;
+    };
+    if (!choosePlan()) {
         flight.note(SolveNote::Kind::NotFlyable, "no flyable curve to this place was found",
                     lengthText(glm::length(aim)), "",
                     "choose a place farther away, or a height nearer to this one");
@@ -242,9 +253,7 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
             glm::length(miss.place) < 1e-3 && (!by_power || std::fabs(miss.speed) < 1e-3);
         if (last) break;
         aim += miss.place;
-        if (!refine(plan, aim.x, aim.y, radius, ramp) &&
-            !planTo(heading0, aim.x, aim.y, heading1, radius, ramp, plan))
-            break;
+        if (!refine(plan, aim.x, aim.y, radius, ramp) && !choosePlan()) break;
         const double old_power = power, old_speed = miss.speed;
         miss = fly(by_power ? std::clamp(power - miss.speed / slope, 0.0, 1.0) : power);
         if (by_power && std::fabs(power - old_power) > 1e-3)
