@@ -374,6 +374,11 @@ void show(Model& model, OpenResult result) {
     } else if (!model.shown->recording()) {
         model.session.view.view = scene::View::Crowd;
     }
+    model.session.view.orbit_follow = model.shown->recording();
+    if (!model.shown->path().known.load &&
+        model.session.marks.band_quantity == scene::Quantity::Load) {
+        model.session.marks.band_quantity = scene::Quantity::Speed;
+    }
     if (!model.shown->path().known.attitude) {
         model.message.text =
             "Attitude not recorded: the aircraft is drawn along its path, wings level";

@@ -1,9 +1,11 @@
 #include "viewer/model/document.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <utility>
 
+#include "engine/base/number_text.h"
 #include "engine/check/check.h"
 #include "engine/fly/solve.h"
 #include "engine/record/read_recording.h"
@@ -94,6 +96,22 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     return result;
 }
 
+/// The picture's ground is flat and at height 0. A recording that goes below its first fix would
+/// vanish in it, so all of it is raised, and that is said.
+void raiseAboveGround(path::Path& path, Problems& warnings) {
+    constexpr double kScatter_m = 5;  // chosen: what a receiver at rest wanders
+    double lowest_m = 0;
+    for (const path::Sample& sample : path.samples) {
+        lowest_m = std::min(lowest_m, sample.position_S_m.z);
+    }
+    if (lowest_m > -kScatter_m) return;
+    for (path::Sample& sample : path.samples) sample.position_S_m.z -= lowest_m;
+    Problem said;
+    said.what = "Here it is raised by " + formatFixed(-lowest_m, 0) +
+                " m: heights count from the lowest fix instead";
+    warnings.push_back(std::move(said));
+}
+
 OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
     OpenResult result;
     std::vector<std::string> bytes;
@@ -132,11 +150,13 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
     aircraft->name = "Aircraft of the recording, type not known";
     aircraft->geometry.span_m = 8;  // chosen: the built-in model's own size
     aircraft->geometry.length_m = 6.5;
+    raiseAboveGround(track->path, shown->warnings);
     shown->source.path = std::make_shared<const path::Path>(std::move(track->path));
     shown->source.aircraft = std::move(aircraft);
     shown->source.world = scene::makeWorld(site, data::Weather(), revision);
     shown->source.shape = scene::makeShape(shown->path());
     fillFromPath(*shown);
+    if (shown->path().figures.empty()) shown->outline.front().name = shown->title;
     result.shown = std::move(shown);
     return result;
 }

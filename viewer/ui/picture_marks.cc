@@ -154,7 +154,8 @@ void drawLegend(const PanelInput& in, UiState& state) {
     if (!session.marks.band) return;
     const scene::Quantity quantity = session.marks.band_quantity;
     const path::Path& path = in.model.shown->path();
-    const scene::QuantityRange range = scene::rangeOf(quantity, path);
+    const scene::QuantityRange range =
+        in.model.shown->source.shape->ranges[static_cast<std::size_t>(quantity)];
     const float ramp_height = c.px(150);
     const Rect box{in.layout.picture.x + c.px(kInset), 0, c.px(72), ramp_height + c.px(58)};
     Rect placed = box;

@@ -34,6 +34,13 @@ Colour markColour(const Theme& theme, check::Grade grade) {
     return grade == check::Grade::Note ? theme.ink3 : theme.alarm;
 }
 
+std::string capitalised(std::string words) {
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    }
+    return words;
+}
+
 /// One line of figure text, wrapped; returns the height used.
 float drawTextLine(const Canvas& c, const std::string& line, float x, float y, float right,
                    bool draw) {
@@ -70,9 +77,9 @@ float drawTextLine(const Canvas& c, const std::string& line, float x, float y, f
 float drawFinding(const Canvas& c, const check::Finding& finding, float x, float y, float right,
                   bool draw) {
     const Theme& theme = c.theme();
-    std::string words = finding.what;
+    std::string words = capitalised(finding.what);
     if (!finding.value.empty()) words += ": " + finding.value;
-    if (!finding.limit.empty()) words += ", limit " + finding.limit;
+    if (!finding.limit.empty()) words += " against " + finding.limit;
     if (draw) {
         c.mark(markOf(finding.grade), x + c.px(6), y + c.px(8), markColour(theme, finding.grade),
                11);
@@ -93,7 +100,9 @@ std::vector<std::string> unknownWords(const model::Shown& shown) {
     if (!known.airspeed) words.emplace_back("Airspeed not recorded: speed is over the ground");
     if (!known.load) words.emplace_back("Load not known: fixes are too far apart");
     if (!known.power) words.emplace_back("Power and fuel not recorded");
-    for (const Problem& warning : shown.warnings) words.push_back(warning.what);
+    for (const Problem& warning : shown.warnings) {
+        words.push_back(capitalised(warning.what));
+    }
     return words;
 }
 

@@ -229,7 +229,8 @@ void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
     const auto count = static_cast<std::int64_t>(lane.width / pitch) + 2;
     const std::vector<model::Bin> bins =
         model::binned(shown.lanes.time_s, shown.lanes.load_g.values, first, count, bin_s);
-    const scene::QuantityRange range = scene::rangeOf(scene::Quantity::Load, shown.path());
+    const scene::QuantityRange range =
+        shown.source.shape->ranges[static_cast<std::size_t>(scene::Quantity::Load)];
     const Clip clip(c, lane);
     for (std::size_t i = 0; i < bins.size(); ++i) {
         if (bins[i].count == 0) continue;

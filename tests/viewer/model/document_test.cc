@@ -1,6 +1,6 @@
 #include "viewer/model/document.h"
 
-#include <chrono>
+#include <algorithm>
 #include <fstream>
 
 #include <gtest/gtest.h>
@@ -48,6 +48,19 @@ TEST(Document, ARecordingSaysWhatItDoesNotKnow) {
     EXPECT_EQ(model.session.view.view, scene::View::Chase) << "there is no crowd line";
     EXPECT_FALSE(viewOffered(model, scene::View::Judge));
     EXPECT_NE(model.message.text.find("Attitude"), std::string::npos);
+}
+
+TEST(Document, ARecordingThatGoesBelowItsStartIsRaised) {
+    const OpenResult result = openNow(wishOf({kData / "tracks" / "paraglider.igc"}), 1);
+    ASSERT_NE(result.shown, nullptr) << describe(result.problems);
+    double lowest_m = 1e9;
+    for (const path::Sample& sample : result.shown->path().samples) {
+        lowest_m = std::min(lowest_m, sample.position_S_m.z);
+    }
+    EXPECT_NEAR(lowest_m, 0, 1e-9) << "nothing of it lies under the ground";
+    ASSERT_FALSE(result.shown->warnings.empty());
+    EXPECT_NE(result.shown->warnings.back().what.find("raised"), std::string::npos);
+    EXPECT_EQ(result.shown->outline[0].name, "paraglider");
 }
 
 TEST(Document, WhatCannotBeOpenedSaysWhy) {
