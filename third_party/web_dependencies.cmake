@@ -5,8 +5,8 @@ if(NOT EXISTS ${web}/include)
   message(FATAL_ERROR "no ${web}: run third_party/web_sources.sh first")
 endif()
 add_compile_options(-fwasm-exceptions)
-# Node's file system as it is; a stack as deep as natively is not needed.
-add_link_options(-fwasm-exceptions -sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1 -sEXIT_RUNTIME=1)
+# Node's file system as it is; compiled at once, since this em++ would ask Node's fetch() for a file.
+add_link_options(-fwasm-exceptions -sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0)
 include_directories(SYSTEM ${web}/include)
 
 add_library(fmt::fmt INTERFACE IMPORTED)
