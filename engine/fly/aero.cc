@@ -20,6 +20,8 @@ AeroModel::AeroModel(const data::Aircraft& aircraft)
     placeStall(kPeakOverUsed * aircraft.aero.cl_min, -1);
     alpha_max_rad_ = usedAlpha(aircraft.aero.cl_max, alpha_max_rad_);
     alpha_min_rad_ = usedAlpha(aircraft.aero.cl_min, alpha_min_rad_);
+    sin_alpha_max_ = std::sin(alpha_max_rad_);
+    sin_alpha_min_ = std::sin(alpha_min_rad_);
     cl_max_ = lift(alpha_max_rad_);
     cl_min_ = lift(alpha_min_rad_);
     cn_max_ = normal(alpha_max_rad_);
@@ -91,10 +93,21 @@ void AeroModel::placeStall(double wanted, double sign) {
 }
 
 double AeroModel::lift(double alpha_rad) const {
-    const double past = stalledShare(alpha_rad - alpha0_rad_);
-    const double line = slope_prad_ * (alpha_rad - alpha0_rad_);
+    double slope = 0;
+    return liftAndSlope(alpha_rad, slope);
+}
+
+double AeroModel::liftAndSlope(double alpha_rad, double& slope) const {
+    const double x = alpha_rad - alpha0_rad_, line = slope_prad_ * x;
+    const double past = stalledShare(x);
+    slope = slope_prad_;
     if (past <= 0) return line;
-    return (1 - past) * line + past * cn_plate_ * std::sin(alpha_rad) * std::cos(alpha_rad);
+    const double s = std::sin(alpha_rad), c = std::cos(alpha_rad), plate = cn_plate_ * s * c;
+    const double u = (x > 0 ? x - upper_rad_ : lower_rad_ - x) * kInverseWidth;
+    const double growth =
+        u >= 1 ? 0 : std::copysign(30 * u * u * (1 - u) * (1 - u) * kInverseWidth, x);
+    slope = (1 - past) * slope_prad_ + past * cn_plate_ * (c * c - s * s) + growth * (plate - line);
+    return (1 - past) * line + past * plate;
 }
 
 double AeroModel::normal(double alpha_rad) const {
@@ -106,18 +119,17 @@ double AeroModel::normal(double alpha_rad) const {
 namespace {
 
 // Newton with a falling-back bracket: monotone between the stalls, so the bracket always holds the
-// root.
+// root. The function gives value and slope.
 template <class Function>
 double monotoneRoot(Function&& f, double lo, double hi, double guess) {
     double x = std::clamp(guess, lo, hi);
-    constexpr double kStep = 1e-6;
     for (int i = 0; i < 40; ++i) {
-        const double y = f(x);
+        double slope = 0;
+        const double y = f(x, slope);
         (y < 0 ? lo : hi) = x;
-        const double slope = (f(x + kStep) - f(x - kStep)) / (2 * kStep);
         double next = slope > 0 ? x - y / slope : lo;
         if (!(next > lo && next < hi)) next = 0.5 * (lo + hi);
-        if (std::fabs(next - x) < 1e-13) return next;
+        if (std::fabs(next - x) < 1e-12) return next;
         x = next;
     }
     return x;
@@ -137,8 +149,13 @@ double AeroModel::alphaForNormal(double cn) const {
     if (cn >= cn_max_) return alpha_max_rad_;
     if (cn <= cn_min_) return alpha_min_rad_;
     if (cn > table_low_cn_ && cn < table_high_cn_) return alpha_of_normal_(cn);
-    return monotoneRoot([&](double a) { return normal(a) - cn; }, alpha_min_rad_, alpha_max_rad_,
-                        alpha0_rad_ + cn / slope_prad_);
+    const auto f = [&](double a, double& slope) {
+        constexpr double kSmall = 1e-5;
+        const double y = normal(a);
+        slope = (normal(a + kSmall) - y) / kSmall;
+        return y - cn;
+    };
+    return monotoneRoot(f, alpha_min_rad_, alpha_max_rad_, alpha0_rad_ + cn / slope_prad_);
 }
 
 double AeroModel::alphaForForce(double qs_n, double thrust_n, double force_n) const {
@@ -148,18 +165,20 @@ double AeroModel::alphaForForce(double qs_n, double thrust_n, double force_n) co
     // On the straight part of the lift curve only the thrust's sine is not linear: two Newton steps
     // end at 1e-14.
     if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) {
-        for (int i = 0; i < 2; ++i) {
-            // Sine and cosine by series: under half a radian they are good to 1e-10.
-            const double q = a * a;
-            const double s = a * (1 - q / 6 * (1 - q / 20 * (1 - q / 42 * (1 - q / 72))));
-            const double c = 1 - q / 2 * (1 - q / 12 * (1 - q / 30 * (1 - q / 56)));
-            a -= (line * (a - alpha0_rad_) + thrust_n * s - force_n) / (line + thrust_n * c);
-        }
+        // Sine and cosine by series: under half a radian they are good to 1e-10.
+        const double q = a * a;
+        const double s = a * (1 - q * (1.0 / 6) * (1 - q * (1.0 / 20) * (1 - q * (1.0 / 42))));
+        const double c = 1 - q * 0.5 * (1 - q * (1.0 / 12) * (1 - q * (1.0 / 30)));
+        a -= (line * (a - alpha0_rad_) + thrust_n * s - force_n) / (line + thrust_n * c);
         if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) return a;
     }
-    const auto f = [&](double x) { return qs_n * lift(x) + thrust_n * std::sin(x) - force_n; };
-    if (f(alpha_max_rad_) <= 0) return alpha_max_rad_;
-    if (f(alpha_min_rad_) >= 0) return alpha_min_rad_;
+    if (qs_n * cl_max_ + thrust_n * sin_alpha_max_ <= force_n) return alpha_max_rad_;
+    if (qs_n * cl_min_ + thrust_n * sin_alpha_min_ >= force_n) return alpha_min_rad_;
+    const auto f = [&](double x, double& slope) {
+        const double cl = liftAndSlope(x, slope);
+        slope = qs_n * slope + thrust_n * std::cos(x);
+        return qs_n * cl + thrust_n * std::sin(x) - force_n;
+    };
     return monotoneRoot(f, alpha_min_rad_, alpha_max_rad_, a);
 }
 
@@ -169,13 +188,13 @@ double AeroModel::betaForForce(double qs_n, double thrust_cos_alpha_n, double fo
     constexpr double kMost = 0.8660254037844386;  // sine of 60 deg
     // In s = sin(beta) the force is monotone: q S CY(s) - T cos(alpha) s.
     double s = std::clamp(-force_n / (line + thrust_cos_alpha_n), -kMost, kMost);
-    for (int i = 0; i < 12; ++i) {
+    for (int i = 0; i < 8; ++i) {
         const double ratio = side_slope_prad_ * s * inverse_cy_max_;
         const double root = std::sqrt(1 + ratio * ratio);
         const double y = -line * s / root - thrust_cos_alpha_n * s - force_n;
         const double slope = -line / (root * root * root) - thrust_cos_alpha_n;
         const double next = std::clamp(s - y / slope, -kMost, kMost);
-        if (std::fabs(next - s) < 1e-14) {
+        if (std::fabs(next - s) < 1e-11) {
             s = next;
             break;
         }

@@ -59,6 +59,7 @@ public:
     }
     /// Lift alone and its slope, for finding the angle of attack of a wanted force.
     double lift(double alpha_rad) const;
+    double liftAndSlope(double alpha_rad, double& slope_prad) const;
 
     /// Normal-force coefficient in body axes, CL cos(alpha) + CD sin(alpha) at no sideslip: what
     /// the load meter feels.
@@ -110,6 +111,7 @@ private:
            inverse_cy_max_ = 0, sideslip_drag_ = 0, cn_plate_ = 0, cd_tail_first_ = 0;
     double upper_rad_ = 0, lower_rad_ = 0;
     double alpha_max_rad_ = 0, alpha_min_rad_ = 0, cl_max_ = 0, cl_min_ = 0;
+    double sin_alpha_max_ = 0, sin_alpha_min_ = 0;
     double cn_max_ = 0, cn_min_ = 0;
     double table_low_cn_ = 0, table_high_cn_ = 0;
     UniformSpline alpha_of_normal_;

@@ -10,7 +10,7 @@ namespace plumbline::fly {
 // W; alpha, beta incidence and sideslip.
 
 double Throttle::at(double t) const {
-    if (!(lag_s > 0)) return command_frac;
+    if (!(lag_s > 0) || from_frac == command_frac) return command_frac;
     return command_frac + (from_frac - command_frac) * std::exp(-(t - start_s) / lag_s);
 }
 
@@ -359,18 +359,19 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             break;
     }
     if (by_force) {
-        // Thrust depends on the speed along its axis, that on the incidence sought: two rounds
-        // settle it to 1e-6 of itself.
-        double thrust = w_.power.thrust_n(running, speed), cosine = 1;
-        for (int round = 0; round < 2; ++round) {
-            alpha = w_.aero.alphaForForce(qs, thrust, mass * f_n);
-            cosine = 1 - 0.5 * alpha * alpha * (1 - alpha * alpha / 12);
-            if (f_y != 0) {
-                beta = w_.aero.betaForForce(qs, thrust * cosine, mass * f_y);
-                cosine *= std::cos(beta);
-            }
+        // Thrust depends on the speed along its axis, that on the incidence sought: a first guess
+        // of the angles is enough.
+        const double full = w_.power.thrust_n(running, speed);
+        const double line = qs * w_.aero.liftSlope_prad() + full;
+        const double guess = line > 0 ? mass * f_n / line + w_.aero.alpha0_rad() : 0;
+        double cosine = 1 - 0.5 * std::min(guess * guess, 0.2);
+        double thrust = w_.power.thrust_n(running, speed * cosine);
+        if (f_y != 0) {
+            beta = w_.aero.betaForForce(qs, thrust * cosine, mass * f_y);
+            cosine *= 1 - 0.5 * std::min(beta * beta, 1.0);
             thrust = w_.power.thrust_n(running, speed * cosine);
         }
+        alpha = w_.aero.alphaForForce(qs, thrust, mass * f_n);
     }
     const double wanted_alpha = alpha + extra_alpha;
     alpha = std::clamp(wanted_alpha, w_.aero.alphaMin_rad(), w_.aero.alphaMax_rad());
@@ -379,7 +380,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     beta += extra_beta;
 
     double sin_a = std::sin(alpha), cos_a = std::cos(alpha);
-    const double sin_b = std::sin(beta), cos_b = std::cos(beta);
+    const double sin_b = beta == 0 ? 0 : std::sin(beta), cos_b = beta == 0 ? 1 : std::cos(beta);
     Coefficients c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
     // The structure's limit is never passed, whatever the shape asks.
     const double load = qs * (c.lift * cos_a + c.drag * sin_a) / (mass * kGravity_mps2);

@@ -14,9 +14,10 @@ using text::RollPlacement;
 
 constexpr double kLongestLine_s = 120;
 constexpr double kFadeOnLine_s = 0.4;  // chosen: small mismatches of incidence are taken up unseen
-constexpr double kDefaultPause_s = 0.4;  // the language's default between points
-constexpr double kThenPause_s = 0.15;    // chosen: stick from stop to stop between joined rolls
-constexpr double kTrialTolerance = 1e-5;
+constexpr double kDefaultPause_s = 0.4;   // the language's default between points
+constexpr double kThenPause_s = 0.15;     // chosen: stick from stop to stop between joined rolls
+constexpr double kTrialTolerance = 1e-4;  // a centimetre of place
+constexpr double kSettled_s = 2e-3;
 constexpr double kAlong = 0.999;  // cosine within which two directions are the same
 
 double airSpeed(const Law& law, const StateVector& y) {
@@ -290,8 +291,8 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
     }
 
     // The roll's time depends on the speed where it is placed, its place on how the line goes with
-    // the roll in it: three rounds settle both to a millisecond and less (on a vertical the first
-    // is exact).
+    // the roll in it: three rounds settle both to two milliseconds and less (on a vertical the
+    // first is exact).
     double begin = 0;
     bool settled = law.form == Form::Held && lineState(law.q_SL).vertical;
     for (int round = 0; round < 4; ++round) {
@@ -315,7 +316,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         const bool too_long = program.duration_s() > line_s + 1e-9;
         std::vector<SolveNote> roll_notes(
             flight.notes.begin() + static_cast<std::ptrdiff_t>(now.notes), flight.notes.end());
-        settled = settled || (round > 0 && std::fabs(guess - begin) < 1e-3) || round == 3;
+        settled = settled || (round > 0 && std::fabs(guess - begin) < kSettled_s) || round == 3;
         begin = guess;
         flight.rewind(start);
         for (SolveNote& n : roll_notes) flight.notes.push_back(n);

@@ -13,6 +13,8 @@ namespace {
 constexpr double kShareAt = 0.6;
 constexpr double kTableStep = 0.05;
 constexpr int kTableSize = 400;
+constexpr double kThinnest_kgpm3 = 0.3, kDensityStep_kgpm3 = 0.01;
+constexpr int kDensities = 130;
 
 // Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 +
 // sqrt(v^2/4 + t/2)) = e. In w = induced speed, t = 2 w (v + w) and t (v + w) = e, a cubic with one
@@ -54,6 +56,16 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
     }
     thrust_of_x_ = UniformSpline(0, kTableStep, values);
     table_end_ = kTableStep * (kTableSize - 1);
+    if (max_power_w_ > 0 && area_m2_ > 0) {
+        // From thin air, where the engine gives nothing, to colder than any airfield.
+        std::vector<double> unit_speed;
+        for (int i = 0; i < kDensities; ++i) {
+            const double density = kThinnest_kgpm3 + i * kDensityStep_kgpm3;
+            unit_speed.push_back(
+                std::cbrt(shaftPower_w(1, density) / setting(1) / (density * area_m2_)));
+        }
+        unit_speed_of_density_ = UniformSpline(kThinnest_kgpm3, kDensityStep_kgpm3, unit_speed);
+    }
 }
 
 double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) const {
@@ -63,9 +75,11 @@ double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) cons
 
 PowerModel::Running PowerModel::running(double throttle_frac, double density_kgpm3) const {
     Running r;
-    const double power_w = shaftPower_w(throttle_frac, density_kgpm3);
     r.disc_kgpm = density_kgpm3 * area_m2_;
-    if (power_w > 0 && area_m2_ > 0) r.unit_speed_mps = std::cbrt(power_w / r.disc_kgpm);
+    const double share = setting(throttle_frac);
+    if (share > 0 && !unit_speed_of_density_.empty())
+        r.unit_speed_mps =
+            unit_speed_of_density_(density_kgpm3) * (share == 1 ? 1 : std::cbrt(share));
     const double closed = 1 - throttle_frac;
     r.windmill_kgpm = 0.5 * density_kgpm3 * windmill_area_m2_ * closed * closed;
     return r;

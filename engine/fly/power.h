@@ -58,6 +58,7 @@ private:
     double bsfc_full_ = 0, bsfc_cruise_ = 0, idle_fuel_kgps_ = 0;
     double head_heat_k_ = 0, head_time_s_ = 0, head_speed_mps_ = 0;
     UniformSpline thrust_of_x_;
+    UniformSpline unit_speed_of_density_;  ///< at full power
     double table_end_ = 0;
 };
 

@@ -10,7 +10,9 @@ constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable
 constexpr double kSteepest_rad = 25 * kPi / 180;
 constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
 constexpr double kLongest_s = 240;
-constexpr double kSettled = 1e-4;  // chosen: radians of path off the level line
+constexpr double kTrialTolerance = 1e-5;
+constexpr double kCloseEnough_m = 4e-3, kCloseEnough_mps = 4e-3;  // of the trials
+constexpr double kSettled = 1e-5;  // chosen: radians of path off the level line
 constexpr double kSettle_s = 1.5;  // chosen: several lengths of the lift's lag
 
 // Plan-view displacement of one smooth turn, in axes of its first tangent.
@@ -215,7 +217,15 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         }
         return planned;
     };
-    if (!choosePlan()) {
+    bool planned = choosePlan();
+    // The wind carries the whole curve: aim off by its drift over the time the way will take.
+    if (planned && !flight.world.wind.calm()) {
+        const double mean_speed = 0.5 * (speed + wanted.speed_mps);
+        const Vec3 wind = flight.world.wind.at(0.5 * (start.position_S_m.z + wanted.height_m));
+        aim -= wind * (plan.length_m() / mean_speed);
+        planned = choosePlan();
+    }
+    if (!planned) {
         flight.note(SolveNote::Kind::NotFlyable, "no flyable curve to this place was found",
                     lengthText(glm::length(aim)), "",
                     "choose a place farther away, or a height nearer to this one");
@@ -243,14 +253,14 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         return Miss{target - flight.joint.position_S_m, r.state[kSpeed] - wanted.speed_mps};
     };
     // Trials at a looser tolerance: they only aim.
-    flight.shaped_tolerance.relative = std::max(tolerance, 1e-6);
+    flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
     Miss low = fly(0), miss = fly(1);
     double slope = miss.speed - low.speed;
     const bool by_power = low.speed < 0 && miss.speed > 0;
     if (!by_power && low.speed >= 0) miss = fly(0);
     for (int round = 0; round < 12 && !flight.grounded; ++round) {
-        const bool last =
-            glm::length(miss.place) < 1e-3 && (!by_power || std::fabs(miss.speed) < 1e-3);
+        const bool last = glm::length(miss.place) < kCloseEnough_m &&
+                          (!by_power || std::fabs(miss.speed) < kCloseEnough_mps);
         if (last) break;
         aim += miss.place;
         if (!refine(plan, aim.x, aim.y, radius, ramp) && !choosePlan()) break;

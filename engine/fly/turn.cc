@@ -8,6 +8,9 @@ namespace {
 
 constexpr double kLongestTurn_s = 180;
 constexpr double kFade_s = 0.4;
+constexpr double kTrialTolerance = 1e-5;
+constexpr double kHeadingError_rad =
+    1e-4;  // of a trial; the line law takes up what the last round leaves
 
 // Heading of the path about z_S, unwrapped from a start by small steps.
 double headingFrom(const StateVector& y, double start) {
@@ -61,7 +64,12 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     double lead = 0.5 * law.bank_ramp_s * kGravity_mps2 * std::tan(bank) /
                   glm::length(flight.joint.air_velocity_S_mps);
     lead = std::min(lead, 0.5 * turn.angle_rad);
-    for (int round = 0; round < 5; ++round) {
+    const double tolerance = flight.shaped_tolerance.relative;
+    flight.shaped_tolerance.relative =
+        std::max(tolerance, kTrialTolerance);  // trials only find the lead
+    bool last = false;
+    for (int round = 0; round < 8; ++round) {
+        if (last || round == 7) flight.shaped_tolerance.relative = tolerance;
         flight.rewind(start);
         turned = 0;
         law.bank_down_s = law.start_s + 1e9;
@@ -82,9 +90,11 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
             out, [](double, const StateVector&) { return 1.0; }, law.bank_ramp_s);
         if (flight.grounded) break;
         const double error = turn.angle_rad - turnedAt(e.state);
-        if (std::fabs(error) < 1e-9) break;
+        if (last) break;
+        last = std::fabs(error) < kHeadingError_rad;
         lead -= error;
     }
+    flight.shaped_tolerance.relative = tolerance;
     if (flight.grounded) return;
     const Flight::Extremes e = flight.extremes(flight.segments.back());
     if (e.short_share > 0.02)
