@@ -96,7 +96,7 @@ public:
                     break;
                 case fly::SolveNote::Kind::Information:
                     f.grade = Grade::Note;
-                    f.kind = "measure";
+                    f.kind = n.subject;
                     break;
             }
             f.time_s = n.time_s;

@@ -11,7 +11,8 @@ enum class Grade { Note, Tight, Unsafe, Cannot };
 struct Finding {
     Grade grade = Grade::Note;
     std::string kind;  ///< stable word: "floor", "show line", "box", "load", "speed", "tail-first
-                       ///< speed", "not flyable", "fuel", "slot", "ground"
+                       ///< speed", "not flyable", "fuel", "slot", "ground"; a measure:
+                       ///< "pivot", "slide"
     std::string figure;
     std::string element;
     double time_s = 0;

@@ -62,11 +62,13 @@ void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
     app.add_option_function<std::string>(
            "--units",
            [&units](const std::string& name) {
-               units =
-                   name == "metric" ? units::DisplayUnits::Metric : units::DisplayUnits::Aviation;
+               units = name == "metric" ? units::DisplayUnits::Metric
+                       : name == "feet" ? units::DisplayUnits::Feet
+                                        : units::DisplayUnits::Aviation;
            },
-           "units of what is printed: aviation (ft, kt) or metric (m, km/h); default aviation")
-        ->check(CLI::IsMember({"aviation", "metric"}))
+           "units of what is printed: aviation (m, kt), metric (m, km/h) or feet (ft, kt); default "
+           "aviation")
+        ->check(CLI::IsMember({"aviation", "metric", "feet"}))
         ->type_name("NAME");
 }
 

@@ -35,6 +35,7 @@ struct SolveNote {
     std::int32_t element = 0;  ///< index into Path::elements
     std::int32_t source_line = 0;
     double time_s = 0;
+    std::string subject;  ///< Information: the one word it is about, "pivot"
     std::string what;
     std::string value;
     std::string limit;

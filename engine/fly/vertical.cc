@@ -60,6 +60,7 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
         std::hypot(moved.x, moved.y) / (0.5 * flight.world.aircraft.geometry.span_m);
     flight.note(SolveNote::Kind::Information, "sideways from the upline at the end of the yaw",
                 formatFixed(half_spans, 1) + " half spans", "", "");
+    flight.notes.back().subject = "pivot";
     flight.setPower(before);
     flight.capture(flight.joint.q_SL * rotationZ(law.profile_angle_rad), kFadeOnLine_s);
 }
@@ -92,10 +93,11 @@ void flySlide(Flight& flight, const text::Slide& slide) {
     if (end.stop != ode::Stop::Event)
         flight.note(SolveNote::Kind::NeverMet, "the slide never reaches its end",
                     "settles at " + speedText(speed), "", "ask a lower speed or less power");
-    flight.note(SolveNote::Kind::Information, "slide",
+    flight.note(SolveNote::Kind::Information, "length and speed of the slide",
                 lengthText(height - flight.joint.position_S_m.z) + " long, " + speedText(speed) +
                     " tail first at its end",
                 "", "");
+    flight.notes.back().subject = "slide";
 }
 
 void flyFall(Flight& flight, const text::Fall& fall) {

@@ -267,14 +267,14 @@ std::string unitList(Dimension dimension) {
 }
 
 std::string formatHeight(double height_m, DisplayUnits units) {
-    if (units == DisplayUnits::Aviation) return known(height_m / kFoot_m, 0, "ft");
+    if (units == DisplayUnits::Feet) return known(height_m / kFoot_m, 0, "ft");
     return known(height_m, 0, "m");
 }
 
 std::string formatDistance(double distance_m) { return known(distance_m, 0, "m"); }
 
 std::string formatSpeed(double speed_mps, DisplayUnits units) {
-    if (units == DisplayUnits::Aviation) return known(speed_mps / kKnot_mps, 0, "kt");
+    if (units != DisplayUnits::Metric) return known(speed_mps / kKnot_mps, 0, "kt");
     return known(speed_mps / kKilometrePerHour_mps, 0, "km/h");
 }
 

@@ -71,7 +71,11 @@ std::string_view dimensionName(Dimension dimension);
 std::string unitList(Dimension dimension);
 
 /// What people read: metres and km/h, or feet and knots.
-enum class DisplayUnits { Metric, Aviation };
+enum class DisplayUnits {
+    Metric,    ///< m, km/h
+    Aviation,  ///< m, kt: heights in metres as display sites give them
+    Feet,      ///< ft, kt
+};
 
 /// Whole metres or feet, "341 m". "not known" for what is not finite, here and below.
 std::string formatHeight(double height_m, DisplayUnits units);

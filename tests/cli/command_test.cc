@@ -147,7 +147,7 @@ TEST_F(Commands, SolveSaysWhatCouldNotBeFlownAndWritesTheRest) {
 }
 
 TEST_F(Commands, UnitsChangeWhatIsPrintedOnly) {
-    const ProgramRun feet = run({"solve", "t.routine.toml", "-o", "a.csv"});
+    const ProgramRun feet = run({"solve", "t.routine.toml", "-o", "a.csv", "--units", "feet"});
     const ProgramRun metres = run({"solve", "t.routine.toml", "-o", "b.csv", "--units", "metric"});
     EXPECT_NE(feet.out.find("656 ft"), std::string::npos) << feet.out;  // 200 m
     EXPECT_NE(metres.out.find("200 m"), std::string::npos) << metres.out;

@@ -103,7 +103,8 @@ TEST(Units, MatchTheNistTable) {
 
 TEST(Format, ShowsWhatPeopleRead) {
     EXPECT_EQ(formatHeight(341.4, DisplayUnits::Metric), "341 m");
-    EXPECT_EQ(formatHeight(304.8, DisplayUnits::Aviation), "1000 ft");
+    EXPECT_EQ(formatHeight(304.8, DisplayUnits::Feet), "1000 ft");
+    EXPECT_EQ(formatHeight(304.8, DisplayUnits::Aviation), "305 m");
     EXPECT_EQ(formatHeight(-0.4, DisplayUnits::Metric), "0 m");
     EXPECT_EQ(formatDistance(-149.6), "\u2212150 m");
     EXPECT_EQ(formatSpeed(50, DisplayUnits::Metric), "180 km/h");
