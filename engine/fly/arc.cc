@@ -151,9 +151,8 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
             remaining_last = by_path;
             return std::min(by_path, (y[kSpeed] - kSlowest_mps) * 0.1);
         }
-        const Moment m = dynamics.moment(t, y);
         StateVector dy;
-        dynamics.derivative(t, y, dy);
+        const Moment m = dynamics.derivativeAndMoment(t, y, dy);
         const double nose = nose0 + plan.sense * (y[kTurned] + m.alpha_rad - alpha0);
         const double trim =
             plan.held ? 0 : trimOnLine(flight, plan.q_end_SL, y, law.throttle.at(t));

@@ -10,7 +10,8 @@ namespace plumbline::fly {
 // W; alpha, beta incidence and sideslip.
 
 double Throttle::at(double t) const {
-    if (!(lag_s > 0) || from_frac == command_frac) return command_frac;
+    // Past 37 time constants what is left is below rounding.
+    if (!(lag_s > 0) || from_frac == command_frac || t - start_s > 37 * lag_s) return command_frac;
     return command_frac + (from_frac - command_frac) * std::exp(-(t - start_s) / lag_s);
 }
 
@@ -91,6 +92,29 @@ Vec3 Fade3::rate(double t) const {
 }
 
 namespace {
+
+// Incidence below the stall is small: the series to the eleventh power is exact to 1e-15 within
+// half a radian.
+void sineAndCosine(double x, double& sine, double& cosine) {
+    if (std::fabs(x) > 0.5) {
+        sine = std::sin(x);
+        cosine = std::cos(x);
+        return;
+    }
+    const double q = x * x;
+    sine =
+        x * (1 - q * (1.0 / 6) *
+                     (1 - q * (1.0 / 20) *
+                              (1 - q * (1.0 / 42) *
+                                       (1 - q * (1.0 / 72) *
+                                                (1 - q * (1.0 / 110) * (1 - q * (1.0 / 156)))))));
+    cosine =
+        1 -
+        q * 0.5 *
+            (1 - q * (1.0 / 12) *
+                     (1 - q * (1.0 / 30) *
+                              (1 - q * (1.0 / 56) * (1 - q * (1.0 / 90) * (1 - q * (1.0 / 132))))));
+}
 
 constexpr double kGreatestSideslip_rad = 59 * kPi / 180;  // where AeroModel::betaForForce gives up
 
@@ -337,7 +361,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             f_y = -g_W.y;
             break;
         case Shape::PathLine: {
-            const Vec3 line_W = unrotate(q_SW, rotate(law_.q_SL, Vec3(1, 0, 0)));
+            const Vec3 line_W = unrotate(q_SW, line_S_);
             f_n = g_W.z;
             f_y = -g_W.y;
             extra_alpha += -line_W.z;
@@ -379,7 +403,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     bool limited = by_force && (alpha >= w_.aero.alphaMax_rad() || alpha <= w_.aero.alphaMin_rad());
     beta += extra_beta;
 
-    double sin_a = std::sin(alpha), cos_a = std::cos(alpha);
+    double sin_a, cos_a;
+    sineAndCosine(alpha, sin_a, cos_a);
     const double sin_b = beta == 0 ? 0 : std::sin(beta), cos_b = beta == 0 ? 1 : std::cos(beta);
     Coefficients c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
     // The structure's limit is never passed, whatever the shape asks.
@@ -389,8 +414,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         const double most = load > 0 ? limits.load_max_g : limits.load_min_g;
         alpha = w_.aero.alphaForNormal(most * mass * kGravity_mps2 / qs);
         limited = by_force;
-        sin_a = std::sin(alpha);
-        cos_a = std::cos(alpha);
+        sineAndCosine(alpha, sin_a, cos_a);
         c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
     }
     const double thrust = w_.power.thrust_n(running, speed * cos_a * cos_b);
@@ -438,6 +462,15 @@ void Dynamics::derivative(double t, const StateVector& y, StateVector& dy) const
         held(t, y, &dy, nullptr);
     else
         shaped(t, y, &dy, nullptr);
+}
+
+Moment Dynamics::derivativeAndMoment(double t, const StateVector& y, StateVector& dy) const {
+    Moment m;
+    if (law_.form == Form::Held)
+        held(t, y, &dy, &m);
+    else
+        shaped(t, y, &dy, &m);
+    return m;
 }
 
 Moment Dynamics::moment(double t, const StateVector& y) const {

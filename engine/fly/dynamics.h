@@ -150,10 +150,13 @@ struct Moment {
 
 class Dynamics {
 public:
-    Dynamics(const World& world, const Law& law) : w_(world), law_(law) {}
+    Dynamics(const World& world, const Law& law)
+        : w_(world), law_(law), line_S_(rotate(law.q_SL, Vec3(1, 0, 0))) {}
 
     void derivative(double t, const StateVector& y, StateVector& dy) const;
     Moment moment(double t, const StateVector& y) const;
+    /// Both at the cost of one.
+    Moment derivativeAndMoment(double t, const StateVector& y, StateVector& dy) const;
 
     /// Trim incidence of a straight path in the present bank at this state (PathLine).
     double trimAlpha(double t, const StateVector& y) const;
@@ -168,6 +171,7 @@ private:
 
     const World& w_;
     const Law& law_;
+    Vec3 line_S_;
 };
 
 /// Bank angle and rate of a level turn's law at a time.

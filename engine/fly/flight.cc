@@ -277,6 +277,21 @@ void Flight::moveJoint(const Segment& segment, const Result& result) {
     joint.distance_m = result.state[kDistance];
 }
 
+bool Flight::hasLiftToSpare(const Segment& segment) const {
+    // Cheap and safe: at the slowest step's end even the weakest of the three forces carries the
+    // weight with a third to spare.
+    const data::AircraftAero& aero = world.aircraft.aero;
+    double weakest = std::min(aero.cl_max, -aero.cl_min);
+    if (aero.cy_max > 0) weakest = std::min(weakest, aero.cy_max);
+    for (std::size_t i = 0; i < segment.step_count; ++i) {
+        const StateVector y = steps[segment.first_step + i].end();
+        const double qs =
+            0.5 * world.density_kgpm3(y[kZ]) * y[kSpeed] * y[kSpeed] * world.wing_area_m2;
+        if (qs * weakest < 1.33 * y[kMass] * kGravity_mps2) return false;
+    }
+    return true;
+}
+
 Flight::Extremes Flight::extremes(const Segment& segment) const {
     Extremes e;
     const Dynamics dynamics(world, segment.law);

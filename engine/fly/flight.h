@@ -97,6 +97,9 @@ public:
         double short_share = 0;
     };
     Extremes extremes(const Segment& segment) const;
+    /// True when a straight path-held segment is surely fast enough for wing and fuselage in any
+    /// bank.
+    bool hasLiftToSpare(const Segment& segment) const;
 
     void setPower(double frac);
     void note(SolveNote::Kind kind, std::string what, std::string value, std::string limit,

@@ -17,8 +17,7 @@ constexpr double kFadeOnLine_s = 0.4;  // chosen: small mismatches of incidence 
 constexpr double kDefaultPause_s = 0.4;   // the language's default between points
 constexpr double kThenPause_s = 0.15;     // chosen: stick from stop to stop between joined rolls
 constexpr double kTrialTolerance = 1e-4;  // a centimetre of place
-constexpr double kSettled_s = 2e-3;
-constexpr double kAlong = 0.999;  // cosine within which two directions are the same
+constexpr double kAlong = 0.999;          // cosine within which two directions are the same
 
 double airSpeed(const Law& law, const StateVector& y) {
     if (law.form == Form::Shaped) return y[kSpeed];
@@ -291,11 +290,12 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
     }
 
     // The roll's time depends on the speed where it is placed, its place on how the line goes with
-    // the roll in it: three rounds settle both to two milliseconds and less (on a vertical the
-    // first is exact).
+    // the roll in it: two rounds settle both to some centimetres (on a vertical the first is
+    // exact). Always the same number of rounds: a threshold would make mirror images differ by
+    // chance.
     double begin = 0;
     bool settled = law.form == Form::Held && lineState(law.q_SL).vertical;
-    for (int round = 0; round < 4; ++round) {
+    for (int round = 0; round < 2; ++round) {
         const AlongLine line(flight, first_segment, along);
         Flight::Mark now = flight.mark();
         double guess = round == 0 ? 0.5 * (group.start_s + group.stop_s) : begin;
@@ -316,7 +316,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         const bool too_long = program.duration_s() > line_s + 1e-9;
         std::vector<SolveNote> roll_notes(
             flight.notes.begin() + static_cast<std::ptrdiff_t>(now.notes), flight.notes.end());
-        settled = settled || (round > 0 && std::fabs(guess - begin) < kSettled_s) || round == 3;
+        settled = settled || round == 1;
         begin = guess;
         flight.rewind(start);
         for (SolveNote& n : roll_notes) flight.notes.push_back(n);
@@ -424,8 +424,11 @@ void flyLines(Flight& flight, const std::vector<LinePart>& parts) {
         }
     }
     double missing = 0;
-    for (std::size_t i = first_segment; i < flight.segments.size(); ++i)
-        missing = std::max(missing, flight.extremes(flight.segments[i]).short_share);
+    for (std::size_t i = first_segment; i < flight.segments.size(); ++i) {
+        const Segment& segment = flight.segments[i];
+        if (segment.law.form == Form::Held || flight.hasLiftToSpare(segment)) continue;
+        missing = std::max(missing, flight.extremes(segment).short_share);
+    }
     if (missing > 0.02)
         flight.note(SolveNote::Kind::NotFlyable, "too slow for the wing to hold this line; it sags",
                     formatFixed(100 * (1 - missing), 0) + " % of the lift needed", "100 %",

@@ -15,6 +15,7 @@ constexpr double kTableStep = 0.05;
 constexpr int kTableSize = 400;
 constexpr double kThinnest_kgpm3 = 0.3, kDensityStep_kgpm3 = 0.01;
 constexpr int kDensities = 130;
+constexpr int kSettings = 400;
 
 // Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 +
 // sqrt(v^2/4 + t/2)) = e. In w = induced speed, t = 2 w (v + w) and t (v + w) = e, a cubic with one
@@ -64,6 +65,13 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
             unit_speed.push_back(
                 std::cbrt(shaftPower_w(1, density) / setting(1) / (density * area_m2_)));
         }
+        // An idle of some power keeps the cube root smooth enough to tabulate.
+        if (idle_frac_ >= 0.02) {
+            std::vector<double> roots;
+            for (int i = 0; i <= kSettings; ++i)
+                roots.push_back(std::cbrt(setting(static_cast<double>(i) / kSettings)));
+            cube_root_of_throttle_ = UniformSpline(0, 1.0 / kSettings, roots);
+        }
         unit_speed_of_density_ = UniformSpline(kThinnest_kgpm3, kDensityStep_kgpm3, unit_speed);
     }
 }
@@ -78,11 +86,17 @@ PowerModel::Running PowerModel::running(double throttle_frac, double density_kgp
     r.disc_kgpm = density_kgpm3 * area_m2_;
     const double share = setting(throttle_frac);
     if (share > 0 && !unit_speed_of_density_.empty())
-        r.unit_speed_mps =
-            unit_speed_of_density_(density_kgpm3) * (share == 1 ? 1 : std::cbrt(share));
+        r.unit_speed_mps = unit_speed_of_density_(density_kgpm3) *
+                           (share == 1 ? 1 : cubeRootOfShare(throttle_frac, share));
     const double closed = 1 - throttle_frac;
     r.windmill_kgpm = 0.5 * density_kgpm3 * windmill_area_m2_ * closed * closed;
     return r;
+}
+
+double PowerModel::cubeRootOfShare(double throttle_frac, double share) const {
+    return cube_root_of_throttle_.empty() || throttle_frac < 0 || throttle_frac > 1
+               ? std::cbrt(share)
+               : cube_root_of_throttle_(throttle_frac);
 }
 
 double PowerModel::fuelFlow_kgps(double throttle_frac, double density_kgpm3) const {

@@ -59,6 +59,8 @@ private:
     double head_heat_k_ = 0, head_time_s_ = 0, head_speed_mps_ = 0;
     UniformSpline thrust_of_x_;
     UniformSpline unit_speed_of_density_;  ///< at full power
+    UniformSpline cube_root_of_throttle_;  ///< of the share of full power
+    double cubeRootOfShare(double throttle_frac, double share) const;
     double table_end_ = 0;
 };
 

@@ -11,7 +11,10 @@ constexpr double kSteepest_rad = 25 * kPi / 180;
 constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
 constexpr double kLongest_s = 240;
 constexpr double kTrialTolerance = 1e-5;
+constexpr double kFirstPower = 0.5, kPowerStep = 0.15;
 constexpr double kCloseEnough_m = 4e-3, kCloseEnough_mps = 4e-3;  // of the trials
+constexpr double kDirectEnough =
+    3;                             // chosen: a way round of less than this is not searched further
 constexpr double kSettled = 1e-5;  // chosen: radians of path off the level line
 constexpr double kSettle_s = 1.5;  // chosen: several lengths of the lift's lag
 
@@ -28,7 +31,7 @@ Turned turnDisplacement(double turn, double ramp, double arc) {
     // Simpson over three smooth pieces.
     const double edges[4] = {0, ramp, ramp + arc, 2 * ramp + arc};
     for (int p = 0; p < 3; ++p) {
-        const int n = 14;
+        const int n = 10;
         const double h = (edges[p + 1] - edges[p]) / n;
         for (int i = 0; i <= n; ++i) {
             const double weight = (i == 0 || i == n ? 1 : i % 2 ? 4 : 2) * h / 3;
@@ -214,6 +217,9 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
             plan = candidate;
             radius = share * wide;
             planned = true;
+            if (strayTowardsCrowd(plan, aim.y) == 0 &&
+                plan.length_m() < kDirectEnough * std::hypot(aim.x, aim.y))
+                break;
         }
         return planned;
     };
@@ -254,14 +260,16 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     };
     // Trials at a looser tolerance: they only aim.
     flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
-    Miss low = fly(0), miss = fly(1);
-    double slope = miss.speed - low.speed;
-    const bool by_power = low.speed < 0 && miss.speed > 0;
-    if (!by_power && low.speed >= 0) miss = fly(0);
+    // The first two settings give the slope of speed over power; the place is aimed at with every
+    // flight.
+    const double speed_first = fly(kFirstPower).speed;
+    Miss miss = fly(kFirstPower + kPowerStep);
+    double slope = (miss.speed - speed_first) / kPowerStep;
+    const bool by_power = slope > 1e-6;
     for (int round = 0; round < 12 && !flight.grounded; ++round) {
-        const bool last = glm::length(miss.place) < kCloseEnough_m &&
-                          (!by_power || std::fabs(miss.speed) < kCloseEnough_mps);
-        if (last) break;
+        const bool speed_done = !by_power || std::fabs(miss.speed) < kCloseEnough_mps ||
+                                (power <= 0 && miss.speed > 0) || (power >= 1 && miss.speed < 0);
+        if (speed_done && glm::length(miss.place) < kCloseEnough_m) break;
         aim += miss.place;
         if (!refine(plan, aim.x, aim.y, radius, ramp) && !choosePlan()) break;
         const double old_power = power, old_speed = miss.speed;

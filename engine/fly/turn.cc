@@ -9,8 +9,7 @@ namespace {
 constexpr double kLongestTurn_s = 180;
 constexpr double kFade_s = 0.4;
 constexpr double kTrialTolerance = 1e-5;
-constexpr double kHeadingError_rad =
-    1e-4;  // of a trial; the line law takes up what the last round leaves
+constexpr int kTrials = 3;  // each leaves a few hundredths of the error of the one before
 
 // Heading of the path about z_S, unwrapped from a start by small steps.
 double headingFrom(const StateVector& y, double start) {
@@ -67,9 +66,8 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     const double tolerance = flight.shaped_tolerance.relative;
     flight.shaped_tolerance.relative =
         std::max(tolerance, kTrialTolerance);  // trials only find the lead
-    bool last = false;
-    for (int round = 0; round < 8; ++round) {
-        if (last || round == 7) flight.shaped_tolerance.relative = tolerance;
+    for (int round = 0; round <= kTrials; ++round) {
+        if (round == kTrials) flight.shaped_tolerance.relative = tolerance;
         flight.rewind(start);
         turned = 0;
         law.bank_down_s = law.start_s + 1e9;
@@ -90,9 +88,7 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
             out, [](double, const StateVector&) { return 1.0; }, law.bank_ramp_s);
         if (flight.grounded) break;
         const double error = turn.angle_rad - turnedAt(e.state);
-        if (last) break;
-        last = std::fabs(error) < kHeadingError_rad;
-        lead -= error;
+        if (round < kTrials) lead -= error;
     }
     flight.shaped_tolerance.relative = tolerance;
     if (flight.grounded) return;

@@ -59,8 +59,7 @@ TEST(Demo, IsContinuousAtEveryJoint) {
         EXPECT_LT(glm::length(two[1].velocity_S_mps - two[0].velocity_S_mps), 5e-4)
             << element.label << " at " << element.start_s;
         const Vec3 turn = vectorFromRotation(glm::conjugate(two[0].q_SB) * two[1].q_SB);
-        EXPECT_LT(glm::length(turn), 2 * e * 10 + 1e-5)
-            << element.label << " at " << element.start_s;
+        EXPECT_LT(glm::length(turn), 1e-4) << element.label << " at " << element.start_s;
     }
 }
 
