@@ -16,7 +16,7 @@ constexpr double kLongestLine_s = 120;
 constexpr double kFadeOnLine_s = 0.4;  // chosen: small mismatches of incidence are taken up unseen
 constexpr double kDefaultPause_s = 0.4;   // the language's default between points
 constexpr double kThenPause_s = 0.15;     // chosen: stick from stop to stop between joined rolls
-constexpr double kTrialTolerance = 1e-4;  // a centimetre of place
+constexpr double kTrialTolerance = 1e-3;  // a decimetre of place at most
 constexpr double kAlong = 0.999;          // cosine within which two directions are the same
 
 double airSpeed(const Law& law, const StateVector& y) {

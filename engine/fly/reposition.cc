@@ -12,7 +12,8 @@ constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
 constexpr double kLongest_s = 240;
 constexpr double kTrialTolerance = 1e-5;
 constexpr double kFirstPower = 0.5, kPowerStep = 0.15;
-constexpr double kCloseEnough_m = 4e-3, kCloseEnough_mps = 4e-3;  // of the trials
+constexpr double kCloseEnough_m = 0.15,
+                 kCloseEnough_mps = 0.01;  // of the trials; the last aim halves it many times
 constexpr double kDirectEnough =
     3;                             // chosen: a way round of less than this is not searched further
 constexpr double kSettled = 1e-5;  // chosen: radians of path off the level line
@@ -269,9 +270,11 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     for (int round = 0; round < 12 && !flight.grounded; ++round) {
         const bool speed_done = !by_power || std::fabs(miss.speed) < kCloseEnough_mps ||
                                 (power <= 0 && miss.speed > 0) || (power >= 1 && miss.speed < 0);
-        if (speed_done && glm::length(miss.place) < kCloseEnough_m) break;
+        // The last aim takes up the last miss too, then the flight that counts is made.
+        const bool close = speed_done && glm::length(miss.place) < kCloseEnough_m;
         aim += miss.place;
         if (!refine(plan, aim.x, aim.y, radius, ramp) && !choosePlan()) break;
+        if (close) break;
         const double old_power = power, old_speed = miss.speed;
         miss = fly(by_power ? std::clamp(power - miss.speed / slope, 0.0, 1.0) : power);
         if (by_power && std::fabs(power - old_power) > 1e-3)

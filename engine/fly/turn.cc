@@ -9,7 +9,7 @@ namespace {
 constexpr double kLongestTurn_s = 180;
 constexpr double kFade_s = 0.4;
 constexpr double kTrialTolerance = 1e-5;
-constexpr int kTrials = 3;  // each leaves a few hundredths of the error of the one before
+constexpr int kTrials = 2;  // each leaves a few hundredths of the error of the one before
 
 // Heading of the path about z_S, unwrapped from a start by small steps.
 double headingFrom(const StateVector& y, double start) {
