@@ -158,20 +158,7 @@ double AeroModel::alphaForNormal(double cn) const {
     return monotoneRoot(f, alpha_min_rad_, alpha_max_rad_, alpha0_rad_ + cn / slope_prad_);
 }
 
-double AeroModel::alphaForForce(double qs_n, double thrust_n, double force_n) const {
-    const double line = qs_n * slope_prad_;
-    if (!(line + thrust_n > 0)) return force_n > 0 ? alpha_max_rad_ : alpha_min_rad_;
-    double a = (force_n + line * alpha0_rad_) / (line + thrust_n);
-    // On the straight part of the lift curve only the thrust's sine is not linear: two Newton steps
-    // end at 1e-14.
-    if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) {
-        // Sine and cosine by series: under half a radian they are good to 1e-10.
-        const double q = a * a;
-        const double s = a * (1 - q * (1.0 / 6) * (1 - q * (1.0 / 20) * (1 - q * (1.0 / 42))));
-        const double c = 1 - q * 0.5 * (1 - q * (1.0 / 12) * (1 - q * (1.0 / 30)));
-        a -= (line * (a - alpha0_rad_) + thrust_n * s - force_n) / (line + thrust_n * c);
-        if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) return a;
-    }
+double AeroModel::alphaNearStall(double qs_n, double thrust_n, double force_n, double a) const {
     if (qs_n * cl_max_ + thrust_n * sin_alpha_max_ <= force_n) return alpha_max_rad_;
     if (qs_n * cl_min_ + thrust_n * sin_alpha_min_ >= force_n) return alpha_min_rad_;
     const auto f = [&](double x, double& slope) {

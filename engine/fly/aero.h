@@ -74,7 +74,23 @@ public:
     double alphaForNormal(double cn) const;
     /// Angle of attack that gives lift q S CL + T sin(alpha) = force, between alphaMin and
     /// alphaMax.
-    double alphaForForce(double qs_n, double thrust_n, double force_n) const;
+    double alphaForForce(double qs_n, double thrust_n, double force_n) const {
+        const double line = qs_n * slope_prad_;
+        if (!(line + thrust_n > 0)) return force_n > 0 ? alpha_max_rad_ : alpha_min_rad_;
+        double a = (force_n + line * alpha0_rad_) / (line + thrust_n);
+        // On the straight part of the lift curve only the thrust's sine is not linear: one Newton
+        // step ends at 1e-9.
+        if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) {
+            // Sine and cosine by series: under half a radian they are good to 1e-8 of the thrust's
+            // part.
+            const double q = a * a;
+            const double s = a * (1 - q * (1.0 / 6) * (1 - q * (1.0 / 20) * (1 - q * (1.0 / 42))));
+            const double c = 1 - q * 0.5 * (1 - q * (1.0 / 12) * (1 - q * (1.0 / 30)));
+            a -= (line * (a - alpha0_rad_) + thrust_n * s - force_n) / (line + thrust_n * c);
+            if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) return a;
+        }
+        return alphaNearStall(qs_n, thrust_n, force_n, a);
+    }
     /// Sideslip that gives side force q S CY - T cos(alpha) sin(beta) = force; within 60 deg.
     double betaForForce(double qs_n, double thrust_cos_alpha_n, double force_n) const;
 
@@ -98,6 +114,7 @@ private:
         return u >= 1 ? 1 : u * u * u * (10 + u * (-15 + 6 * u));
     }
     void placeStall(double wanted, double sign);
+    double alphaNearStall(double qs_n, double thrust_n, double force_n, double guess_rad) const;
     double usedAlpha(double cl, double alpha_peak_rad) const;
     void tabulateNormal();
 

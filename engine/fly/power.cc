@@ -81,18 +81,6 @@ double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) cons
     return setting(throttle_frac) * max_power_w_ * std::max(0.0, 1.132 * sigma - 0.132);
 }
 
-PowerModel::Running PowerModel::running(double throttle_frac, double density_kgpm3) const {
-    Running r;
-    r.disc_kgpm = density_kgpm3 * area_m2_;
-    const double share = setting(throttle_frac);
-    if (share > 0 && !unit_speed_of_density_.empty())
-        r.unit_speed_mps = unit_speed_of_density_(density_kgpm3) *
-                           (share == 1 ? 1 : cubeRootOfShare(throttle_frac, share));
-    const double closed = 1 - throttle_frac;
-    r.windmill_kgpm = 0.5 * density_kgpm3 * windmill_area_m2_ * closed * closed;
-    return r;
-}
-
 double PowerModel::cubeRootOfShare(double throttle_frac, double share) const {
     return cube_root_of_throttle_.empty() || throttle_frac < 0 || throttle_frac > 1
                ? std::cbrt(share)

@@ -31,7 +31,17 @@ public:
         double unit_speed_mps = 0;  ///< (P / (rho A))^(1/3)
         double windmill_kgpm = 0;   ///< drag per V^2 of the idling propeller
     };
-    Running running(double throttle_frac, double density_kgpm3) const;
+    Running running(double throttle_frac, double density_kgpm3) const {
+        Running r;
+        r.disc_kgpm = density_kgpm3 * area_m2_;
+        const double share = setting(throttle_frac);
+        if (share > 0 && !unit_speed_of_density_.empty())
+            r.unit_speed_mps = unit_speed_of_density_(density_kgpm3) *
+                               (share == 1 ? 1 : cubeRootOfShare(throttle_frac, share));
+        const double closed = 1 - throttle_frac;
+        r.windmill_kgpm = 0.5 * density_kgpm3 * windmill_area_m2_ * closed * closed;
+        return r;
+    }
     /// @param forward_speed_mps  air speed along the propeller axis, negative tail first
     double thrust_n(const Running& running, double forward_speed_mps) const {
         double thrust = 0;

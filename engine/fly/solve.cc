@@ -68,6 +68,8 @@ std::string labelOf(const text::ElementBody& body) {
     return std::visit(Namer{}, body);
 }
 
+constexpr std::size_t kStepsAnElement = 60;  // with room: a rich routine takes some 35
+
 bool sameDirection(const text::Line& a, const text::Line& b) {
     if (a.reference != b.reference && b.reference != text::LineReference::Default) return false;
     if (!b.direction) return true;
@@ -292,6 +294,10 @@ Solution solve(const data::Aircraft& aircraft, const data::Site& site, const dat
     impl->frame.origin = path::Origin::Plan;
     impl->frame.name = routine.name;
     impl->frame.show_line_bearing_rad = site.show_line_bearing_rad;
+    std::size_t elements = 0;
+    for (const routine::RoutineFigure& figure : routine.figures) elements += figure.elements.size();
+    impl->flight.steps.reserve(kStepsAnElement *
+                               elements);  // so that trials do not move them about
     RoutineFlyer flyer(*impl);
     flyer.start(routine);
     for (std::size_t i = 0; i < routine.figures.size() && !impl->flight.grounded; ++i)
