@@ -132,7 +132,6 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
 template <int N, class Rhs, class Event>
 Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, double t1,
                      double h_first, const Tolerance<N>& tol, std::vector<DenseStep<N>>& steps) {
-    Outcome<N> out;
     double t = t0;
     State<N> y = y0;
     if (!(event(t, y) > 0)) return {Stop::Event, t, y, h_first};
