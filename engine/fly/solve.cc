@@ -47,11 +47,19 @@ std::string labelOf(const text::ElementBody& body) {
                    (l.rolls.parts.empty() ? "" : " with roll");
         }
         std::string operator()(const text::Arc& a) const {
-            return std::string(a.push ? "push" : "pull") +
+            return std::string(a.floating ? "float"
+                               : a.push   ? "push"
+                                          : "pull") +
                    (a.to ? " to " + directionWords(*a.to) : " " + angleText(a.angle_rad));
+        }
+        std::string operator()(const text::Polygon& p) const {
+            return std::string(p.push ? "push " : "pull ") + std::to_string(p.sides) + " sides";
         }
         std::string operator()(const text::Turn& t) const {
             return t.left ? "turn left" : "turn right";
+        }
+        std::string operator()(const text::RollingTurn& t) const {
+            return t.left ? "rolling turn left" : "rolling turn right";
         }
         std::string operator()(const text::Pivot& p) const {
             return p.left ? "pivot left" : "pivot right";
@@ -61,9 +69,15 @@ std::string labelOf(const text::ElementBody& body) {
             return f.wheels_down ? "fall wheels-down" : "fall wheels-up";
         }
         std::string operator()(const text::Reposition&) const { return "reposition"; }
+        std::string operator()(const text::Climb& c) const {
+            return c.descend ? "descend" : "climb";
+        }
+        std::string operator()(const text::Wait&) const { return "wait"; }
         std::string operator()(const text::PowerSetting&) const { return "power"; }
         std::string operator()(const text::SmokeSwitch&) const { return "smoke"; }
         std::string operator()(const text::CueMark&) const { return "cue"; }
+        std::string operator()(const text::Ribbon&) const { return "ribbon"; }
+        std::string operator()(const text::Expect&) const { return "expect"; }
     };
     return std::visit(Namer{}, body);
 }

@@ -20,25 +20,48 @@ std::string_view nextLine(std::string_view text, std::size_t& at) {
     return line;
 }
 
-void parseLineOfText(std::string_view line, const std::string& file, std::int32_t line_number,
-                     ParsedText& parsed) {
-    const std::size_t problems_before = parsed.problems.size();
-    const LineTokens tokens = cutLine(line, file, line_number, parsed.problems);
-    if (tokens.tokens.empty() || parsed.problems.size() > problems_before) return;
-    LineReader reader(tokens, file, line_number, parsed.problems);
+/// The element of one line; nothing where it holds none or a problem was added.
+std::optional<Element> parseLineOfText(std::string_view line, const std::string& file,
+                                       std::int32_t line_number,
+                                       const std::vector<ParameterValue>& values,
+                                       Problems& problems) {
+    const std::size_t problems_before = problems.size();
+    LineTokens tokens = cutLine(line, file, line_number, problems, values);
+    if (tokens.tokens.empty() || problems.size() > problems_before) return std::nullopt;
+    LineReader reader(tokens, file, line_number, problems);
     std::optional<ElementBody> body = parseElement(reader);
-    if (!body || parsed.problems.size() > problems_before) return;
+    if (!body || problems.size() > problems_before) return std::nullopt;
     Element element;
     element.body = std::move(*body);
     element.span = {line_number, tokens.tokens.front().column, tokens.end_column};
     element.words = joinTokens(tokens.tokens, 0, tokens.tokens.size());
-    parsed.elements.push_back(std::move(element));
+    if (!tokens.parameters.empty()) element.pattern = std::string(line);
+    element.parameters = std::move(tokens.parameters);
+    return element;
+}
+
+/// A value that no element uses was meant for something.
+void reportUnused(const std::vector<ParameterValue>& values, ParsedText& parsed) {
+    std::vector<bool> used(values.size(), false);
+    for (const Element& element : parsed.elements) {
+        for (const std::int32_t index : element.parameters) {
+            used[static_cast<std::size_t>(index)] = true;
+        }
+    }
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (used[i]) continue;
+        Problem problem;
+        problem.where = values[i].where;
+        problem.what = "{" + values[i].name + "} stands nowhere in the figure text";
+        problem.remedy = "use it there or take its value out";
+        parsed.problems.push_back(std::move(problem));
+    }
 }
 
 }  // namespace
 
-ParsedText parseFigureText(std::string_view text, const std::string& file,
-                           std::int32_t first_line) {
+ParsedText parseFigureText(std::string_view text, const std::string& file, std::int32_t first_line,
+                           const std::vector<ParameterValue>& values) {
     // chosen: nobody reads further, and a file of junk must not fill the memory
     constexpr std::size_t kMostProblems = 1000;
     ParsedText parsed;
@@ -52,9 +75,21 @@ ParsedText parseFigureText(std::string_view text, const std::string& file,
             parsed.problems.push_back(std::move(problem));
             break;
         }
-        parseLineOfText(nextLine(text, at), file, line_number, parsed);
+        std::optional<Element> element =
+            parseLineOfText(nextLine(text, at), file, line_number, values, parsed.problems);
+        if (element) parsed.elements.push_back(std::move(*element));
     }
+    if (parsed.problems.empty()) reportUnused(values, parsed);
     return parsed;
+}
+
+Expected<ElementBody, Problems> parseAgain(const Element& element, const std::string& file,
+                                           const std::vector<ParameterValue>& values) {
+    Problems problems;
+    const std::string& line = element.pattern.empty() ? element.words : element.pattern;
+    std::optional<Element> again = parseLineOfText(line, file, element.span.line, values, problems);
+    if (!again) return Unexpected(std::move(problems));
+    return std::move(again->body);
 }
 
 }  // namespace plumbline::text

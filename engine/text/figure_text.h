@@ -9,6 +9,7 @@
 #include <variant>
 #include <vector>
 
+#include "engine/base/expected.h"
 #include "engine/base/problem.h"
 
 namespace plumbline::text {
@@ -70,8 +71,8 @@ struct Rolls {
     bool operator==(const Rolls&) const = default;
 };
 
-/// By which axis a line is held.
-enum class LineReference { Default, Nose, Path };
+/// By which axis a line is held. Ground: by the path over the ground, the wind allowed for.
+enum class LineReference { Default, Nose, Path, Ground };
 
 struct Line {
     std::optional<Direction> direction;  ///< absent: the one now
@@ -81,16 +82,41 @@ struct Line {
     bool operator==(const Line&) const = default;
 };
 
-/// `pull` / `push` to a direction or through an angle.
+/// How tight an arc is flown, or the corners of a polygon.
+enum class ArcSize {
+    Load,         ///< `at 6 g`: what the meter reads, not round
+    Radius,       ///< `radius 90 m`: round
+    RoundAtLoad,  ///< `round at 6 g`: round, its radius set by the load at entry
+    Tightest      ///< `tightest`: as the wing or the load limit allows
+};
+
+/// `pull` / `push` / `float` to a direction or through an angle.
 struct Arc {
     bool push = false;
     std::optional<Direction> to;  ///< absent: by angle
     double angle_rad = 0;         ///< positive
-    enum class Size { Load, Radius, RoundAtLoad };
+    using Size = ArcSize;
     Size size = Size::Load;
-    double load_g = 0;  ///< magnitude
+    double load_g = 0;  ///< magnitude; of a float signed, from -1 to +1
     double radius_m = 0;
+    /// `float`: always Size::Load; the nose falls, towards the ground, and `push` says nothing.
+    bool floating = false;
+    bool over_ground = false;  ///< Radius and RoundAtLoad: round over the ground, not in the air
+    Rolls rolls;               ///< spread evenly over the arc: no rates, pauses, placement
     bool operator==(const Arc&) const = default;
+};
+
+/// A loop of straight sides with an arc at each corner, closed by a whole turn:
+/// `push 8 sides 360 deg side 60 m at 5 g`.
+struct Polygon {
+    bool push = false;
+    std::int32_t sides = 8;  ///< of the whole figure
+    double angle_rad = 0;    ///< flown; a whole number of corners of 2 pi / sides each
+    double side_m = 0;       ///< straight part of a side
+    ArcSize size = ArcSize::Load;
+    double load_g = 0;    ///< at the corners, magnitude
+    double radius_m = 0;  ///< of the corners
+    bool operator==(const Polygon&) const = default;
 };
 
 struct Turn {
@@ -98,13 +124,27 @@ struct Turn {
     double angle_rad = 0;
     std::optional<double> bank_rad;  ///< else by load
     double load_g = 0;
+    std::optional<double> to_height_m;  ///< climbs or descends evenly to there; absent: level
     bool operator==(const Turn&) const = default;
+};
+
+/// A turn with rolls spread evenly over it: `turn left 360 deg in 24 s with 4 rolls outward`.
+struct RollingTurn {
+    bool left = true;
+    double angle_rad = 0;
+    std::optional<double> duration_s;  ///< absent: as fast as it flies
+    double rolls = 0;                  ///< whole rolls and quarters
+    /// Inward: the rolls go to the turn's own side. Alternating: a roll each way, the first inward.
+    enum class Sense { Inward, Outward, Alternating };
+    Sense sense = Sense::Inward;
+    bool operator==(const RollingTurn&) const = default;
 };
 
 struct Pivot {
     bool left = true;
     double duration_s = 2.2;
     std::optional<double> power_frac;  ///< absent: full
+    std::int32_t count = 1;            ///< half turns one after the other, duration_s each
     bool operator==(const Pivot&) const = default;
 };
 
@@ -129,6 +169,20 @@ struct Reposition {
     bool operator==(const Reposition&) const = default;
 };
 
+/// `climb to height 300 m`, `descend to height 120 m`.
+struct Climb {
+    double height_m = 0;
+    bool descend = false;  ///< the word used
+    bool operator==(const Climb&) const = default;
+};
+
+/// `wait 60 s in level turn left`.
+struct Wait {
+    double duration_s = 0;
+    bool left = true;
+    bool operator==(const Wait&) const = default;
+};
+
 struct PowerSetting {
     double frac = 1;  ///< 0 idle .. 1 full
     bool operator==(const PowerSetting&) const = default;
@@ -142,13 +196,42 @@ struct CueMark {
     bool operator==(const CueMark&) const = default;
 };
 
-using ElementBody = std::variant<Line, Arc, Turn, Pivot, Slide, Fall, Reposition, PowerSetting,
-                                 SmokeSwitch, CueMark>;
+/// The ribbon that the line before it cuts; the site says where it hangs.
+struct Ribbon {
+    std::string name;  ///< as written
+    bool operator==(const Ribbon&) const = default;
+};
+
+/// What must be true where it stands.
+struct Expect {
+    enum class What { Heading, Canopy, Attitude, Height, Speed };
+    enum class Way { CrowdLeft, CrowdRight, TowardCrowd, AwayFromCrowd };
+    enum class Attitude { Upright, Inverted, KnifeEdge };
+    What what = What::Heading;
+    Way way = Way::CrowdLeft;               ///< Heading, Canopy
+    Attitude attitude = Attitude::Upright;  ///< Attitude
+    bool above = true;                      ///< Height, Speed: above, else below
+    double value = 0;                       ///< m above show centre, m/s
+    bool operator==(const Expect&) const = default;
+};
+
+using ElementBody =
+    std::variant<Line, Arc, Polygon, Turn, RollingTurn, Pivot, Slide, Fall, Reposition, Climb, Wait,
+                 PowerSetting, SmokeSwitch, CueMark, Ribbon, Expect>;
+
+/// A parameter's value, which stands in the text for `{name}`.
+struct ParameterValue {
+    std::string name;
+    std::string value;   ///< words and numbers: `5 g`, `left`, `1/4 roll left`
+    TextPosition where;  ///< where the value is written
+};
 
 struct Element {
     ElementBody body;
     Span span;
-    std::string words;  ///< the element as written, without its comment, single blanks
+    std::string words;    ///< the element as written, values put in, without comment, single blanks
+    std::string pattern;  ///< the line as written, where it has parameters; else empty
+    std::vector<std::int32_t> parameters;  ///< indices of the values that it uses, rising
 };
 
 /// What was understood, and every problem; both can be there.
@@ -164,6 +247,15 @@ struct ParsedText {
 /// @param text        one element a line, `#` comments; line ends LF or CRLF
 /// @param file        for messages
 /// @param first_line  line number of the text's first line in its file
-ParsedText parseFigureText(std::string_view text, const std::string& file, std::int32_t first_line);
+/// @param values      of the parameters; every one must be used. What is wrong within a value is
+///   told at its braces, and names the parameter.
+ParsedText parseFigureText(std::string_view text, const std::string& file, std::int32_t first_line,
+                           const std::vector<ParameterValue>& values = {});
+
+/// An element with parameters read again with other values, in the order of those it was read with.
+/// Takes microseconds: for searches.
+/// @errors as parseFigureText
+Expected<ElementBody, Problems> parseAgain(const Element& element, const std::string& file,
+                                           const std::vector<ParameterValue>& values);
 
 }  // namespace plumbline::text

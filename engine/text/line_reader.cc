@@ -31,6 +31,7 @@ std::string remedyFor(const QuantityRule& rule) {
 LineReader::LineReader(const LineTokens& line, const std::string& file, std::int32_t line_number,
                        Problems& problems)
     : tokens_(line.tokens),
+      values_(line.values),
       end_column_(line.end_column),
       file_(file),
       line_number_(line_number),
@@ -217,6 +218,9 @@ void LineReader::fail(std::string what, std::string remedy) {
 
 void LineReader::failAt(std::size_t index, std::string what, std::string remedy) {
     const std::int32_t column = index < tokens_.size() ? tokens_[index].column : end_column_;
+    if (index < tokens_.size() && tokens_[index].parameter >= 0) {
+        what += inParameter((*values_)[static_cast<std::size_t>(tokens_[index].parameter)]);
+    }
     problems_.push_back({{file_, line_number_, column}, std::move(what), std::move(remedy)});
 }
 

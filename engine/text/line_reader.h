@@ -64,6 +64,7 @@ private:
                                    const QuantityRule& rule);
 
     const std::vector<Token>& tokens_;
+    const std::vector<ParameterValue>* values_;
     std::vector<std::string> lower_;  ///< of each word token, empty for the others
     std::int32_t end_column_;
     const std::string& file_;

@@ -21,21 +21,23 @@ std::string quantity(double value, const char* unit) {
     return digits + " " + unit;
 }
 
-/// `1 1/2` for 1.5 turns where a small denominator gives exactly this angle, else decimals.
-std::string turns(double angle_rad) {
+/// `1 1/2 rolls` for what is 1.5 times `one`; a fraction where a small denominator gives exactly
+/// this, else decimals.
+std::string rollCount(double total, double one) {
     constexpr int kMostParts = 32;
-    const double count = angle_rad / kTurn_rad;
+    const double count = total / one;
+    const char* word = total > one ? " rolls" : " roll";
     for (int parts = 1; parts <= kMostParts; ++parts) {
-        const double total = std::round(count * parts);
-        const double whole = std::floor(total / parts);
-        const double rest = total - whole * parts;
-        if (kTurn_rad * (whole + rest / parts) != angle_rad) continue;
+        const double all = std::round(count * parts);
+        const double whole = std::floor(all / parts);
+        const double rest = all - whole * parts;
+        if (one * (whole + rest / parts) != total) continue;
         const std::string whole_words = formatFixed(whole, 0);
-        if (parts == 1) return whole_words;
+        if (parts == 1) return whole_words + word;
         const std::string fraction = formatFixed(rest, 0) + "/" + std::to_string(parts);
-        return whole > 0 ? whole_words + " " + fraction : fraction;
+        return (whole > 0 ? whole_words + " " + fraction : fraction) + word;
     }
-    return formatFixed(count, 17);
+    return formatFixed(count, 17) + word;
 }
 
 std::string side(bool left) { return left ? "left" : "right"; }
@@ -88,7 +90,7 @@ std::string print(const RollPart& part) {
         const double round = std::round(kTurn_rad * part.points / angle_rad);
         words = std::to_string(part.points) + " of " + formatFixed(round, 0) + " points ";
     } else {
-        words = turns(angle_rad) + (angle_rad > kTurn_rad ? " rolls " : " roll ");
+        words = rollCount(angle_rad, kTurn_rad) + " ";
     }
     words += side(part.angle_rad < 0);
     if (part.rate_radps > 0) words += " at " + quantity(part.rate_radps, "deg/s");
@@ -114,36 +116,75 @@ std::string print(const RollPlacement& placement) {
     return " starting after " + quantity(placement.value, "m");
 }
 
+std::string print(const Rolls& rolls) {
+    std::string words;
+    const char* joint = " with ";
+    for (const RollPart& part : rolls.parts) {
+        words += joint + print(part);
+        joint = " then ";
+    }
+    return words + print(rolls.placement);
+}
+
 std::string print(const Line& line) {
     std::string words = "line ";
     if (line.direction) words += print(*line.direction) + " ";
     if (line.reference == LineReference::Nose) words += "by nose ";
     if (line.reference == LineReference::Path) words += "by path ";
-    words += print(line.extent);
-    const char* joint = " with ";
-    for (const RollPart& part : line.rolls.parts) {
-        words += joint + print(part);
-        joint = " then ";
+    if (line.reference == LineReference::Ground) words += "over the ground ";
+    return words + print(line.extent) + print(line.rolls);
+}
+
+std::string printSize(ArcSize size, double load_g, double radius_m) {
+    switch (size) {
+        case ArcSize::Load:
+            return " at " + quantity(load_g, "g");
+        case ArcSize::Radius:
+            return " radius " + quantity(radius_m, "m");
+        case ArcSize::RoundAtLoad:
+            return " round at " + quantity(load_g, "g");
+        case ArcSize::Tightest:
+            break;
     }
-    return words + print(line.rolls.placement);
+    return " tightest";
 }
 
 std::string print(const Arc& arc) {
-    std::string words = arc.push ? "push " : "pull ";
+    std::string words = arc.floating ? "float " : arc.push ? "push " : "pull ";
     words += arc.to ? "to " + print(*arc.to) : quantity(arc.angle_rad, "deg");
-    if (arc.size == Arc::Size::Radius) return words + " radius " + quantity(arc.radius_m, "m");
-    if (arc.size == Arc::Size::RoundAtLoad) words += " round";
-    return words + " at " + quantity(arc.load_g, "g");
+    words += printSize(arc.size, arc.load_g, arc.radius_m);
+    if (arc.over_ground) words += " over the ground";
+    return words + print(arc.rolls);
+}
+
+std::string print(const Polygon& polygon) {
+    return std::string(polygon.push ? "push " : "pull ") + std::to_string(polygon.sides) +
+           " sides " + quantity(polygon.angle_rad, "deg") + " side " +
+           quantity(polygon.side_m, "m") +
+           printSize(polygon.size, polygon.load_g, polygon.radius_m);
 }
 
 std::string print(const Turn& turn) {
+    const std::string height =
+        turn.to_height_m ? " to height " + quantity(*turn.to_height_m, "m") : "";
     return "turn " + side(turn.left) + " " + quantity(turn.angle_rad, "deg") +
            (turn.bank_rad ? " bank " + quantity(*turn.bank_rad, "deg")
-                          : " at " + quantity(turn.load_g, "g"));
+                          : " at " + quantity(turn.load_g, "g")) +
+           height;
+}
+
+std::string print(const RollingTurn& turn) {
+    const std::string time = turn.duration_s ? " in " + quantity(*turn.duration_s, "s") : "";
+    const char* sense = turn.sense == RollingTurn::Sense::Inward    ? " inward"
+                        : turn.sense == RollingTurn::Sense::Outward ? " outward"
+                                                                    : " alternating";
+    return "turn " + side(turn.left) + " " + quantity(turn.angle_rad, "deg") + time + " with " +
+           rollCount(turn.rolls, 1) + sense;
 }
 
 std::string print(const Pivot& pivot) {
-    return "pivot " + side(pivot.left) + " in " + quantity(pivot.duration_s, "s") +
+    return (pivot.count > 1 ? std::to_string(pivot.count) + " pivots " : "pivot ") +
+           side(pivot.left) + " in " + quantity(pivot.duration_s, "s") +
            (pivot.power_frac ? " " + power(*pivot.power_frac) : "");
 }
 
@@ -167,11 +208,55 @@ std::string print(const Reposition& to) {
            quantity(to.speed_mps, "m/s");
 }
 
+std::string print(const Climb& climb) {
+    return (climb.descend ? "descend to height " : "climb to height ") +
+           quantity(climb.height_m, "m");
+}
+
+std::string print(const Wait& wait) {
+    return "wait " + quantity(wait.duration_s, "s") + " in level turn " + side(wait.left);
+}
+
 std::string print(const PowerSetting& setting) { return power(setting.frac); }
 
 std::string print(const SmokeSwitch& smoke) { return smoke.on ? "smoke on" : "smoke off"; }
 
 std::string print(const CueMark& cue) { return "cue \"" + cue.words + "\""; }
+
+std::string print(const Ribbon& ribbon) { return "ribbon \"" + ribbon.name + "\""; }
+
+std::string printWay(const Expect& expect) {
+    switch (expect.way) {
+        case Expect::Way::CrowdLeft:
+            return "crowd-left";
+        case Expect::Way::CrowdRight:
+            return "crowd-right";
+        case Expect::Way::TowardCrowd:
+            return expect.what == Expect::What::Canopy ? "to crowd" : "toward crowd";
+        case Expect::Way::AwayFromCrowd:
+            break;
+    }
+    return "away from crowd";
+}
+
+std::string print(const Expect& expect) {
+    const std::string limit = expect.above ? "above " : "below ";
+    switch (expect.what) {
+        case Expect::What::Heading:
+            return "expect heading " + printWay(expect);
+        case Expect::What::Canopy:
+            return "expect canopy " + printWay(expect);
+        case Expect::What::Height:
+            return "expect height " + limit + quantity(expect.value, "m");
+        case Expect::What::Speed:
+            return "expect speed " + limit + quantity(expect.value, "m/s");
+        case Expect::What::Attitude:
+            break;
+    }
+    return expect.attitude == Expect::Attitude::Upright    ? "expect upright"
+           : expect.attitude == Expect::Attitude::Inverted ? "expect inverted"
+                                                           : "expect knife-edge";
+}
 
 }  // namespace
 

@@ -1,7 +1,11 @@
 #include "engine/text/token.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
+#include <utility>
+
+#include "engine/base/nearest_word.h"
 
 namespace plumbline::text {
 
@@ -40,6 +44,7 @@ bool isBlank(std::uint32_t c) {
 }
 
 bool continuesWord(char c) { return isLetter(c) || isDigit(c) || c == '-' || c == '/' || c == '_'; }
+bool continuesName(char c) { return isLetter(c) || isDigit(c) || c == '-' || c == '_'; }
 bool continuesNumber(char c) { return isDigit(c) || c == '.' || c == '/'; }
 
 std::string numberOf(const CodePoint& c, unsigned char raw) {
@@ -80,7 +85,7 @@ const char* remedyFor(std::uint32_t c) {
             return "write one element a line";
         case '{':
         case '}':
-            return "this version takes no parameters: write the number itself";
+            return "write a parameter's name between braces, {entry_g}";
         default:
             return "figure text is made of words, numbers with units, and # before a comment";
     }
@@ -90,23 +95,43 @@ const char* remedyFor(std::uint32_t c) {
 class Cutter {
 public:
     Cutter(std::string_view line, const std::string& file, std::int32_t line_number,
-           Problems& problems)
-        : line_(line), file_(file), line_number_(line_number), problems_(problems) {}
+           Problems& problems, const std::vector<ParameterValue>& values)
+        : line_(line),
+          file_(file),
+          line_number_(line_number),
+          problems_(problems),
+          values_(values) {
+        result_.values = &values;
+    }
 
     LineTokens cut() {
         while (at_ < line_.size()) {
             const CodePoint c = decode(line_, at_);
             if (isBlank(c.value)) {
                 step(c.bytes);
+                blank_before_ = true;
                 continue;
             }
             if (line_[at_] == '#' || !cutToken(c)) break;
         }
         if (!result_.tokens.empty()) result_.end_column = result_.tokens.back().end_column;
+        std::vector<std::int32_t>& used = result_.parameters;
+        std::sort(used.begin(), used.end());
+        used.erase(std::unique(used.begin(), used.end()), used.end());
         return std::move(result_);
     }
 
 private:
+    void push(Token::Kind kind, std::size_t start, std::int32_t start_column) {
+        Token token;
+        token.kind = kind;
+        token.text = line_.substr(start, at_ - start);
+        token.column = start_column;
+        token.end_column = column_;
+        token.blank_before = std::exchange(blank_before_, false);
+        result_.tokens.push_back(token);
+    }
+
     void step(std::size_t bytes) {
         at_ += bytes;
         ++column_;
@@ -119,7 +144,7 @@ private:
         do {
             step(1);
         } while (at_ < line_.size() && continues(line_[at_]));
-        result_.tokens.push_back({kind, line_.substr(start, at_ - start), start_column, column_});
+        push(kind, start, start_column);
     }
 
     bool startsNumber() const {
@@ -138,6 +163,8 @@ private:
             takeWhile(Token::Kind::Number, continuesNumber);
         } else if (c.value == '"') {
             return cutQuoted();
+        } else if (c.value == '{') {
+            return cutParameter();
         } else {
             return refuse(c);
         }
@@ -160,9 +187,79 @@ private:
             return false;
         }
         step(1);
-        result_.tokens.push_back(
-            {Token::Kind::Quoted, line_.substr(start, at_ - start), start_column, column_});
+        push(Token::Kind::Quoted, start, start_column);
         return true;
+    }
+
+    bool cutParameter() {
+        const std::size_t start = at_;
+        const std::int32_t start_column = column_;
+        do {
+            step(1);
+        } while (at_ < line_.size() && continuesName(line_[at_]));
+        const std::string_view name = line_.substr(start + 1, at_ - start - 1);
+        if (name.empty() || at_ == line_.size() || line_[at_] != '}') {
+            return addProblem(start_column, "the parameter is not a name between braces",
+                              "write its name between braces, {entry_g}");
+        }
+        step(1);
+        const auto found = std::find_if(values_.begin(), values_.end(),
+                                        [&](const ParameterValue& v) { return v.name == name; });
+        if (found == values_.end()) {
+            return addProblem(start_column, "{" + std::string(name) + "} has no value",
+                              knownParameters(name));
+        }
+        return putIn(static_cast<std::int32_t>(found - values_.begin()), start_column);
+    }
+
+    /// Puts the tokens of a value at the braces, which end here.
+    bool putIn(std::int32_t index, std::int32_t start_column) {
+        // chosen: a list of rolls fits, and a value used everywhere does not swell the text
+        constexpr std::size_t kLongest = 120;
+        const ParameterValue& value = values_[static_cast<std::size_t>(index)];
+        if (value.value.size() > kLongest) {
+            return addProblem(start_column, "the value is too long" + inParameter(value),
+                              "write at most 120 bytes");
+        }
+        Problems inner;
+        static const std::vector<ParameterValue> kNone;
+        const LineTokens cut = Cutter(value.value, file_, 1, inner, kNone).cut();
+        const bool comment = value.value.find('#') != std::string::npos;
+        if (!inner.empty() || cut.tokens.empty() || comment) {
+            return addProblem(
+                start_column,
+                (inner.empty() ? "the value has no words or numbers" : inner.front().what) +
+                    inParameter(value),
+                "write a number with its unit or words of figure text");
+        }
+        for (Token token : cut.tokens) {
+            token.column = start_column;
+            token.end_column = column_;
+            token.blank_before = true;
+            token.parameter = index;
+            result_.tokens.push_back(token);
+        }
+        blank_before_ = true;
+        result_.parameters.push_back(index);
+        return true;
+    }
+
+    std::string knownParameters(std::string_view wrong) const {
+        if (values_.empty()) return "give it a value, or write the number itself";
+        std::vector<std::string_view> names;
+        std::string list;
+        for (const ParameterValue& value : values_) {
+            names.push_back(value.name);
+            list += (list.empty() ? "{" : ", {") + value.name + "}";
+        }
+        const std::string_view near = nearestWord(wrong, names);
+        return (near.empty() ? "" : "did you mean {" + std::string(near) + "}? ") +
+               "there are values of " + list;
+    }
+
+    bool addProblem(std::int32_t column, std::string what, std::string remedy) {
+        problems_.push_back({{file_, line_number_, column}, std::move(what), std::move(remedy)});
+        return false;
     }
 
     bool refuse(const CodePoint& c) {
@@ -176,7 +273,9 @@ private:
     const std::string& file_;
     std::int32_t line_number_;
     Problems& problems_;
+    const std::vector<ParameterValue>& values_;
     LineTokens result_;
+    bool blank_before_ = false;
     std::size_t at_ = 0;
     std::int32_t column_ = 1;
 };
@@ -184,8 +283,17 @@ private:
 }  // namespace
 
 LineTokens cutLine(std::string_view line, const std::string& file, std::int32_t line_number,
-                   Problems& problems) {
-    return Cutter(line, file, line_number, problems).cut();
+                   Problems& problems, const std::vector<ParameterValue>& values) {
+    return Cutter(line, file, line_number, problems, values).cut();
+}
+
+std::string inParameter(const ParameterValue& value) {
+    std::string words = " (in {" + value.name + "}, the value " + quoteForMessage(value.value);
+    if (value.where.line > 0) {
+        words += " of " + value.where.file + ":" + std::to_string(value.where.line) + ":" +
+                 std::to_string(value.where.column);
+    }
+    return words + ")";
 }
 
 std::string quoteForMessage(std::string_view text) {
@@ -212,7 +320,7 @@ std::string quoteForMessage(std::string_view text) {
 std::string joinTokens(const std::vector<Token>& tokens, std::size_t first, std::size_t last) {
     std::string words;
     for (std::size_t i = first; i < last; ++i) {
-        if (i > first && tokens[i].column > tokens[i - 1].end_column) words += ' ';
+        if (i > first && tokens[i].blank_before) words += ' ';
         words += tokens[i].text;
     }
     return words;
