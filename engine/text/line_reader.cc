@@ -11,11 +11,11 @@ namespace plumbline::text {
 
 namespace {
 
-std::string listWords(LineReader::Words words) {
+std::string listWords(LineReader::Words words, const char* quote = "") {
     std::string list;
     std::size_t left = words.size();
     for (const std::string_view word : words) {
-        list += word;
+        list += quote + std::string(word) + quote;
         --left;
         if (left > 0) list += left == 1 ? " or " : ", ";
     }
@@ -205,10 +205,17 @@ std::optional<std::string> LineReader::readQuoted(const char* example) {
     return std::string(quoted.substr(1, quoted.size() - 2));
 }
 
+std::string LineReader::readName() {
+    if (atEnd() || tokens_[at_].kind == Token::Kind::Number) return {};
+    if (tokens_[at_].kind == Token::Kind::Quoted) return readQuoted("").value_or("");
+    return std::string(tokens_[at_++].text);
+}
+
 bool LineReader::expectEnd(Words more) {
     if (atEnd()) return true;
-    failUnknown(more, more.size() == 0 ? std::string("end the line here: one element a line")
-                                       : "end the line here, or go on with " + listWords(more));
+    failUnknown(more, more.size() == 0
+                          ? std::string("end the line here: one element a line")
+                          : "end the line here, or go on with " + listWords(more, "'"));
     return false;
 }
 

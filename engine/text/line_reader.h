@@ -45,6 +45,8 @@ public:
     std::optional<std::int32_t> readWhole(const char* what, std::int32_t least,
                                           std::int32_t greatest);
     std::optional<std::string> readQuoted(const char* example);
+    /// A word as written, or what stands between quotes; empty, and no problem, for all else.
+    std::string readName();
 
     /// True when nothing is left; `more` are the words that could have followed.
     bool expectEnd(Words more);

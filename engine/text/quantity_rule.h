@@ -83,6 +83,16 @@ inline constexpr QuantityRule kArcLoad{
     15,
     "more than 0 g, at most 15 g, and push or pull for the direction",
     true};
+inline constexpr QuantityRule kFloatLoad{
+    units::Dimension::Load,
+    "the load",
+    "at 0.2 g",
+    -1,
+    1,
+    "from -1 g to 1 g: a float is flown with little load, else write pull or push"};
+inline constexpr QuantityRule kSideLength{
+    units::Dimension::Length,        "the side", "side 60 m", 0, 2000,
+    "more than 0 m, at most 2000 m", true};
 inline constexpr QuantityRule kRadius{
     units::Dimension::Length, "the radius", "radius 90 m", 5, 5000, "from 5 m to 5 km"};
 inline constexpr QuantityRule kTurnAngle{
@@ -104,6 +114,15 @@ inline constexpr QuantityRule kTurnLoad{
     15,
     "more than 1 g, at most 15 g: a level turn needs more than 1 g",
     true};
+inline constexpr QuantityRule kTurnTime{units::Dimension::Time, "the time", "in 24 s", 1, 600,
+                                        "from 1 s to 600 s"};
+inline constexpr QuantityRule kWaitTime{units::Dimension::Time,
+                                        "the time",
+                                        "wait 60 s in level turn left",
+                                        0,
+                                        3600,
+                                        "more than 0 s, at most one hour",
+                                        true};
 inline constexpr QuantityRule kPivotTime{units::Dimension::Time, "the time", "in 2.2 s", 0.5, 10,
                                          "from 0.5 s to 10 s"};
 inline constexpr QuantityRule kSlideLength{

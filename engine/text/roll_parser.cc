@@ -5,7 +5,6 @@ namespace plumbline::text {
 
 namespace {
 
-constexpr double kMostRolls = 20;     // chosen: no line is long enough for more
 constexpr int kMostParts = 20;        // chosen: as above
 constexpr int kMostPointsRound = 32;  // chosen: 16 is the most that is flown
 
@@ -67,6 +66,7 @@ bool parseRollManner(LineReader& reader, RollPart& part) {
     }
 }
 
+/// A roll and its side, without its manner.
 std::optional<RollPart> parseRollPart(LineReader& reader) {
     const bool points = reader.numberNext() && !fractionNext(reader) && reader.word(1) == "of";
     std::optional<RollPart> part = points ? parsePoints(reader) : parseSteadyRoll(reader);
@@ -74,7 +74,6 @@ std::optional<RollPart> parseRollPart(LineReader& reader) {
     const auto side = reader.expectOneOf({"left", "right"}, "the side");
     if (!side) return std::nullopt;
     if (*side == "left") part->angle_rad = -part->angle_rad;
-    if (!parseRollManner(reader, *part)) return std::nullopt;
     return part;
 }
 
@@ -122,23 +121,42 @@ std::optional<RollPlacement> parsePlacement(LineReader& reader) {
     return placement;
 }
 
-}  // namespace
-
-std::optional<Rolls> parseRolls(LineReader& reader) {
+/// Rolls joined by `then`; `manner` reads what may stand after each.
+template <class Manner>
+std::optional<Rolls> parseRollList(LineReader& reader, Manner manner) {
     Rolls rolls;
     const std::size_t first_index = reader.position();
     do {
-        const auto part = parseRollPart(reader);
-        if (!part) return std::nullopt;
+        auto part = parseRollPart(reader);
+        if (!part || !manner(reader, *part)) return std::nullopt;
         rolls.parts.push_back(*part);
     } while (reader.accept("then"));
     if (rolls.parts.size() > kMostParts) {
         reader.failAt(first_index, "more than 20 rolls stand on one line", "write a second line");
     }
+    return rolls;
+}
+
+}  // namespace
+
+std::optional<Rolls> parseRolls(LineReader& reader) {
+    std::optional<Rolls> rolls = parseRollList(reader, parseRollManner);
+    if (!rolls) return std::nullopt;
     const auto placement = parsePlacement(reader);
     if (!placement) return std::nullopt;
-    rolls.placement = *placement;
+    rolls->placement = *placement;
     return rolls;
+}
+
+std::optional<Rolls> parseArcRolls(LineReader& reader) {
+    const auto none = [](LineReader& at, const RollPart&) {
+        const std::string_view word = at.word();
+        if (word != "at" && word != "starting" && word != "after" && word != "pause") return true;
+        at.fail("a roll on an arc is spread evenly over it",
+                "leave out its rate, pause and place, or put it on the line before or after");
+        return false;
+    };
+    return parseRollList(reader, none);
 }
 
 }  // namespace plumbline::text

@@ -114,6 +114,114 @@ TEST(FigureText, ReadsArcs) {
     EXPECT_EQ(loop.size, Arc::Size::Radius);
     EXPECT_DOUBLE_EQ(loop.radius_m, 91.44);
     EXPECT_EQ(parseOne<Arc>("pull to inverted level round at 5 g").size, Arc::Size::RoundAtLoad);
+    EXPECT_EQ(parseOne<Arc>("push to down tightest").size, Arc::Size::Tightest);
+    EXPECT_FALSE(parseOne<Arc>("pull 360 deg radius 90 m").over_ground);
+    EXPECT_TRUE(parseOne<Arc>("pull 360 deg radius 90 m over the ground").over_ground);
+    EXPECT_TRUE(parseOne<Arc>("pull 360 deg round at 4 g over the ground").over_ground);
+    EXPECT_EQ(parseOne<Line>("line 45 deg up over the ground 90 m").reference,
+              LineReference::Ground);
+}
+
+TEST(FigureText, ReadsRollsOnAnArc) {
+    const Arc barrel = parseOne<Arc>(
+        "pull 360 deg radius 90 m over the ground with 1 1/2 rolls left then 2 of 4 points right");
+    ASSERT_EQ(barrel.rolls.parts.size(), 2u);
+    EXPECT_DOUBLE_EQ(barrel.rolls.parts[0].angle_rad, -3 * M_PI);
+    EXPECT_EQ(barrel.rolls.parts[1].points, 2);
+    EXPECT_DOUBLE_EQ(barrel.rolls.parts[1].angle_rad, M_PI);
+    EXPECT_EQ(barrel.rolls.placement, RollPlacement{});
+    EXPECT_TRUE(barrel.over_ground);
+}
+
+TEST(FigureText, ReadsFloats) {
+    const Arc over = parseOne<Arc>("float to 45 deg down at 0.2 g");
+    EXPECT_TRUE(over.floating);
+    EXPECT_DOUBLE_EQ(over.to->climb_rad, -45 * kDeg);
+    EXPECT_DOUBLE_EQ(over.load_g, 0.2);
+    const Arc outside = parseOne<Arc>("float 60 deg at -0.3 g");
+    EXPECT_FALSE(outside.to.has_value());
+    EXPECT_DOUBLE_EQ(outside.angle_rad, 60 * kDeg);
+    EXPECT_DOUBLE_EQ(outside.load_g, -0.3);
+    EXPECT_FALSE(parseOne<Arc>("push to level at 1 g").floating);
+}
+
+TEST(FigureText, ReadsPolygons) {
+    const Polygon eight = parseOne<Polygon>("push 8 sides 360 deg side 60 m at 5 g");
+    EXPECT_TRUE(eight.push);
+    EXPECT_EQ(eight.sides, 8);
+    EXPECT_DOUBLE_EQ(eight.angle_rad, 2 * M_PI);
+    EXPECT_DOUBLE_EQ(eight.side_m, 60);
+    EXPECT_EQ(eight.size, ArcSize::Load);
+    EXPECT_DOUBLE_EQ(eight.load_g, 5);
+    const Polygon half = parseOne<Polygon>("pull 4 sides 180 deg side 200 ft radius 40 m");
+    EXPECT_FALSE(half.push);
+    EXPECT_DOUBLE_EQ(half.angle_rad, M_PI);
+    EXPECT_DOUBLE_EQ(half.side_m, 60.96);
+    EXPECT_EQ(half.size, ArcSize::Radius);
+    EXPECT_DOUBLE_EQ(half.radius_m, 40);
+    // Decimals are rounded to whole corners.
+    EXPECT_DOUBLE_EQ(parseOne<Polygon>("pull 7 sides 154.2857143 deg side 60 m tightest").angle_rad,
+                     3 * 2 * M_PI / 7);
+}
+
+TEST(FigureText, ReadsRollingTurns) {
+    const RollingTurn timed =
+        parseOne<RollingTurn>("turn left 360 deg in 24 s with 4 rolls outward");
+    EXPECT_TRUE(timed.left);
+    EXPECT_DOUBLE_EQ(timed.angle_rad, 2 * M_PI);
+    EXPECT_DOUBLE_EQ(timed.duration_s.value_or(0), 24);
+    EXPECT_DOUBLE_EQ(timed.rolls, 4);
+    EXPECT_EQ(timed.sense, RollingTurn::Sense::Outward);
+    const RollingTurn free = parseOne<RollingTurn>("turn right 90 deg with 1 3/4 rolls inward");
+    EXPECT_FALSE(free.left);
+    EXPECT_FALSE(free.duration_s.has_value());
+    EXPECT_DOUBLE_EQ(free.rolls, 1.75);
+    EXPECT_EQ(free.sense, RollingTurn::Sense::Inward);
+    EXPECT_EQ(parseOne<RollingTurn>("turn left 90 deg with 2 rolls alternating").sense,
+              RollingTurn::Sense::Alternating);
+}
+
+TEST(FigureText, ReadsClimbsAndWaits) {
+    const Turn spiral = parseOne<Turn>("turn left 270 deg bank 60 deg to height 200 m");
+    EXPECT_DOUBLE_EQ(spiral.to_height_m.value_or(0), 200);
+    EXPECT_FALSE(parseOne<Turn>("turn left 270 deg bank 60 deg").to_height_m.has_value());
+    EXPECT_EQ(parseOne<Climb>("climb to height 300 m"), (Climb{300, false}));
+    EXPECT_EQ(parseOne<Climb>("descend to height 120 m"), (Climb{120, true}));
+    EXPECT_EQ(parseOne<Wait>("wait 1 min in level turn left"), (Wait{60, true}));
+    EXPECT_EQ(parseOne<Wait>("wait 30 s in level turn right"), (Wait{30, false}));
+}
+
+TEST(FigureText, ReadsRibbons) {
+    EXPECT_EQ(parseOne<Ribbon>("ribbon First").name, "First");
+    EXPECT_EQ(parseOne<Ribbon>("ribbon \"low one\"").name, "low one");
+    EXPECT_EQ(parseOne<Ribbon>("ribbon left").name, "left");
+}
+
+TEST(FigureText, ReadsWhatIsExpected) {
+    const auto facing = [](const std::string& words) {
+        const Expect expect = parseOne<Expect>("expect " + words);
+        return std::make_pair(expect.what, expect.way);
+    };
+    using What = Expect::What;
+    using Way = Expect::Way;
+    EXPECT_EQ(facing("heading crowd-left"), std::make_pair(What::Heading, Way::CrowdLeft));
+    EXPECT_EQ(facing("heading crowd-right"), std::make_pair(What::Heading, Way::CrowdRight));
+    EXPECT_EQ(facing("heading toward crowd"), std::make_pair(What::Heading, Way::TowardCrowd));
+    EXPECT_EQ(facing("canopy to crowd"), std::make_pair(What::Canopy, Way::TowardCrowd));
+    EXPECT_EQ(facing("canopy away from crowd"), std::make_pair(What::Canopy, Way::AwayFromCrowd));
+    EXPECT_EQ(parseOne<Expect>("expect upright").attitude, Expect::Attitude::Upright);
+    EXPECT_EQ(parseOne<Expect>("expect inverted").attitude, Expect::Attitude::Inverted);
+    const Expect edge = parseOne<Expect>("expect knife-edge");
+    EXPECT_EQ(edge.what, What::Attitude);
+    EXPECT_EQ(edge.attitude, Expect::Attitude::KnifeEdge);
+    const Expect high = parseOne<Expect>("expect height above 1000 ft");
+    EXPECT_EQ(high.what, What::Height);
+    EXPECT_TRUE(high.above);
+    EXPECT_DOUBLE_EQ(high.value, 304.8);
+    const Expect slow = parseOne<Expect>("expect speed below 50 m/s");
+    EXPECT_EQ(slow.what, What::Speed);
+    EXPECT_FALSE(slow.above);
+    EXPECT_DOUBLE_EQ(slow.value, 50);
 }
 
 TEST(FigureText, ReadsTheOtherElements) {
@@ -126,6 +234,7 @@ TEST(FigureText, ReadsTheOtherElements) {
 
     EXPECT_EQ(parseOne<Pivot>("pivot left"), (Pivot{true, 2.2, std::nullopt}));
     EXPECT_EQ(parseOne<Pivot>("pivot right in 3 s power idle"), (Pivot{false, 3, 0.0}));
+    EXPECT_EQ(parseOne<Pivot>("2 pivots left"), (Pivot{true, 2.2, std::nullopt, 2}));
 
     EXPECT_EQ(parseOne<Slide>("slide 180 m"), (Slide{Slide::Until::Distance, 180, std::nullopt}));
     EXPECT_EQ(parseOne<Slide>("slide 4 s power full"), (Slide{Slide::Until::Duration, 4, 1.0}));
