@@ -1,12 +1,12 @@
 #include "engine/routine/routine.h"
 
 #include <algorithm>
-#include <map>
 #include <tuple>
 #include <utility>
 
 #include "engine/data/table_reader.h"
 #include "engine/data/toml_tree.h"
+#include "engine/routine/figure_tables.h"
 #include "engine/routine/string_positions.h"
 #include "engine/units/units.h"
 
@@ -39,7 +39,7 @@ public:
         TableReader reader(content, "", file_, result_.problems);
         readHead(reader);
         if (auto start = reader.table("start", true)) readStart(*start);
-        readFigures(reader);
+        readFigureTables(reader, index_, result_.routine);
         reader.finish();
         std::stable_sort(result_.problems.begin(), result_.problems.end(),
                          [](const Problem& a, const Problem& b) {
@@ -86,89 +86,9 @@ private:
         return reader.quantityOf(*power, "power", Dimension::Ratio, kPowerRange);
     }
 
-    void readFigures(TableReader& reader) {
-        const std::size_t problems_before = result_.problems.size();
-        std::vector<TableReader> figures = reader.tables("figure");
-        if (figures.empty() && result_.problems.size() == problems_before) {
-            result_.problems.push_back(problem({1, 1}, "the routine has no figures",
-                                               "add [[figure]] with name and text for each"));
-        }
-        for (TableReader& figure : figures) readFigure(figure);
-    }
-
-    void readFigure(TableReader& reader) {
-        RoutineFigure figure;
-        figure.name = reader.text("name");
-        if (!figure.name.empty()) checkName(reader, figure.name, *reader.find("name"));
-        figure.text = reader.text("text");
-        if (!figure.text.empty()) readElements(figure, *reader.find("text"));
-        figure.narration = reader.text("narration", false);
-        reader.finish();
-        result_.routine.figures.push_back(std::move(figure));
-    }
-
-    void checkName(TableReader& reader, const std::string& name, const TomlValue& value) {
-        constexpr unsigned char kBlank = 0x20;
-        constexpr std::size_t kLongestName = 120;  // chosen: it labels a figure on screen
-        const bool control = std::any_of(name.begin(), name.end(), [](char c) {
-            return static_cast<unsigned char>(c) < kBlank;
-        });
-        if (control || name.size() > kLongestName) {
-            reader.problemAt(value, "name is too long for a label",
-                             "write at most 120 bytes on one line");
-            return;
-        }
-        const auto [found, added] = line_of_name_.emplace(name, value.line);
-        if (!added) {
-            reader.problemAt(
-                value,
-                "\"" + name + "\" is already the figure in line " + std::to_string(found->second),
-                "give every figure a name of its own");
-        }
-    }
-
-    void readElements(RoutineFigure& figure, const TomlValue& value) {
-        const StringPositions positions(index_, {value.line, value.column});
-        figure.text_line = positions.inFile({1, 1}).line;
-        text::ParsedText parsed = text::parseFigureText(figure.text, file_, 1);
-        const bool blank = figure.text.find_first_not_of(" \t\r\n") == std::string::npos;
-        if (parsed.elements.empty() && parsed.problems.empty() && !blank) {
-            result_.problems.push_back(
-                problem({value.line, value.column}, "the figure has no elements",
-                        "write its elements, one a line, or take the figure out"));
-        }
-        for (Problem& found : parsed.problems) {
-            const LineColumn place = positions.inFile({found.where.line, found.where.column});
-            found.where.line = place.line;
-            found.where.column = place.column;
-            result_.problems.push_back(std::move(found));
-        }
-        for (text::Element& element : parsed.elements) {
-            const LineColumn begin = positions.inFile({element.span.line, element.span.column});
-            const LineColumn last =
-                positions.inFile({element.span.line, element.span.end_column - 1});
-            // An element that a backslash spreads over lines is marked at its first word only.
-            const std::int32_t end_column =
-                last.line == begin.line ? last.column + 1 : begin.column + 1;
-            element.span = {begin.line, begin.column, end_column};
-        }
-        figure.elements = std::move(parsed.elements);
-    }
-
-    Problem problem(LineColumn place, const char* what, const char* remedy) const {
-        Problem made;
-        made.where.file = file_;
-        made.where.line = place.line;
-        made.where.column = place.column;
-        made.what = what;
-        made.remedy = remedy;
-        return made;
-    }
-
     const std::string& file_;
     LineIndex index_;
     ReadRoutine result_;
-    std::map<std::string, std::int32_t> line_of_name_;
 };
 
 }  // namespace

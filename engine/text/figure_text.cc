@@ -83,13 +83,14 @@ ParsedText parseFigureText(std::string_view text, const std::string& file, std::
     return parsed;
 }
 
-Expected<ElementBody, Problems> parseAgain(const Element& element, const std::string& file,
-                                           const std::vector<ParameterValue>& values) {
+Expected<Element, Problems> parseAgain(const Element& element, const std::string& file,
+                                       const std::vector<ParameterValue>& values) {
     Problems problems;
     const std::string& line = element.pattern.empty() ? element.words : element.pattern;
     std::optional<Element> again = parseLineOfText(line, file, element.span.line, values, problems);
     if (!again) return Unexpected(std::move(problems));
-    return std::move(again->body);
+    again->span = element.span;
+    return std::move(*again);
 }
 
 }  // namespace plumbline::text

@@ -252,10 +252,10 @@ struct ParsedText {
 ParsedText parseFigureText(std::string_view text, const std::string& file, std::int32_t first_line,
                            const std::vector<ParameterValue>& values = {});
 
-/// An element with parameters read again with other values, in the order of those it was read with.
-/// Takes microseconds: for searches.
+/// An element read again with other values, which stand in the order of those it was read with; its
+/// span stays. Takes microseconds: for searches.
 /// @errors as parseFigureText
-Expected<ElementBody, Problems> parseAgain(const Element& element, const std::string& file,
-                                           const std::vector<ParameterValue>& values);
+Expected<Element, Problems> parseAgain(const Element& element, const std::string& file,
+                                       const std::vector<ParameterValue>& values);
 
 }  // namespace plumbline::text

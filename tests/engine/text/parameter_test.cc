@@ -65,7 +65,10 @@ TEST(Parameters, AnElementIsReadAgainWithOtherValues) {
     ASSERT_TRUE(again) << describe(again.error());
     Line expected = std::get<Line>(parsed.elements[0].body);
     expected.extent.distance_m = 300.5;
-    EXPECT_EQ(std::get<Line>(*again), expected);
+    EXPECT_EQ(std::get<Line>(again->body), expected);
+    EXPECT_EQ(again->words, "line 300.5 m with 1/4 roll left");
+    EXPECT_EQ(again->pattern, parsed.elements[0].pattern);
+    EXPECT_EQ(again->span.line, 7);
     values[0].value = "-3 m";
     const auto wrong = parseAgain(parsed.elements[0], "t", values);
     ASSERT_FALSE(wrong);
