@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/base/nearest_word.h"
 #include "engine/data/aircraft_toml.h"
 #include "engine/data/metar.h"
 #include "engine/data/site_geojson.h"
@@ -63,7 +64,47 @@ private:
         routine::ReadRoutine read = routine::readRoutine(workspace_.routine_text, routine_name_);
         workspace_.routine = std::move(read.routine);
         add(read.problems);
+        add(routine::bindFigures(workspace_.routine,
+                                 [this](const std::string& name, const TextPosition& where) {
+                                     return findFigure(name, where);
+                                 }));
         return true;
+    }
+
+    /// A path beside the routine, or a name of the shelf.
+    Expected<routine::FigureSource, Problem> findFigure(const std::string& name,
+                                                        const TextPosition& where) const {
+        if (!isPath(name)) return findOnShelf(name, where);
+        const fs::path path = workspace_.routine_path.parent_path() / name;
+        system::ReadFile file = files_(path);
+        if (file.bytes) return routine::FigureSource{path.generic_string(), std::move(*file.bytes)};
+        return Unexpected(
+            unreadable(where, "figure file \"" + path.generic_string() + "\"", file.reason));
+    }
+
+    static bool isPath(const std::string& name) {
+        constexpr std::string_view kEnding = ".toml";
+        const bool ending =
+            name.size() > kEnding.size() &&
+            name.compare(name.size() - kEnding.size(), kEnding.size(), kEnding) == 0;
+        return ending || name.find('/') != std::string::npos;
+    }
+
+    static Expected<routine::FigureSource, Problem> findOnShelf(const std::string& name,
+                                                                const TextPosition& where) {
+        if (const auto figure = shelfFigure(name))
+            return routine::FigureSource{"shelf/" + name + ".figure.toml", std::string(*figure)};
+        const std::vector<std::string_view> names = shelfNames();
+        const std::string_view near = nearestWord(name, names);
+        std::string list;
+        for (const std::string_view known : names)
+            list += (list.empty() ? "" : ", ") + std::string(known);
+        Problem problem;
+        problem.where = where;
+        problem.what = "there is no figure \"" + name + "\" on the shelf";
+        problem.remedy = (near.empty() ? "" : "did you mean " + std::string(near) + "? ") +
+                         "the shelf has " + list + "; a file of your own ends in .figure.toml";
+        return Unexpected(std::move(problem));
     }
 
     void readAircraft() {
@@ -158,11 +199,16 @@ private:
     }
 
     void addUnreadable(TextPosition where, const std::string& thing, const std::string& reason) {
+        problems_.push_back(unreadable(std::move(where), thing, reason));
+    }
+
+    static Problem unreadable(TextPosition where, const std::string& thing,
+                              const std::string& reason) {
         Problem problem;
         problem.where = std::move(where);
         problem.what = thing + " cannot be read: " + reason;
         problem.remedy = "check the name and the folder";
-        problems_.push_back(std::move(problem));
+        return problem;
     }
 
     std::string routine_name_;
@@ -179,6 +225,20 @@ system::ReadFile builtInFile(const fs::path& path) {
 }
 
 }  // namespace
+
+std::vector<std::string_view> shelfNames() {
+    std::vector<std::string_view> names;
+    std::string_view rest = embeddedAsset("figures/names.txt").value_or("");
+    for (std::size_t end = rest.find('\n'); end != std::string_view::npos; end = rest.find('\n')) {
+        names.push_back(rest.substr(0, end));
+        rest.remove_prefix(end + 1);
+    }
+    return names;
+}
+
+std::optional<std::string_view> shelfFigure(std::string_view name) {
+    return embeddedAsset("figures/" + std::string(name) + ".figure.toml");
+}
 
 FileSource diskFiles() {
     return [](const fs::path& path) { return system::readWholeFile(path); };

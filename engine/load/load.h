@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "engine/base/expected.h"
 #include "engine/data/aircraft.h"
@@ -37,7 +38,8 @@ struct Overrides {
 using FileSource = std::function<system::ReadFile(const std::filesystem::path&)>;
 FileSource diskFiles();
 
-/// Reads the routine and the files it names (relative to it).
+/// Reads the routine and the files it names (relative to it); a figure that is named without a
+/// path is one of the shelf.
 /// @errors every problem of every file; a missing file names the place that asked for it
 Expected<Workspace, Problems> loadWorkspace(const std::filesystem::path& routine_file,
                                             const Overrides& overrides = {},
@@ -48,5 +50,10 @@ Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {});
 
 /// A file that is built into the program, by its path in assets/: "demo/demo.routine.toml".
 std::optional<std::string_view> embeddedAsset(std::string_view name);
+
+/// The figures of the shelf, by the names that routines use, in alphabetical order.
+std::vector<std::string_view> shelfNames();
+/// The figure file of that name; nothing where the shelf has none.
+std::optional<std::string_view> shelfFigure(std::string_view name);
 
 }  // namespace plumbline::load

@@ -108,6 +108,56 @@ TEST(Load, CollectsTheProblemsOfAllFiles) {
     EXPECT_EQ(by_file.size(), 3u);
 }
 
+TEST(Load, FindsFiguresBesideTheRoutineAndOnTheShelf) {
+    Files files;
+    files["show/own/dive.figure.toml"] =
+        "name = 'Dive'\nabout = 'Down.'\nskill = 'simple'\n"
+        "entry = { speed = '60 m/s', height = '300 m', attitude = 'upright' }\n"
+        "text = 'line {far}'\n[[parameter]]\nname = 'far'\nvalue = '50 m'\nfrom = '40 m'\n"
+        "to = '60 m'\nabout = 'length'\n";
+    files["show/t.routine.toml"] +=
+        "[[figure]]\nname = 'Own'\nfigure = 'own/dive.figure.toml'\nvalues = { far = '55 m' }\n"
+        "[[figure]]\nname = 'Shelf'\nfigure = 'loop'\n";
+    const auto workspace = files.load();
+    ASSERT_TRUE(workspace) << describe(workspace.error());
+    ASSERT_EQ(workspace->routine.figures.size(), 3u);
+    EXPECT_EQ(workspace->routine.figures[1].elements.at(0).words, "line 55 m");
+    EXPECT_GE(workspace->routine.figures[2].elements.size(), 1u);
+}
+
+TEST(Load, SaysWhichFigureIsMissing) {
+    Files files;
+    files["show/t.routine.toml"] +=
+        "[[figure]]\nname = 'Own'\nfigure = 'own/dive.figure.toml'\n"
+        "[[figure]]\nname = 'Shelf'\nfigure = 'lop'\n";
+    const auto workspace = files.load();
+    ASSERT_FALSE(workspace);
+    ASSERT_EQ(workspace.error().size(), 2u);
+    EXPECT_EQ(
+        describe(workspace.error()[0])
+            .find("show/t.routine.toml:19:10: figure file \"show/own/dive.figure.toml\" cannot "
+                  "be read: no such file"),
+        0u)
+        << describe(workspace.error()[0]);
+    EXPECT_EQ(describe(workspace.error()[1])
+                  .find("show/t.routine.toml:22:10: there is no figure \"lop\" on the shelf: did "
+                        "you mean loop? the shelf has "),
+              0u)
+        << describe(workspace.error()[1]);
+}
+
+TEST(Load, TheShelfsFiguresAreFreeOfProblems) {
+    const std::vector<std::string_view> names = shelfNames();
+    ASSERT_FALSE(names.empty());
+    for (const std::string_view name : names) {
+        const auto text = shelfFigure(name);
+        ASSERT_TRUE(text) << name;
+        const routine::ReadFigure read = routine::readFigureFile(*text, std::string(name));
+        EXPECT_EQ(describe(read.problems), "");
+    }
+    EXPECT_FALSE(shelfFigure("../demo/demo.routine.toml"));
+}
+
 TEST(Load, SaysThatTheRoutineIsMissing) {
     const auto workspace = loadWorkspace("no/such.routine.toml");
     ASSERT_FALSE(workspace);
