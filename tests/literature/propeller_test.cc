@@ -21,6 +21,59 @@ TEST(Propeller, ThrustFollowsMeasuredConstantSpeedCurves) {
         EXPECT_NEAR(power.thrust_n(1, 1.225, row[0]), row[1], row[2] * row[1]) << row[0];
 }
 
+// The same reports' curves at three blade angles, J, CP, CT = CP eta / J (0.2 m steps of J where
+// the notebooks have them): what the propeller gives at another power and constant speed follows by
+// finding the blade angle that absorbs the power, linear between the angles.
+struct Curve {
+    double advance, cp[3], ct[3];  // at 15, 20, 25 deg
+};
+constexpr Curve kCurves[] = {{0.0, {.0588, .0889, .1498}, {.117, .145, .169}},
+                             {0.6, {.0338, .0728, .1165}, {.0433, .0890, .1303}},
+                             {0.8, {.0067, .0480, .0994}, {.0027, .0497, .0964}}};
+
+TEST(Propeller, ThrustFollowsMeasuredBladeAngleCurvesAtOtherPowers) {
+    constexpr double kTurns_hz = 45, kDiameter_m = 2;  // 2700 rpm
+    constexpr double kForce =
+        1.225 * kTurns_hz * kTurns_hz * kDiameter_m * kDiameter_m * kDiameter_m * kDiameter_m;
+    for (const double power_w : {215e3, 235e3, 250e3}) {
+        data::Aircraft a = test::plausibleAircraft();
+        a.power.max_power_w = power_w;
+        const PowerModel model(a);
+        const double cp = power_w / (kForce * kTurns_hz * kDiameter_m);
+        for (const Curve& curve : kCurves) {
+            const int low = cp < curve.cp[1] ? 0 : 1;
+            ASSERT_GE(cp, curve.cp[low]);
+            ASSERT_LE(cp, curve.cp[low + 1]);
+            const double share = (cp - curve.cp[low]) / (curve.cp[low + 1] - curve.cp[low]);
+            const double thrust =
+                kForce * (curve.ct[low] + share * (curve.ct[low + 1] - curve.ct[low]));
+            const double speed = curve.advance * kTurns_hz * kDiameter_m;
+            EXPECT_NEAR(model.thrust_n(1, 1.225, speed), thrust,
+                        (speed == 0 ? 0.15 : 0.10) * thrust)
+                << power_w << " W at " << speed << " m/s";
+        }
+    }
+}
+
+// Share of the ideal disc's thrust that those propellers reached: 0.60 to 0.70 at rest, 0.82 to
+// 0.88 above 40 m/s, rising between. (The table's 40 m/s, 0.821, is the edge of the band.)
+TEST(Propeller, ShareOfTheIdealDiscIsThatOfMeasuredPropellers) {
+    data::Aircraft ideal = test::plausibleAircraft();
+    ideal.power.static_merit_frac = ideal.power.cruise_efficiency_frac = 1;
+    const PowerModel disc(ideal), real(test::plausibleAircraft());
+    const auto ratio = [&](double speed) {
+        return real.thrust_n(1, 1.225, speed) / disc.thrust_n(1, 1.225, speed);
+    };
+    EXPECT_GT(ratio(0), 0.60);
+    EXPECT_LT(ratio(0), 0.70);
+    for (const double speed : {50.0, 60.0, 75.0, 90.0}) {
+        EXPECT_GT(ratio(speed), 0.82) << speed;
+        EXPECT_LT(ratio(speed), 0.88) << speed;
+    }
+    EXPECT_GT(ratio(20), ratio(0));
+    EXPECT_GT(ratio(40), ratio(20));
+}
+
 // The ideal actuator disc (one efficiency of 1): 250 kW, 2 m, sea level. Closed form P = T (V/2 +
 // sqrt(V^2/4 + T/(2 rho A))).
 TEST(Propeller, IdealDiscAtRestAndInFlight) {
