@@ -1,6 +1,7 @@
 #include "engine/text/print.h"
 
 #include <cmath>
+#include <limits>
 
 #include "engine/base/number_text.h"
 #include "engine/text/quantity_rule.h"
@@ -9,16 +10,26 @@ namespace plumbline::text {
 
 namespace {
 
-/// Fewest decimals that read back to the same value.
-std::string quantity(double value, const char* unit) {
-    const double factor = units::findUnit(unit)->factor;
-    constexpr int kMostDecimals = 20;  // doubles of the sizes in use need no more
-    std::string digits;
-    for (int decimals = 0; decimals <= kMostDecimals; ++decimals) {
-        digits = formatFixed(value / factor, decimals);
-        if (parseDouble(digits).value_or(0) * factor == value) break;
+/// Fewest decimals that, times `factor`, read back to the same value.
+std::string decimals(double value, double factor) {
+    // A quotient can be one step off the number that was written. Digits of a double above 1e-6 end
+    // by the 24th decimal, those of the smallest by the 340th.
+    constexpr double kInfinity = std::numeric_limits<double>::infinity();
+    constexpr double kSmall = 1e-6;
+    const double quotient = value / factor;
+    const int most = std::abs(quotient) < kSmall ? 340 : 24;
+    for (const double candidate :
+         {quotient, std::nextafter(quotient, -kInfinity), std::nextafter(quotient, kInfinity)}) {
+        for (int count = 0; count <= most; ++count) {
+            std::string digits = formatFixed(candidate, count);
+            if (parseDouble(digits).value_or(0) * factor == value) return digits;
+        }
     }
-    return digits + " " + unit;
+    return formatFixed(quotient, most);
+}
+
+std::string quantity(double value, const char* unit) {
+    return decimals(value, units::findUnit(unit)->factor) + " " + unit;
 }
 
 /// `1 1/2 rolls` for what is 1.5 times `one`; a fraction where a small denominator gives exactly
@@ -37,7 +48,7 @@ std::string rollCount(double total, double one) {
         const std::string fraction = formatFixed(rest, 0) + "/" + std::to_string(parts);
         return (whole > 0 ? whole_words + " " + fraction : fraction) + word;
     }
-    return formatFixed(count, 17) + word;
+    return decimals(total, one) + word;
 }
 
 std::string side(bool left) { return left ? "left" : "right"; }
