@@ -167,6 +167,7 @@ namespace {
 std::pair<std::string, std::string> wrongChange(const RoutineFigure& figure, const Aim& aim) {
     std::vector<std::string_view> names;
     std::string list;
+    names.reserve(figure.values.size());
     for (const text::ParameterValue& value : figure.values) {
         names.push_back(value.name);
         list += (list.empty() ? "" : ", ") + value.name;

@@ -1,5 +1,6 @@
 // Figures from files of their own, and figures with other values.
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "engine/routine/figure_tables.h"

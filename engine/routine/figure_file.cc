@@ -1,6 +1,7 @@
 #include "engine/routine/figure_file.h"
 
 #include <algorithm>
+#include <iterator>
 #include <tuple>
 #include <utility>
 

@@ -67,7 +67,7 @@ private:
         readWhatIsFlown(table, figure);
         figure.narration = table.text("narration", false);
         readShows(table, figure);
-        for (TableReader& aim : table.tables("aim")) figure.aims.push_back(readAim(aim));
+        readAims(table, figure);
         table.finish();
         if (figure.figure_file.empty()) {
             for (Problem& problem : checkAims(figure)) {
@@ -75,6 +75,16 @@ private:
             }
         }
         return figure;
+    }
+
+    static void readAims(TableReader& table, RoutineFigure& figure) {
+        constexpr std::size_t kMostAims = 20;  // chosen: nobody aims a figure at more
+        std::vector<TableReader> aims = table.tables("aim");
+        if (aims.size() > kMostAims) {
+            table.problemAtKey("aim", "the figure has more than 20 aims", "keep those that matter");
+            return;
+        }
+        for (TableReader& aim : aims) figure.aims.push_back(readAim(aim));
     }
 
     void checkName(TableReader& table, const std::string& name, const TomlValue& value) {
