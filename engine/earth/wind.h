@@ -46,6 +46,20 @@ public:
         return piece->per_m *
                (piece->slope + u * u * (3 - 2 * u) * piece->slope_change + w * w * piece->bump);
     }
+    /// Both at the cost of one.
+    Vec3 at(double height_m, Vec3& gradient_S_ps) const {
+        const Piece* const piece = pieceAt(height_m);
+        if (piece == nullptr) {
+            gradient_S_ps = Vec3(0);
+            return height_m < low_m_ ? low_S_mps_ : high_S_mps_;
+        }
+        const double u = (height_m - piece->start_m) * piece->per_m;
+        const double u2 = u * u, u3 = u2 * u, w = u * (1 - u);
+        gradient_S_ps = piece->per_m * (piece->slope + u2 * (3 - 2 * u) * piece->slope_change +
+                                        w * w * piece->bump);
+        return piece->value + u * piece->slope + (u3 - 0.5 * u3 * u) * piece->slope_change +
+               (u3 / 3 + u3 * u * (-0.5 + 0.2 * u)) * piece->bump;
+    }
     bool calm() const { return calm_; }
 
 private:

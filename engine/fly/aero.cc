@@ -20,6 +20,9 @@ AeroModel::AeroModel(const data::Aircraft& aircraft)
     placeStall(kPeakOverUsed * aircraft.aero.cl_min, -1);
     alpha_max_rad_ = usedAlpha(aircraft.aero.cl_max, alpha_max_rad_);
     alpha_min_rad_ = usedAlpha(aircraft.aero.cl_min, alpha_min_rad_);
+    // chosen: the last part, where the lift curve is nearly flat
+    ease_rad_ =
+        0.07 * std::max(0.0, std::min(alpha_max_rad_ - alpha0_rad_, alpha0_rad_ - alpha_min_rad_));
     sin_alpha_max_ = std::sin(alpha_max_rad_);
     sin_alpha_min_ = std::sin(alpha_min_rad_);
     cl_max_ = lift(alpha_max_rad_);
@@ -167,27 +170,6 @@ double AeroModel::alphaNearStall(double qs_n, double thrust_n, double force_n, d
         return qs_n * cl + thrust_n * std::sin(x) - force_n;
     };
     return monotoneRoot(f, alpha_min_rad_, alpha_max_rad_, a);
-}
-
-double AeroModel::betaForForce(double qs_n, double thrust_cos_alpha_n, double force_n) const {
-    const double line = qs_n * side_slope_prad_;
-    if (!(line + thrust_cos_alpha_n > 0) || force_n == 0) return 0;
-    constexpr double kMost = 0.8660254037844386;  // sine of 60 deg
-    // In s = sin(beta) the force is monotone: q S CY(s) - T cos(alpha) s.
-    double s = std::clamp(-force_n / (line + thrust_cos_alpha_n), -kMost, kMost);
-    for (int i = 0; i < 8; ++i) {
-        const double ratio = side_slope_prad_ * s * inverse_cy_max_;
-        const double root = std::sqrt(1 + ratio * ratio);
-        const double y = -line * s / root - thrust_cos_alpha_n * s - force_n;
-        const double slope = -line / (root * root * root) - thrust_cos_alpha_n;
-        const double next = std::clamp(s - y / slope, -kMost, kMost);
-        if (std::fabs(next - s) < 1e-11) {
-            s = next;
-            break;
-        }
-        s = next;
-    }
-    return std::asin(s);
 }
 
 }  // namespace plumbline::fly

@@ -11,6 +11,7 @@
 // can hold at the buffet, just short of the peak, where incidence still answers lift at a finite
 // rate. B takes cd0 to cd_tail_first as cos^4(alpha) behind 90 deg.
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/data/aircraft.h"
@@ -91,8 +92,62 @@ public:
         }
         return alphaNearStall(qs_n, thrust_n, force_n, a);
     }
-    /// Sideslip that gives side force q S CY - T cos(alpha) sin(beta) = force; within 60 deg.
-    double betaForForce(double qs_n, double thrust_cos_alpha_n, double force_n) const;
+    /// Sine of the sideslip that gives side force q S CY - T cos(alpha) sin(beta) = force; within
+    /// 60 deg.
+    /// @param thrust_n  of the cosine of the sideslip, already times cos(alpha)
+    template <class Thrust>
+    double sideslipSineForForce(double qs_n, Thrust&& thrust_n, double force_n) const {
+        const double straight = thrust_n(1.0);
+        const double line = qs_n * side_slope_prad_, linear = line + straight;
+        if (!(linear > 0) || force_n == 0) return 0;
+        constexpr double kMost = 0.8660254037844386;  // sine of 60 deg
+        // In s = sin(beta) the force is monotone: line s / sqrt(1 + (c s)^2) + T cos(alpha) s. The
+        // first guess takes the fuselage's saturation for the thrust's share too.
+        const double per_side = side_slope_prad_ * inverse_cy_max_, s0 = -force_n / linear;
+        const double ratio0 = per_side * s0, room = 1 - ratio0 * ratio0;
+        // Nearly linear: the next terms of the series are below 1e-12.
+        if (std::fabs(ratio0) < 1e-3 && std::fabs(s0) < 1e-5) return s0;
+        double s = room > 0.1 ? s0 / std::sqrt(room) : std::copysign(kMost, s0);
+        s = std::clamp(s, -kMost, kMost);
+        for (int i = 0; i < 12; ++i) {
+            const double ratio = per_side * s;
+            const double square = 1 + ratio * ratio, inverse = 1 / std::sqrt(square);
+            const double thrust = thrust_n(std::sqrt(1 - s * s));
+            const double y = line * s * inverse + thrust * s + force_n;
+            const double shift = y / (line * inverse / square + thrust);
+            s = std::clamp(s - shift, -kMost, kMost);
+            // The slope leaves out the thrust's own change, a few hundredths: what is left after
+            // this step is below 1e-9.
+            if (std::fabs(shift) < 1e-7) break;
+        }
+        return s;
+    }
+
+    /// A wanted incidence as it is flown: kept within alphaMin and alphaMax, with a continuous
+    /// slope.
+    double eased(double alpha_rad) const {
+        const double over = alpha_rad - (alpha_max_rad_ - ease_rad_),
+                     under = alpha_min_rad_ + ease_rad_ - alpha_rad;
+        if (over > 0)
+            return over >= 2 * ease_rad_ ? alpha_max_rad_
+                                         : alpha_rad - over * over / (4 * ease_rad_);
+        if (under > 0)
+            return under >= 2 * ease_rad_ ? alpha_min_rad_
+                                          : alpha_rad + under * under / (4 * ease_rad_);
+        return alpha_rad;
+    }
+    /// Its inverse, for incidences within the limits.
+    double wantedFor(double alpha_rad) const {
+        const auto past = [this](double room) {
+            return room < ease_rad_ ? ease_rad_ - 2 * std::sqrt(ease_rad_ * std::max(room, 0.0))
+                                    : -room;
+        };
+        if (alpha_rad > alpha_max_rad_ - ease_rad_)
+            return alpha_max_rad_ + past(alpha_max_rad_ - alpha_rad);
+        if (alpha_rad < alpha_min_rad_ + ease_rad_)
+            return alpha_min_rad_ - past(alpha_rad - alpha_min_rad_);
+        return alpha_rad;
+    }
 
     double alphaMax_rad() const { return alpha_max_rad_; }  ///< of the greatest lift that is held
     double alphaMin_rad() const { return alpha_min_rad_; }
@@ -129,6 +184,7 @@ private:
     double upper_rad_ = 0, lower_rad_ = 0;
     double alpha_max_rad_ = 0, alpha_min_rad_ = 0, cl_max_ = 0, cl_min_ = 0;
     double sin_alpha_max_ = 0, sin_alpha_min_ = 0;
+    double ease_rad_ = 0;
     double cn_max_ = 0, cn_min_ = 0;
     double table_low_cn_ = 0, table_high_cn_ = 0;
     UniformSpline alpha_of_normal_;

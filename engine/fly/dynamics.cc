@@ -10,9 +10,13 @@ namespace plumbline::fly {
 // W; alpha, beta incidence and sideslip.
 
 double Throttle::at(double t) const {
-    // Past 37 time constants what is left is below rounding.
-    if (!(lag_s > 0) || from_frac == command_frac || t - start_s > 37 * lag_s) return command_frac;
+    if (t >= arrived_s()) return command_frac;
     return command_frac + (from_frac - command_frac) * std::exp(-(t - start_s) / lag_s);
+}
+
+double Throttle::arrived_s() const {
+    constexpr double kTimeConstants = 25;  // chosen: e^-25 = 1e-11 of the way is left
+    return lag_s > 0 && from_frac != command_frac ? start_s + kTimeConstants * lag_s : -1e300;
 }
 
 void RollProgram::add(double angle_rad, double rate_radps, double accel_radps2,
@@ -116,7 +120,14 @@ void sineAndCosine(double x, double& sine, double& cosine) {
                               (1 - q * (1.0 / 56) * (1 - q * (1.0 / 90) * (1 - q * (1.0 / 132))))));
 }
 
-constexpr double kGreatestSideslip_rad = 59 * kPi / 180;  // where AeroModel::betaForForce gives up
+// Of an incidence that a wing flies at, to 1e-7; beyond 0.45 rad held.
+double smallCosine(double x) {
+    const double q = std::min(x * x, 0.2);
+    return 1 - q * (0.5 - q * (1.0 / 24 - q * (1.0 / 720)));
+}
+
+// Sine of 59 deg: AeroModel::sideslipSineForForce gives up at 60.
+constexpr double kGreatestSideslipSine = 0.857;
 
 // A turn's curvature: ramps up by a smooth step over `ramp`, steady over `arc`, down again; peak so
 // that it turns `turn`.
@@ -167,10 +178,9 @@ double PlanCurve::climbRate_radpm(double s) const {
     return bend / (1 + slope * slope) + climb_miss.rate(s);
 }
 
-double turnBank(const Law& law, double t, double& rate_radps) {
+double turnBank(const Law& law, double t) {
     const double ramp = law.bank_ramp_s;
     const double up = (t - law.start_s) / ramp, down = (t - law.bank_down_s) / ramp;
-    rate_radps = law.bank_rad * (smootherStepSlope(up) - smootherStepSlope(down)) / ramp;
     return law.bank_rad * (smootherStep(up) - smootherStep(down));
 }
 
@@ -184,20 +194,6 @@ double arcCurvature(const Law& law, double distance_m) {
 }
 
 namespace {
-
-Vec3 effectiveGravity(const World& w, double height_m, double climb_mps) {
-    Vec3 g(0, 0, -kGravity_mps2);
-    if (!w.wind.calm()) g -= w.wind.gradient(height_m) * climb_mps;
-    return g;
-}
-
-void sharedDerivatives(const World& w, double throttle, double density, double speed,
-                       const StateVector& y, StateVector& dy) {
-    dy[kMass] = -w.power.fuelFlow_kgps(throttle, density);
-    dy[kHead] =
-        w.power.headRate_kps(throttle, density, w.temperature_of_height(y[kZ]), speed, y[kHead]);
-    dy[kDistance] = speed;
-}
 
 // Pitching moment of wing and tail about the centre of gravity. The tail is a plate of its own at
 // an arm: the flow it meets includes the pitch rate, so one expression gives static stability and
@@ -217,52 +213,95 @@ double pitchMoment_nm(const data::Aircraft& aircraft, double density, double u, 
     return -tail_n * i.tail_arm_m - normal_force_n * i.static_margin_m;
 }
 
-}  // namespace
-
-Quat Dynamics::heldAttitude(double t, const StateVector& y) const {
-    Quat q = law_.q_SL;
-    if (!law_.roll.empty()) q = q * rotationX(law_.roll.angle(t));
-    switch (law_.shape) {
-        case Shape::Yaw:
-            q = q * rotationZ(law_.profile_angle_rad *
-                              smootherStep((t - law_.start_s) / law_.profile_s));
-            break;
-        case Shape::Tilt: {
-            // Starts at rest and runs on with its end rate: u^3 (with zero rate and acceleration at
-            // the start).
-            const double u = std::clamp((t - law_.start_s) / law_.profile_s, 0.0, 1.0);
-            q = q * rotationY(law_.profile_angle_rad * u * u * u);
-            break;
-        }
-        case Shape::Free:
-            q = q * rotationY(y[kPitch]);
-            break;
-        default:
-            break;
-    }
-    if (law_.fade.active(t)) q = q * rotationFromVector(law_.fade.value(t));
-    const double alpha0 = w_.aero.alpha0_rad();
-    return alpha0 == 0 ? q : q * rotationY(alpha0);
+// atan2(w, u) for the small incidence of an attitude held along the path: to rounding within 0.15.
+double incidence(double w, double u) {
+    const double r = w / u;
+    if (!(u > 0) || std::fabs(r) > 0.15) return std::atan2(w, u);
+    const double q = r * r;
+    return r *
+           (1 + q * (-1.0 / 3 +
+                     q * (1.0 / 5 +
+                          q * (-1.0 / 7 +
+                               q * (1.0 / 9 + q * (-1.0 / 11 +
+                                                   q * (1.0 / 13 + q * (-1.0 / 15 + q / 17))))))));
 }
 
+}  // namespace
+
+// Columns of the rotation matrix of a quaternion of any length: the axes in site components.
+struct Dynamics::Rotation {
+    Vec3 x, y, z;
+    explicit Rotation(const Quat& q) {
+        const double n = 2 / (q.w * q.w + q.x * q.x + q.y * q.y + q.z * q.z);
+        const double xx = n * q.x * q.x, yy = n * q.y * q.y, zz = n * q.z * q.z;
+        const double xy = n * q.x * q.y, xz = n * q.x * q.z, yz = n * q.y * q.z;
+        const double wx = n * q.w * q.x, wy = n * q.w * q.y, wz = n * q.w * q.z;
+        x = Vec3(1 - yy - zz, xy + wz, xz - wy);
+        y = Vec3(xy - wz, 1 - xx - zz, yz + wx);
+        z = Vec3(xz + wy, yz - wx, 1 - xx - yy);
+    }
+    Vec3 to(const Vec3& v_B) const { return x * v_B.x + y * v_B.y + z * v_B.z; }
+    Vec3 from(const Vec3& v_S) const {
+        return Vec3(glm::dot(x, v_S), glm::dot(y, v_S), glm::dot(z, v_S));
+    }
+};
+
+Dynamics::Dynamics(const World& world, const Law& law)
+    : w_(world),
+      law_(law),
+      line_S_(rotate(law.q_SL, Vec3(1, 0, 0))),
+      q_rolled_SL_(law.roll.empty() ? law.q_SL : law.q_SL * rotationX(law.roll.total_rad())),
+      q_alpha0_(rotationY(world.aero.alpha0_rad())),
+      steady_from_s_(law.throttle.arrived_s()),
+      steady_(world.power.lever(law.throttle.command_frac)) {}
+
+template <Shape kShape>
+Quat Dynamics::heldAttitude(double t, const StateVector& y) const {
+    Quat q = law_.q_SL;
+    if (!law_.roll.empty()) {
+        const double since = t - law_.roll.start_s();
+        if (since >= law_.roll.duration_s())
+            q = q_rolled_SL_;
+        else if (since > 0)
+            q = q * rotationX(law_.roll.angle(t));
+    }
+    if constexpr (kShape == Shape::Yaw) {
+        q = q *
+            rotationZ(law_.profile_angle_rad * smootherStep((t - law_.start_s) / law_.profile_s));
+    } else if constexpr (kShape == Shape::Tilt) {
+        // Starts at rest and runs on with its end rate: u^3 (with zero rate and acceleration at the
+        // start).
+        const double u = std::clamp((t - law_.start_s) / law_.profile_s, 0.0, 1.0);
+        q = q * rotationY(law_.profile_angle_rad * u * u * u);
+    } else if constexpr (kShape == Shape::Free) {
+        q = q * rotationY(y[kPitch]);
+    }
+    if (law_.fade.active(t)) q = q * rotationFromVector(law_.fade.value(t));
+    return w_.aero.alpha0_rad() == 0 ? q : q * q_alpha0_;
+}
+
+template <Shape kShape>
 void Dynamics::held(double t, const StateVector& y, StateVector* dy, Moment* m) const {
     const Vec3 velocity_S(y[kVelocity], y[kVelocity + 1], y[kVelocity + 2]);
-    const Quat q_SB = heldAttitude(t, y);
-    const Vec3 v_B = unrotate(q_SB, velocity_S);
-    const double density = w_.density_kgpm3(y[kZ]);
-    const double throttle = law_.throttle.at(t);
-    const double thrust = w_.power.thrust_n(throttle, density, v_B.x);
+    const Quat q_SB = heldAttitude<kShape>(t, y);
+    const Rotation axes(q_SB);
+    const Vec3 v_B = axes.from(velocity_S);
+    const World::Air air = w_.air(y[kZ]);
+    const PowerModel::Lever lever = leverAt(t);
+    const PowerModel::Running running =
+        w_.power.running(lever, air.density_kgpm3, air.unit_speed_mps);
+    const double thrust = w_.power.thrust_n(running, v_B.x);
     const double plane2 = v_B.x * v_B.x + v_B.z * v_B.z;
     const double speed = std::sqrt(plane2 + v_B.y * v_B.y);
     Vec3 force_B(thrust, 0, 0);
     double alpha = 0, beta = 0, normal_force = 0;
     if (speed > 1e-9) {
-        const double plane = std::sqrt(plane2);
-        const double sin_b = v_B.y / speed, cos_b = plane / speed;
+        const double plane = std::sqrt(plane2), per_speed = 1 / speed;
+        const double sin_b = v_B.y * per_speed, cos_b = plane * per_speed;
         const double sin_a = plane > 0 ? v_B.z / plane : 0, cos_a = plane > 0 ? v_B.x / plane : 1;
-        alpha = std::atan2(v_B.z, v_B.x);
+        alpha = incidence(v_B.z, v_B.x);
         const Coefficients c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
-        const double qs = 0.5 * density * speed * speed * w_.wing_area_m2;
+        const double qs = 0.5 * air.density_kgpm3 * speed * speed * w_.wing_area_m2;
         const double lift = qs * c.lift, drag = qs * c.drag, side = qs * c.side;
         const Vec3 aero_B = Vec3(-drag * cos_a * cos_b + lift * sin_a - side * cos_a * sin_b,
                                  -drag * sin_b + side * cos_b,
@@ -271,22 +310,29 @@ void Dynamics::held(double t, const StateVector& y, StateVector* dy, Moment* m) 
         force_B += aero_B;
         if (m) beta = std::atan2(v_B.y, plane);
     }
-    const Vec3 f_B = force_B / y[kMass];
+    const Vec3 f_B = force_B * (1 / y[kMass]);
     if (dy) {
-        const Vec3 wind = w_.wind.at(y[kZ]);
-        const double climb = velocity_S.z + wind.z;
-        const Vec3 a_S = rotate(q_SB, f_B) + effectiveGravity(w_, y[kZ], climb);
-        dy->fill(0);
-        (*dy)[kX] = velocity_S.x + wind.x;
-        (*dy)[kY] = velocity_S.y + wind.y;
-        (*dy)[kZ] = climb;
-        for (int i = 0; i < 3; ++i) (*dy)[kVelocity + i] = a_S[i];
-        sharedDerivatives(w_, throttle, density, speed, y, *dy);
-        if (law_.shape == Shape::Free) {
-            (*dy)[kPitch] = y[kPitchRate];
-            (*dy)[kPitchRate] =
-                pitchMoment_nm(w_.aircraft, density, v_B.x, v_B.z, y[kPitchRate], normal_force) /
-                std::max(w_.aircraft.inertia.pitch_inertia_kgm2, 1e-3);
+        StateVector& d = *dy;
+        Vec3 wind(0), a_S = axes.to(f_B) + Vec3(0, 0, -kGravity_mps2);
+        if (!w_.wind.calm()) {
+            Vec3 gradient;
+            wind = w_.wind.at(y[kZ], gradient);
+            a_S -= gradient * (velocity_S.z + wind.z);
+        }
+        for (int i = 0; i < 3; ++i) {
+            d[kX + i] = velocity_S[i] + wind[i];
+            d[kVelocity + i] = a_S[i];
+        }
+        d[kMass] = -w_.power.fuelFlow_kgps(lever, air.density_kgpm3);
+        d[kHead] = w_.power.headRate_kps(lever.share, air.density_kgpm3, air.temperature_k, speed,
+                                         y[kHead]);
+        d[kDistance] = speed;
+        d[kPitch] = d[kPitchRate] = d[kTurned] = 0;
+        if constexpr (kShape == Shape::Free) {
+            d[kPitch] = y[kPitchRate];
+            d[kPitchRate] = pitchMoment_nm(w_.aircraft, air.density_kgpm3, v_B.x, v_B.z,
+                                           y[kPitchRate], normal_force) /
+                            std::max(w_.aircraft.inertia.pitch_inertia_kgm2, 1e-3);
         }
     }
     if (m) {
@@ -304,146 +350,224 @@ double Dynamics::lagLength_m(const StateVector& y) const {
     return slope > 0 ? 2 * y[kMass] / slope : 1e9;
 }
 
+namespace {
+
+// The tangent of a track and the specific force it needs across it, in site axes.
+struct TrackPoint {
+    Vec3 tangent, curvature;
+};
+TrackPoint trackAt(const Law& law, double distance_m) {
+    const double s = distance_m - law.distance0_m;
+    const double heading = law.plan.heading_rad(s), climb = law.plan.climb_rad(s);
+    const double ch = std::cos(heading), sh = std::sin(heading);
+    double sc, cc;
+    sineAndCosine(climb, sc, cc);
+    const double turn = law.plan.curvature_pm(s), bend = law.plan.climbRate_radpm(s);
+    return {Vec3(cc * ch, cc * sh, sc),
+            turn * Vec3(-cc * sh, cc * ch, 0) + bend * Vec3(-sc * ch, -sc * sh, cc)};
+}
+
+}  // namespace
+
+template <Shape kShape>
+double Dynamics::bankOf(double t, const StateVector& y) const {
+    double bank = 0;
+    if (law_.fade.active(t)) bank = law_.fade.x.value(t - law_.fade.start_s);
+    if constexpr (kShape == Shape::PathLine) {
+        if (!law_.roll.empty()) bank += law_.roll.angle(t);
+    } else if constexpr (kShape == Shape::RadiusArc) {
+        bank += law_.spread_rad_per_rad * y[kTurned];
+    } else if constexpr (kShape == Shape::LevelTurn) {
+        bank += turnBank(law_, t);
+    }
+    return bank;
+}
+
+double Dynamics::bank_rad(double t, const StateVector& y) const {
+    switch (law_.shape) {
+        case Shape::PathLine:
+            return bankOf<Shape::PathLine>(t, y);
+        case Shape::RadiusArc:
+            return bankOf<Shape::RadiusArc>(t, y);
+        case Shape::LevelTurn:
+            return bankOf<Shape::LevelTurn>(t, y);
+        case Shape::LoadArc:
+            return bankOf<Shape::LoadArc>(t, y);
+        default:
+            return 0;
+    }
+}
+
+template <Shape kShape>
 void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const {
+    const AeroModel& aero = w_.aero;
     const double speed = std::max(y[kSpeed], 1.0);
-    const double mass = y[kMass];
-    const double density = w_.density_kgpm3(y[kZ]);
-    const double throttle = law_.throttle.at(t);
-    const Vec3 wind = w_.wind.at(y[kZ]);
+    const double mass = y[kMass], per_mass = 1 / mass, per_speed = 1 / speed;
+    const World::Air air = w_.air(y[kZ]);
+    const double density = air.density_kgpm3;
+    const PowerModel::Lever lever = leverAt(t);
+    const PowerModel::Running running = w_.power.running(lever, density, air.unit_speed_mps);
     const double qs = 0.5 * density * speed * speed * w_.wing_area_m2;
 
-    Quat q_SW(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
-    double roll_rate = 0, f_n = 0, f_y = 0;
-    Vec3 tangent, g_S;
-    if (law_.shape == Shape::Track) {
-        const double s = y[kDistance] - law_.distance0_m;
-        const double heading = law_.plan.heading_rad(s), climb = law_.plan.climb_rad(s);
-        const double ch = std::cos(heading), sh = std::sin(heading), cc = std::cos(climb),
-                     sc = std::sin(climb);
-        tangent = Vec3(cc * ch, cc * sh, sc);
-        g_S = effectiveGravity(w_, y[kZ], speed * tangent.z + wind.z);
-        const double turn = law_.plan.curvature_pm(s), bend = law_.plan.climbRate_radpm(s);
-        const Vec3 curvature =
-            turn * Vec3(-cc * sh, cc * ch, 0) + bend * Vec3(-sc * ch, -sc * sh, cc);
-        Vec3 needed = speed * speed * curvature - g_S;
-        needed -= tangent * glm::dot(needed, tangent);
-        f_n = glm::length(needed);
-        const Vec3 z_axis = -needed / f_n;
-        q_SW = quatFromAxes(tangent, glm::cross(z_axis, tangent), z_axis);
-    } else {
-        q_SW = glm::normalize(q_SW);
-        tangent = rotate(q_SW, Vec3(1, 0, 0));
-        g_S = effectiveGravity(w_, y[kZ], speed * tangent.z + wind.z);
+    Quat q_SP(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
+    double f_n = 0, f_y = 0, bank = 0, sin_r = 0, cos_r = 1;
+    bank = bankOf<kShape>(t, y);
+    if (bank != 0) {
+        sin_r = std::sin(bank);
+        cos_r = std::cos(bank);
     }
-    const Vec3 g_W = unrotate(q_SW, g_S);
-    const PowerModel::Running running = w_.power.running(throttle, density);
+    Vec3 tangent, curvature_S(0), g_S(0, 0, -kGravity_mps2), g_W, wind(0);
+    Vec3 line_W;
+    double up_y = 0, up_z = 0;  // site's up in W
+    if constexpr (kShape == Shape::Track) {
+        const TrackPoint p = trackAt(law_, y[kDistance]);
+        tangent = p.tangent;
+        curvature_S = p.curvature;
+    } else {
+        tangent = Vec3(0);
+    }
+    Rotation axes(q_SP);
+    if constexpr (kShape != Shape::Track) tangent = axes.x;
+    if (!w_.wind.calm()) {
+        Vec3 gradient;
+        wind = w_.wind.at(y[kZ], gradient);
+        g_S -= gradient * (speed * tangent.z + wind.z);
+    }
+    if constexpr (kShape == Shape::Track) {
+        Vec3 needed = speed * speed * curvature_S - g_S;
+        needed -= tangent * glm::dot(needed, tangent);
+        const double force = std::sqrt(glm::dot(needed, needed));
+        // Coordinated, but for what is left of another bank at the start.
+        const Vec3 z_P = needed * (-1 / force), y_P = glm::cross(z_P, tangent);
+        if (m) q_SP = quatFromAxes(tangent, y_P, z_P);
+        f_n = force * cos_r;
+        f_y = -force * sin_r;
+        const Vec3 z_W = z_P * cos_r - y_P * sin_r, y_W = y_P * cos_r + z_P * sin_r;
+        g_W = Vec3(glm::dot(g_S, tangent), glm::dot(g_S, y_W), glm::dot(g_S, z_W));
+    } else {
+        if constexpr (kShape == Shape::RadiusArc) {
+            // Needed in the path frame, turned into the wind axes.
+            const double n = arcCurvature(law_, y[kDistance]) * speed * speed +
+                             glm::dot(axes.z, g_S),
+                         side = -glm::dot(axes.y, g_S);
+            f_n = n * cos_r + side * sin_r;
+            f_y = side * cos_r - n * sin_r;
+        }
+        if (bank != 0) {
+            const Vec3 y_P = axes.y;
+            axes.y = y_P * cos_r + axes.z * sin_r;
+            axes.z = axes.z * cos_r - y_P * sin_r;
+        }
+        g_W = axes.from(g_S);
+        if constexpr (kShape == Shape::PathLine) line_W = axes.from(line_S_);
+        up_y = axes.y.z;
+        up_z = axes.z.z;
+    }
 
-    double alpha = 0, beta = 0;
-    bool by_force = true;
+    double alpha = 0, sin_b = 0, cos_b = 1, cosine = 1;
+    constexpr bool kByForce = kShape != Shape::LoadArc;
     double extra_alpha = 0, extra_beta = 0;
     if (law_.fade.active(t)) {
         const double u = t - law_.fade.start_s;
         extra_alpha = law_.fade.z.value(u);
         extra_beta = law_.fade.y.value(u);
-        roll_rate = law_.fade.x.rate(u);
     }
-    switch (law_.shape) {
-        case Shape::LoadArc: {
-            const double share =
-                law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
-            const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
-            alpha = w_.aero.alphaForNormal(w_.aero.softened(load * mass * kGravity_mps2 / qs));
-            by_force = false;
-            break;
-        }
-        case Shape::RadiusArc:
-            f_n = arcCurvature(law_, y[kDistance]) * speed * speed + g_W.z;
-            f_y = -g_W.y;
-            break;
-        case Shape::PathLine: {
-            const Vec3 line_W = unrotate(q_SW, line_S_);
-            f_n = g_W.z;
-            f_y = -g_W.y;
-            extra_alpha += -line_W.z;
-            extra_beta += -line_W.y;
-            roll_rate += law_.roll.rate(t);
-            break;
-        }
-        case Shape::LevelTurn: {
-            double bank_rate = 0;
-            turnBank(law_, t, bank_rate);
-            roll_rate += bank_rate;
-            const Vec3 up_W = unrotate(q_SW, Vec3(0, 0, 1));
-            const double lag = lagLength_m(y);
-            const double wanted_up = speed * speed * (-tangent.z) / lag;
-            f_n = (wanted_up - g_W.y * up_W.y) / std::max(-up_W.z, 0.05) + g_W.z;
-            break;
-        }
-        default:
-            break;
+    if constexpr (kShape == Shape::LoadArc) {
+        const double share = law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
+        const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
+        alpha = aero.alphaForNormal(aero.softened(load * mass * kGravity_mps2 / qs));
+        cosine = smallCosine(alpha);
+    } else if constexpr (kShape == Shape::PathLine) {
+        f_n = g_W.z;
+        f_y = -g_W.y;
+        extra_alpha -= line_W.z;
+        extra_beta -= line_W.y;
+    } else if constexpr (kShape == Shape::LevelTurn) {
+        const double per_lag = 0.5 * density * w_.wing_area_m2 * aero.liftSlope_prad() * per_mass;
+        const double wanted_up = -speed * speed * tangent.z * per_lag;
+        f_n = (wanted_up - g_W.y * up_y) / std::max(-up_z, 0.05) + g_W.z;
     }
-    if (by_force) {
-        // Thrust depends on the speed along its axis, that on the incidence sought: a first guess
-        // of the angles is enough.
-        const double full = w_.power.thrust_n(running, speed);
-        const double line = qs * w_.aero.liftSlope_prad() + full;
-        const double guess = line > 0 ? mass * f_n / line + w_.aero.alpha0_rad() : 0;
-        double cosine = 1 - 0.5 * std::min(guess * guess, 0.2);
-        double thrust = w_.power.thrust_n(running, speed * cosine);
+    // Thrust depends on the speed along its axis, that on the incidence sought: one look-up near a
+    // first guess, then its own cubic at better ones.
+    const double line = qs * aero.liftSlope_prad();
+    if constexpr (kByForce)
+        cosine = smallCosine(line > 0 ? mass * f_n / line + aero.alpha0_rad() : 0);
+    const PowerModel::Near thrust_near = w_.power.near(running, speed * cosine);
+    if constexpr (kByForce) {
+        const double thrust = thrust_near.at(speed * cosine);
+        if (line > 0)
+            cosine = smallCosine((mass * f_n + line * aero.alpha0_rad()) / (line + thrust));
         if (f_y != 0) {
-            beta = w_.aero.betaForForce(qs, thrust * cosine, mass * f_y);
-            cosine *= 1 - 0.5 * std::min(beta * beta, 1.0);
-            thrust = w_.power.thrust_n(running, speed * cosine);
+            sin_b = aero.sideslipSineForForce(
+                qs,
+                [&](double cos_beta) { return thrust_near.at(speed * cosine * cos_beta) * cosine; },
+                mass * f_y);
+            cos_b = std::sqrt(1 - sin_b * sin_b);
         }
-        alpha = w_.aero.alphaForForce(qs, thrust, mass * f_n);
+        alpha = aero.alphaForForce(qs, thrust_near.at(speed * cosine * cos_b), mass * f_n);
     }
     const double wanted_alpha = alpha + extra_alpha;
-    alpha = std::clamp(wanted_alpha, w_.aero.alphaMin_rad(), w_.aero.alphaMax_rad());
+    // A commanded load comes softened already.
+    alpha = kByForce ? aero.eased(wanted_alpha)
+                     : std::clamp(wanted_alpha, aero.alphaMin_rad(), aero.alphaMax_rad());
     // At the edge of what wing, fuselage or structure give, the shape is no longer the one asked.
-    bool limited = by_force && (alpha >= w_.aero.alphaMax_rad() || alpha <= w_.aero.alphaMin_rad());
-    beta += extra_beta;
+    bool limited = kByForce && alpha != wanted_alpha;
+    const bool side_limited = std::fabs(sin_b) > kGreatestSideslipSine;
+    if (extra_beta != 0) {
+        double s, c;
+        sineAndCosine(extra_beta, s, c);
+        const double turned = sin_b * c + cos_b * s;
+        cos_b = cos_b * c - sin_b * s;
+        sin_b = turned;
+    }
 
     double sin_a, cos_a;
     sineAndCosine(alpha, sin_a, cos_a);
-    const double sin_b = beta == 0 ? 0 : std::sin(beta), cos_b = beta == 0 ? 1 : std::cos(beta);
-    Coefficients c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
+    Coefficients c = aero.atSines(alpha, sin_a, cos_a, sin_b);
     // The structure's limit is never passed, whatever the shape asks.
-    const double load = qs * (c.lift * cos_a + c.drag * sin_a) / (mass * kGravity_mps2);
+    const double weight = mass * kGravity_mps2;
+    const double normal = qs * (c.lift * cos_a + c.drag * sin_a);
     const data::AircraftLimits& limits = w_.aircraft.limits;
-    if (load > limits.load_max_g || load < limits.load_min_g) {
-        const double most = load > 0 ? limits.load_max_g : limits.load_min_g;
-        alpha = w_.aero.alphaForNormal(most * mass * kGravity_mps2 / qs);
-        limited = by_force;
+    if (normal > limits.load_max_g * weight || normal < limits.load_min_g * weight) {
+        const double most = normal > 0 ? limits.load_max_g : limits.load_min_g;
+        alpha = aero.alphaForNormal(most * weight / qs);
+        limited = kByForce;
         sineAndCosine(alpha, sin_a, cos_a);
-        c = w_.aero.atSines(alpha, sin_a, cos_a, sin_b);
+        c = aero.atSines(alpha, sin_a, cos_a, sin_b);
     }
-    const double thrust = w_.power.thrust_n(running, speed * cos_a * cos_b);
-    const double f_x = (thrust * cos_a * cos_b - qs * c.drag) / mass;
-    const double f_side = (qs * c.side - thrust * cos_a * sin_b) / mass;
-    const double f_normal = (qs * c.lift + thrust * sin_a) / mass;
+    const double thrust = thrust_near.at(speed * cos_a * cos_b);
+    const double f_x = (thrust * cos_a * cos_b - qs * c.drag) * per_mass;
+    const double f_side = (qs * c.side - thrust * cos_a * sin_b) * per_mass;
+    const double f_normal = (qs * c.lift + thrust * sin_a) * per_mass;
     if (dy) {
+        StateVector& d = *dy;
         const double a_n = f_normal - g_W.z, a_y = f_side + g_W.y;
-        dy->fill(0);
-        (*dy)[kX] = speed * tangent.x + wind.x;
-        (*dy)[kY] = speed * tangent.y + wind.y;
-        (*dy)[kZ] = speed * tangent.z + wind.z;
-        (*dy)[kSpeed] = f_x + g_W.x;
-        (*dy)[kTurned] = a_n / speed;
-        if (law_.shape != Shape::Track) {
-            const Quat spin = 0.5 * (q_SW * Quat(0, roll_rate, a_n / speed, a_y / speed));
-            (*dy)[kQuat] = spin.w;
-            (*dy)[kQuat + 1] = spin.x;
-            (*dy)[kQuat + 2] = spin.y;
-            (*dy)[kQuat + 3] = spin.z;
+        const double q = (a_n * cos_r - a_y * sin_r) * per_speed,
+                     r = (a_y * cos_r + a_n * sin_r) * per_speed;
+        const double p = kShape == Shape::LoadArc ? law_.spread_rad_per_rad * q : 0;
+        for (int i = 0; i < 3; ++i) d[kX + i] = speed * tangent[i] + wind[i];
+        d[kMass] = -w_.power.fuelFlow_kgps(lever, density);
+        d[kHead] = w_.power.headRate_kps(lever.share, density, air.temperature_k, speed, y[kHead]);
+        d[kDistance] = speed;
+        d[kSpeed] = f_x + g_W.x;
+        d[kTurned] = q;
+        if constexpr (kShape == Shape::Track) {
+            for (int i = 0; i < 4; ++i) d[kQuat + i] = 0;
+        } else {
+            d[kQuat] = -0.5 * (q_SP.x * p + q_SP.y * q + q_SP.z * r);
+            d[kQuat + 1] = 0.5 * (q_SP.w * p + q_SP.y * r - q_SP.z * q);
+            d[kQuat + 2] = 0.5 * (q_SP.w * q + q_SP.z * p - q_SP.x * r);
+            d[kQuat + 3] = 0.5 * (q_SP.w * r + q_SP.x * q - q_SP.y * p);
         }
-        sharedDerivatives(w_, throttle, density, speed, y, *dy);
     }
     if (m) {
+        const double beta = std::atan2(sin_b, cos_b);
         const Quat q_WB = rotationZ(-beta) * rotationY(alpha);
-        m->q_SB = q_SW * q_WB;
+        m->q_SB = glm::normalize(q_SP) * (bank != 0 ? rotationX(bank) * q_WB : q_WB);
         m->air_velocity_S_mps = tangent * speed;
         m->specific_force_B_mps2 = unrotate(q_WB, Vec3(f_x, f_side, -f_normal));
         m->alpha_rad = alpha;
+        m->wanted_alpha_rad = wanted_alpha;
         m->beta_rad = beta;
         m->speed_mps = speed;
         if (limited) {
@@ -452,44 +576,85 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             if (wanted > got) m->wanted_force_short = 1 - got / wanted;
         }
         const double side_wanted = std::fabs(mass * f_y), side_got = std::fabs(mass * f_side);
-        if (std::fabs(beta) > kGreatestSideslip_rad && side_wanted > side_got)
+        if (side_limited && side_wanted > side_got)
             m->wanted_force_short = std::max(m->wanted_force_short, 1 - side_got / side_wanted);
     }
 }
 
+void Dynamics::either(double t, const StateVector& y, StateVector* dy, Moment* m) const {
+    switch (law_.shape) {
+        case Shape::Hold:
+            return held<Shape::Hold>(t, y, dy, m);
+        case Shape::Yaw:
+            return held<Shape::Yaw>(t, y, dy, m);
+        case Shape::Tilt:
+            return held<Shape::Tilt>(t, y, dy, m);
+        case Shape::Free:
+            return held<Shape::Free>(t, y, dy, m);
+        case Shape::PathLine:
+            return shaped<Shape::PathLine>(t, y, dy, m);
+        case Shape::LoadArc:
+            return shaped<Shape::LoadArc>(t, y, dy, m);
+        case Shape::RadiusArc:
+            return shaped<Shape::RadiusArc>(t, y, dy, m);
+        case Shape::LevelTurn:
+            return shaped<Shape::LevelTurn>(t, y, dy, m);
+        case Shape::Track:
+            return shaped<Shape::Track>(t, y, dy, m);
+    }
+}
+
 void Dynamics::derivative(double t, const StateVector& y, StateVector& dy) const {
-    if (law_.form == Form::Held)
-        held(t, y, &dy, nullptr);
-    else
-        shaped(t, y, &dy, nullptr);
+    either(t, y, &dy, nullptr);
 }
 
 Moment Dynamics::derivativeAndMoment(double t, const StateVector& y, StateVector& dy) const {
     Moment m;
-    if (law_.form == Form::Held)
-        held(t, y, &dy, &m);
-    else
-        shaped(t, y, &dy, &m);
+    either(t, y, &dy, &m);
     return m;
 }
 
 Moment Dynamics::moment(double t, const StateVector& y) const {
     Moment m;
-    if (law_.form == Form::Held)
-        held(t, y, nullptr, &m);
-    else
-        shaped(t, y, nullptr, &m);
+    either(t, y, nullptr, &m);
     return m;
 }
 
-double Dynamics::trimAlpha(double t, const StateVector& y) const {
-    const double speed = std::max(y[kSpeed], 1.0);
-    const double density = w_.density_kgpm3(y[kZ]);
-    const double qs = 0.5 * density * speed * speed * w_.wing_area_m2;
-    const Quat q_SW(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
-    const Vec3 g_W = unrotate(glm::normalize(q_SW), Vec3(0, 0, -kGravity_mps2));
-    const double thrust = w_.power.thrust_n(law_.throttle.at(t), density, speed);
-    return w_.aero.alphaForForce(qs, thrust, y[kMass] * g_W.z);
+ode::Outcome<kStates> Dynamics::integrate(const Event& event, double t0, const StateVector& y0,
+                                          double t1, double h_first,
+                                          const ode::Tolerance<kStates>& tolerance,
+                                          std::vector<ode::DenseStep<kStates>>& steps,
+                                          std::int64_t& evaluations,
+                                          const StateVector* slope) const {
+    // One copy of the stepper for each shape, its equations called directly.
+    const auto with = [&](auto equations) {
+        const auto f = [&](double t, const StateVector& y, StateVector& dy) {
+            ++evaluations;
+            equations(t, y, dy);
+        };
+        return ode::integrate<kStates>(f, event, t0, y0, t1, h_first, tolerance, steps, slope);
+    };
+    switch (law_.shape) {
+        case Shape::PathLine:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                shaped<Shape::PathLine>(t, y, &dy, nullptr);
+            });
+        case Shape::LoadArc:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                shaped<Shape::LoadArc>(t, y, &dy, nullptr);
+            });
+        case Shape::RadiusArc:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                shaped<Shape::RadiusArc>(t, y, &dy, nullptr);
+            });
+        case Shape::Hold:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                held<Shape::Hold>(t, y, &dy, nullptr);
+            });
+        default:
+            return with(
+                [this](double t, const StateVector& y, StateVector& dy) { derivative(t, y, dy); });
+    }
 }
 
 }  // namespace plumbline::fly

@@ -10,6 +10,7 @@
 // by g - (dW/dh) h' in both forms. The specific force stays what the accelerometer reads.
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 #include "engine/fly/world.h"
@@ -21,8 +22,10 @@ inline constexpr int kStates = 12;
 using StateVector = ode::State<kStates>;
 
 // Layout of the state. Shared: position 0-2, mass 3, head temperature 4, air distance 5.
-// Held: air velocity 6-8, pitch from the line 9, pitch rate 10. Shaped: speed 6, q_SW 7-10, turned
-// angle 11.
+// Held: air velocity 6-8, pitch from the line 9, pitch rate 10. Shaped: speed 6, q_SP 7-10, turned
+// angle 11. The quaternion is q_SP: the path frame P has its x along the air velocity and is
+// carried along it without turning about it; the wind axes are P rolled by the bank, which is a
+// given function (Dynamics::bank_rad), so a roll costs no steps.
 enum StateIndex : int {
     kX = 0,
     kY = 1,
@@ -46,6 +49,8 @@ struct Throttle {
     double lag_s = 0;
 
     double at(double t) const;
+    /// From this time on it has arrived: what is left is below rounding.
+    double arrived_s() const;
 };
 
 /// Rolls about an axis: angle by time, made of pieces with smooth ends.
@@ -133,6 +138,7 @@ struct Law {
     double load0_g = 0, load1_g = 0, onset_s = 0;
     // RadiusArc: trapezoid with smooth ends over air distance from distance0.
     double distance0_m = 0, curvature_pm = 0, ramp_m = 0, plateau_m = 0;
+    double spread_rad_per_rad = 0;  ///< RadiusArc, LoadArc: roll by turned angle
     // LevelTurn: bank up over ramp, steady, down again from down_s.
     double bank_rad = 0, bank_ramp_s = 0, bank_down_s = 0;
     PlanCurve plan;
@@ -145,37 +151,60 @@ struct Moment {
     Vec3 air_velocity_S_mps{0};
     Vec3 specific_force_B_mps2{0};
     double alpha_rad = 0, beta_rad = 0, speed_mps = 0;
+    double wanted_alpha_rad = 0;    ///< Shaped: before the wing's and the structure's limits
     double wanted_force_short = 0;  ///< share of the wanted lift that could not be had (0: none)
 };
 
 class Dynamics {
 public:
-    Dynamics(const World& world, const Law& law)
-        : w_(world), law_(law), line_S_(rotate(law.q_SL, Vec3(1, 0, 0))) {}
+    using Event = std::function<double(double, const StateVector&)>;
+
+    /// Keeps references to both.
+    Dynamics(const World& world, const Law& law);
 
     void derivative(double t, const StateVector& y, StateVector& dy) const;
     Moment moment(double t, const StateVector& y) const;
     /// Both at the cost of one.
     Moment derivativeAndMoment(double t, const StateVector& y, StateVector& dy) const;
 
-    /// Trim incidence of a straight path in the present bank at this state (PathLine).
-    double trimAlpha(double t, const StateVector& y) const;
+    /// ode::integrate over this law's equations.
+    ode::Outcome<kStates> integrate(const Event& event, double t0, const StateVector& y0, double t1,
+                                    double h_first, const ode::Tolerance<kStates>& tolerance,
+                                    std::vector<ode::DenseStep<kStates>>& steps,
+                                    std::int64_t& evaluations,
+                                    const StateVector* slope = nullptr) const;
+
+    /// Bank of the wind axes about the path frame (Shaped).
+    double bank_rad(double t, const StateVector& y) const;
+
     /// Curvature length l = 2 m / (rho S CLalpha) [m].
     double lagLength_m(const StateVector& y) const;
 
 private:
-    struct Forces;
-    void held(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    struct Rotation;
+    template <Shape kShape>
     void shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    template <Shape kShape>
+    double bankOf(double t, const StateVector& y) const;
+    template <Shape kShape>
+    void held(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    void either(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    template <Shape kShape>
     Quat heldAttitude(double t, const StateVector& y) const;
+    PowerModel::Lever leverAt(double t) const {
+        return t >= steady_from_s_ ? steady_ : w_.power.lever(law_.throttle.at(t));
+    }
 
     const World& w_;
     const Law& law_;
     Vec3 line_S_;
+    Quat q_rolled_SL_, q_alpha0_;
+    double steady_from_s_ = 0;  ///< from here on the throttle has arrived
+    PowerModel::Lever steady_;
 };
 
-/// Bank angle and rate of a level turn's law at a time.
-double turnBank(const Law& law, double t, double& rate_radps);
+/// Bank angle of a level turn's law at a time.
+double turnBank(const Law& law, double t);
 /// Curvature of a radius arc at an air distance.
 double arcCurvature(const Law& law, double distance_m);
 

@@ -93,6 +93,19 @@ StateVector Flight::stateAt(Form form) const {
     return y;
 }
 
+StateVector Flight::startOf(const Law& law, const Dynamics& dynamics) const {
+    StateVector y = stateAt(law.form);
+    if (law.form == Form::Held) return y;
+    const double bank = dynamics.bank_rad(joint.time_s, y);
+    if (bank == 0) return y;
+    const Quat q_SP = Quat(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]) * rotationX(-bank);
+    y[kQuat] = q_SP.w;
+    y[kQuat + 1] = q_SP.x;
+    y[kQuat + 2] = q_SP.y;
+    y[kQuat + 3] = q_SP.z;
+    return y;
+}
+
 Law Flight::lawFrom(Form form, Shape shape) const {
     Law law;
     law.form = form;
@@ -135,17 +148,21 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     const Moment bare = Dynamics(world, law).moment(t, y);
     law.fade.start_s = t;
     // Bank against the nominal line: the twist about the path of what turns one into the other.
-    const Quat q_LW =
-        glm::conjugate(law.q_SL) * Quat(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
+    // (A track has no line: against the bank that it would fly here.)
+    const Quat q_SW(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
+    const Quat q_flown =
+        law.shape == Shape::Track
+            ? bare.q_SB * glm::conjugate(rotationZ(-bare.beta_rad) * rotationY(bare.alpha_rad))
+            : law.q_SL;
+    const Quat q_LW = glm::conjugate(q_flown) * q_SW;
     const double bank = std::remainder(2 * std::atan2(q_LW.x, q_LW.w), 2 * kPi);
     law.fade.x = {duration_s, bank, 0};
     law.fade.y = {duration_s, beta - bare.beta_rad, 0};
-    law.fade.z = {duration_s, alpha - bare.alpha_rad, 0};
+    law.fade.z = {duration_s, world.aero.wantedFor(alpha) - bare.wanted_alpha_rad, 0};
     // What the incidence must do for the body rates to go on: omega_W + (0, alpha', -beta') = q_WB
     // omega_B.
     StateVector dy;
     Dynamics(world, law).derivative(t, y, dy);
-    const Quat q_SW(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
     const Quat spin(dy[kQuat], dy[kQuat + 1], dy[kQuat + 2], dy[kQuat + 3]);
     Vec3 omega_W(0, dy[kTurned], 0);
     if (law.shape != Shape::Track) {
@@ -161,7 +178,7 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     const Moment next = Dynamics(world, unfaded).moment(t + kRateStep_s, later);
     law.fade.x.rate0 = total_W.x - omega_W.x;
     law.fade.y.rate0 = beta_rate - (next.beta_rad - bare.beta_rad) / kRateStep_s;
-    law.fade.z.rate0 = alpha_rate - (next.alpha_rad - bare.alpha_rad) / kRateStep_s;
+    law.fade.z.rate0 = alpha_rate - (next.wanted_alpha_rad - bare.wanted_alpha_rad) / kRateStep_s;
 }
 
 Law Flight::lineLaw(const Quat& q_SL, bool held, double fade_s) const {
@@ -204,20 +221,19 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     std::sort(breaks.begin(), breaks.end());
 
     const Dynamics dynamics(world, law);
-    const auto f = [&](double t, const StateVector& y, StateVector& dy) {
-        ++evaluations;
-        dynamics.derivative(t, y, dy);
-    };
     // The ground ends every flight.
-    const auto g = [&](double t, const StateVector& y) { return std::min(event(t, y), y[kZ]); };
+    const Event g = [&](double t, const StateVector& y) { return std::min(event(t, y), y[kZ]); };
     const auto& tolerance = law.form == Form::Held ? held_tolerance : shaped_tolerance;
-    ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, stateAt(law.form), 0};
+    ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, startOf(law, dynamics), 0, {}};
     double next_s = kFirstStep_s;
+    bool going = false;  // under way under this law: the slope goes on over a break
     for (const double b : breaks) {
         if (b <= out.time + 1e-9) continue;
         if (b > end_s) break;
-        out = ode::integrate<kStates>(f, g, out.time, out.state, b, std::min(next_s, b - out.time),
-                                      tolerance, steps);
+        const StateVector slope = out.slope;
+        out = dynamics.integrate(g, out.time, out.state, b, std::min(next_s, b - out.time),
+                                 tolerance, steps, evaluations, going ? &slope : nullptr);
+        going = true;
         next_s = std::max(out.next_step, 0.25 * kFirstStep_s);
         if (out.stop != ode::Stop::Time) break;
     }

@@ -3,7 +3,6 @@
 // continuous in position, velocity, attitude and, by fades, in the body rates. The element files
 // (line.cc, arc.cc, ...) fly with it.
 
-#include <functional>
 #include <limits>
 #include <string>
 #include <vector>
@@ -70,13 +69,15 @@ public:
         double time_s = 0;
         StateVector state{};
     };
-    using Event = std::function<double(double, const StateVector&)>;
+    using Event = Dynamics::Event;
     /// Flies the law from the joint until the event falls to zero, the ground, or `longest_s`;
     /// moves the joint there.
     Result run(const Law& law, const Event& event, double longest_s);
 
-    /// State vector of a form at the joint.
+    /// State vector of a form at the joint; a shaped one without bank (P = W).
     StateVector stateAt(Form form) const;
+    /// The same for a law, whose bank is taken out of the path frame.
+    StateVector startOf(const Law& law, const Dynamics& dynamics) const;
     /// A law that starts at the joint with the joint's throttle lever and line.
     Law lawFrom(Form form, Shape shape) const;
     /// Lets a held law start with the joint's attitude and rates: its mismatch fades in

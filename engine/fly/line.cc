@@ -38,9 +38,10 @@ struct Quantity {
 };
 
 Quantity quantityAt(const Flight& flight, const Law& law, const Condition& c) {
-    const StateVector y = flight.stateAt(law.form);
+    const Dynamics dynamics(flight.world, law);
+    const StateVector y = flight.startOf(law, dynamics);
     StateVector dy;
-    Dynamics(flight.world, law).derivative(flight.joint.time_s, y, dy);
+    dynamics.derivative(flight.joint.time_s, y, dy);
     switch (c.kind) {
         case Condition::Kind::X:
             return {y[kX], dy[kX]};

@@ -1,9 +1,6 @@
 #include "engine/fly/power.h"
 
-#include <algorithm>
 #include <cmath>
-
-#include "engine/earth/atmosphere.h"
 
 namespace plumbline::fly {
 namespace {
@@ -13,14 +10,12 @@ namespace {
 constexpr double kShareAt = 0.6;
 constexpr double kTableStep = 0.05;
 constexpr int kTableSize = 400;
-constexpr double kThinnest_kgpm3 = 0.3, kDensityStep_kgpm3 = 0.01;
-constexpr int kDensities = 130;
-constexpr int kSettings = 400;
 
 // Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 +
 // sqrt(v^2/4 + t/2)) = e. In w = induced speed, t = 2 w (v + w) and t (v + w) = e, a cubic with one
 // positive root: 2 w (v + w)^2 = e.
 double discThrust(double v, double e) {
+    if (!(e > 0)) return 0;
     double w = std::cbrt(e / 2);
     for (int i = 0; i < 60; ++i) {
         const double f = 2 * w * (v + w) * (v + w) - e;
@@ -30,6 +25,13 @@ double discThrust(double v, double e) {
         w = next;
     }
     return 2 * w * (v + w);
+}
+
+// One step of Halley's triples the digits of single precision.
+double cubeRoot(double x) {
+    if (!(x > 0)) return 0;
+    const double y = std::pow(static_cast<float>(x), 1.0f / 3), y3 = y * y * y;
+    return y * (y3 + 2 * x) / (2 * y3 + x);
 }
 
 }  // namespace
@@ -44,8 +46,12 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
     bsfc_cruise_ = p.bsfc_cruise_kgpj;
     idle_fuel_kgps_ = p.idle_fuel_kgps;
     head_heat_k_ = p.head_heat_k;
-    head_time_s_ = p.head_time_s;
-    head_speed_mps_ = p.head_cooling_speed_mps;
+    head_per_s_ = p.head_time_s > 0 ? 1 / p.head_time_s : 0;
+    if (p.head_cooling_speed_mps > 0) {
+        // Cooling is never none: chosen, an idling stand cools at under half the rate.
+        still_cooling_ = 0.45;
+        wind_cooling_pmps_ = 0.55 / p.head_cooling_speed_mps;
+    }
     std::vector<double> values;
     values.reserve(kTableSize);
     for (int i = 0; i < kTableSize; ++i) {
@@ -57,53 +63,26 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
     }
     thrust_of_x_ = UniformSpline(0, kTableStep, values);
     table_end_ = kTableStep * (kTableSize - 1);
-    if (max_power_w_ > 0 && area_m2_ > 0) {
-        // From thin air, where the engine gives nothing, to colder than any airfield.
-        std::vector<double> unit_speed;
-        for (int i = 0; i < kDensities; ++i) {
-            const double density = kThinnest_kgpm3 + i * kDensityStep_kgpm3;
-            unit_speed.push_back(
-                std::cbrt(shaftPower_w(1, density) / setting(1) / (density * area_m2_)));
-        }
-        // An idle of some power keeps the cube root smooth enough to tabulate.
-        if (idle_frac_ >= 0.02) {
-            std::vector<double> roots;
-            for (int i = 0; i <= kSettings; ++i)
-                roots.push_back(std::cbrt(setting(static_cast<double>(i) / kSettings)));
-            cube_root_of_throttle_ = UniformSpline(0, 1.0 / kSettings, roots);
-        }
-        unit_speed_of_density_ = UniformSpline(kThinnest_kgpm3, kDensityStep_kgpm3, unit_speed);
-    }
+    static_thrust_ = thrust_of_x_(0);
 }
 
-double PowerModel::shaftPower_w(double throttle_frac, double density_kgpm3) const {
-    const double sigma = density_kgpm3 / earth::kSeaLevelDensity_kgpm3;
-    return setting(throttle_frac) * max_power_w_ * std::max(0.0, 1.132 * sigma - 0.132);
+double PowerModel::unitSpeed_mps(double density_kgpm3) const {
+    if (!(area_m2_ > 0) || !(density_kgpm3 > 0)) return 0;
+    return std::cbrt(max_power_w_ * lapse(density_kgpm3) / (density_kgpm3 * area_m2_));
 }
 
-double PowerModel::cubeRootOfShare(double throttle_frac, double share) const {
-    return cube_root_of_throttle_.empty() || throttle_frac < 0 || throttle_frac > 1
-               ? std::cbrt(share)
-               : cube_root_of_throttle_(throttle_frac);
-}
-
-double PowerModel::fuelFlow_kgps(double throttle_frac, double density_kgpm3) const {
+PowerModel::Lever PowerModel::lever(double throttle_frac) const {
+    Lever l;
+    l.share = setting(throttle_frac);
+    l.cube_root = cubeRoot(l.share);
+    const double closed = 1 - throttle_frac;
+    l.closed2 = closed * closed;
     // The mixture goes rich towards full throttle; the lever's square is a fair shape for that
     // (common practice, no source).
     const double bsfc = bsfc_cruise_ + (bsfc_full_ - bsfc_cruise_) * throttle_frac * throttle_frac;
-    return idle_fuel_kgps_ * (1 - throttle_frac) +
-           bsfc * shaftPower_w(throttle_frac, density_kgpm3);
-}
-
-double PowerModel::headRate_kps(double throttle_frac, double density_kgpm3, double air_k,
-                                double speed_mps, double head_k) const {
-    if (!(head_time_s_ > 0)) return 0;
-    const double sigma = density_kgpm3 / earth::kSeaLevelDensity_kgpm3;
-    const double wind = head_speed_mps_ > 0 ? speed_mps / head_speed_mps_ : 1;
-    // Cooling by the slipstream at rest and by airspeed: never none.
-    const double cooling =
-        sigma * (0.45 + 0.55 * wind);  // chosen: an idling stand cools at under half the rate
-    return (head_heat_k_ * setting(throttle_frac) - (head_k - air_k) * cooling) / head_time_s_;
+    l.fuel_kgps = idle_fuel_kgps_ * closed;
+    l.fuel_of_lapse_kgps = bsfc * l.share * max_power_w_;
+    return l;
 }
 
 }  // namespace plumbline::fly

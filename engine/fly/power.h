@@ -8,9 +8,11 @@
 // alone, tabulated. Backwards (V < 0) the static value is held. An idling propeller adds drag by
 // its file's area, faded out as power comes on.
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/data/aircraft.h"
+#include "engine/earth/atmosphere.h"
 #include "engine/math/spline.h"
 
 namespace plumbline::fly {
@@ -24,54 +26,99 @@ public:
     double setting(double throttle_frac) const {
         return idle_frac_ + (1 - idle_frac_) * throttle_frac;
     }
-    double shaftPower_w(double throttle_frac, double density_kgpm3) const;
-    /// What the propeller does at one setting and density, for several speeds.
+    double shaftPower_w(double throttle_frac, double density_kgpm3) const {
+        return setting(throttle_frac) * max_power_w_ * lapse(density_kgpm3);
+    }
+    /// (P / (rho A))^(1/3) at full power: the speed that thrust scales with.
+    double unitSpeed_mps(double density_kgpm3) const;
+
+    /// What follows from the lever alone.
+    struct Lever {
+        double share = 1, cube_root = 1;  ///< of full power
+        double closed2 = 0;               ///< (1 - throttle)^2
+        double fuel_kgps = 0;             ///< without the density's part
+        double fuel_of_lapse_kgps = 0;    ///< times the power left at this density
+    };
+    Lever lever(double throttle_frac) const;
+
+    /// What the propeller does at one setting in one air, for several speeds.
     struct Running {
         double disc_kgpm = 0;       ///< rho A
         double unit_speed_mps = 0;  ///< (P / (rho A))^(1/3)
         double windmill_kgpm = 0;   ///< drag per V^2 of the idling propeller
     };
-    Running running(double throttle_frac, double density_kgpm3) const {
-        Running r;
-        r.disc_kgpm = density_kgpm3 * area_m2_;
-        const double share = setting(throttle_frac);
-        if (share > 0 && !unit_speed_of_density_.empty())
-            r.unit_speed_mps = unit_speed_of_density_(density_kgpm3) *
-                               (share == 1 ? 1 : cubeRootOfShare(throttle_frac, share));
-        const double closed = 1 - throttle_frac;
-        r.windmill_kgpm = 0.5 * density_kgpm3 * windmill_area_m2_ * closed * closed;
-        return r;
+    Running running(const Lever& lever, double density_kgpm3, double full_unit_speed_mps) const {
+        return {density_kgpm3 * area_m2_, full_unit_speed_mps * lever.cube_root,
+                0.5 * density_kgpm3 * windmill_area_m2_ * lever.closed2};
+    }
+    /// Thrust near one speed: the table's own cubic there, so that a few speeds cost one look-up.
+    struct Near {
+        double speed_mps = 0, windmill_kgpm = 0;
+        UniformSpline::Cubic cubic;
+        double at(double v) const {
+            return cubic(v - speed_mps) - windmill_kgpm * v * std::fabs(v);
+        }
+    };
+    /// @param forward_speed_mps  air speed along the propeller axis, positive
+    Near near(const Running& r, double forward_speed_mps) const {
+        Near n;
+        n.speed_mps = forward_speed_mps;
+        n.windmill_kgpm = r.windmill_kgpm;
+        if (!(r.unit_speed_mps > 0)) return n;
+        const double inverse = 1 / r.unit_speed_mps, x = forward_speed_mps * inverse;
+        const double scale = r.disc_kgpm * r.unit_speed_mps * r.unit_speed_mps;
+        if (x >= table_end_) {
+            // Beyond the table the disc's induced speed is nothing beside the speed: T = eta P / V.
+            const double t = scale * thrust_of_x_(table_end_) * table_end_ / x;
+            const double per = 1 / forward_speed_mps;
+            n.cubic = {t, -t * per, t * per * per, -t * per * per * per};
+            return n;
+        }
+        n.cubic = thrust_of_x_.cubicAt(x);
+        n.cubic.a *= scale;
+        n.cubic.b *= scale * inverse;
+        n.cubic.c *= scale * inverse * inverse;
+        n.cubic.d *= scale * inverse * inverse * inverse;
+        return n;
     }
     /// @param forward_speed_mps  air speed along the propeller axis, negative tail first
-    double thrust_n(const Running& running, double forward_speed_mps) const {
-        double thrust = 0;
-        if (running.unit_speed_mps > 0) {
-            const double x = forward_speed_mps > 0 ? forward_speed_mps / running.unit_speed_mps : 0;
-            // Beyond the table the disc's induced speed is nothing beside the speed: T = eta P / V.
-            const double unit_thrust =
-                x < table_end_ ? thrust_of_x_(x) : thrust_of_x_(table_end_) * table_end_ / x;
-            thrust =
-                running.disc_kgpm * running.unit_speed_mps * running.unit_speed_mps * unit_thrust;
-        }
-        return thrust - running.windmill_kgpm * forward_speed_mps * std::fabs(forward_speed_mps);
+    double thrust_n(const Running& r, double forward_speed_mps) const {
+        const double v = forward_speed_mps;
+        if (v > 0) return near(r, v).at(v);
+        return r.disc_kgpm * r.unit_speed_mps * r.unit_speed_mps * static_thrust_ +
+               r.windmill_kgpm * v * v;
     }
     double thrust_n(double throttle_frac, double density_kgpm3, double forward_speed_mps) const {
-        return thrust_n(running(throttle_frac, density_kgpm3), forward_speed_mps);
+        return thrust_n(running(lever(throttle_frac), density_kgpm3, unitSpeed_mps(density_kgpm3)),
+                        forward_speed_mps);
     }
-    double fuelFlow_kgps(double throttle_frac, double density_kgpm3) const;
+    double fuelFlow_kgps(const Lever& lever, double density_kgpm3) const {
+        return lever.fuel_kgps + lever.fuel_of_lapse_kgps * lapse(density_kgpm3);
+    }
+    double fuelFlow_kgps(double throttle_frac, double density_kgpm3) const {
+        return fuelFlow_kgps(lever(throttle_frac), density_kgpm3);
+    }
     /// d(head temperature)/dt; outside air, airspeed; indicative only.
-    double headRate_kps(double throttle_frac, double density_kgpm3, double air_k, double speed_mps,
-                        double head_k) const;
+    double headRate_kps(double share, double density_kgpm3, double air_k, double speed_mps,
+                        double head_k) const {
+        const double cooling =
+            density_kgpm3 * kPerDensity * (still_cooling_ + wind_cooling_pmps_ * speed_mps);
+        return (head_heat_k_ * share - (head_k - air_k) * cooling) * head_per_s_;
+    }
 
 private:
+    static constexpr double kPerDensity = 1 / earth::kSeaLevelDensity_kgpm3;
+    /// Power left at a density (Gagg & Ferrar).
+    static double lapse(double density_kgpm3) {
+        return std::max(0.0, 1.132 * kPerDensity * density_kgpm3 - 0.132);
+    }
+
     double max_power_w_ = 0, idle_frac_ = 0, area_m2_ = 0, windmill_area_m2_ = 0;
     double bsfc_full_ = 0, bsfc_cruise_ = 0, idle_fuel_kgps_ = 0;
-    double head_heat_k_ = 0, head_time_s_ = 0, head_speed_mps_ = 0;
+    double head_heat_k_ = 0, head_per_s_ = 0;
+    double still_cooling_ = 1, wind_cooling_pmps_ = 0;  ///< by slipstream, by airspeed
     UniformSpline thrust_of_x_;
-    UniformSpline unit_speed_of_density_;  ///< at full power
-    UniformSpline cube_root_of_throttle_;  ///< of the share of full power
-    double cubeRootOfShare(double throttle_frac, double share) const;
-    double table_end_ = 0;
+    double table_end_ = 0, static_thrust_ = 0;
 };
 
 }  // namespace plumbline::fly

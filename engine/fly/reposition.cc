@@ -9,6 +9,7 @@ namespace {
 constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable repositioning turn
 constexpr double kSteepest_rad = 25 * kPi / 180;
 constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
+constexpr double kFade_s = 1.0;      // chosen: from the line's bank to the track's own
 constexpr double kLongest_s = 240;
 constexpr double kTrialTolerance = 1e-5;
 constexpr double kFirstPower = 0.5, kPowerStep = 0.15;
@@ -19,29 +20,28 @@ constexpr double kDirectEnough =
 constexpr double kSettled = 1e-5;  // chosen: radians of path off the level line
 constexpr double kSettle_s = 1.5;  // chosen: several lengths of the lift's lag
 
-// Plan-view displacement of one smooth turn, in axes of its first tangent.
+// Plan-view displacement of one smooth turn, in axes of its first tangent. The turn is the same
+// read from either end, so its chord lies at half its angle, and half of it is enough: the ramp by
+// Gauss-Legendre quadrature, the steady arc in closed form.
 struct Turned {
     double forward, left;
 };
 Turned turnDisplacement(double turn, double ramp, double arc) {
-    PlanCurve c;
-    c.turn1_rad = turn;
-    c.ramp1_m = ramp;
-    c.arc1_m = arc;
-    Turned d{0, 0};
-    // Simpson over three smooth pieces.
-    const double edges[4] = {0, ramp, ramp + arc, 2 * ramp + arc};
-    for (int p = 0; p < 3; ++p) {
-        const int n = 10;
-        const double h = (edges[p + 1] - edges[p]) / n;
-        for (int i = 0; i <= n; ++i) {
-            const double weight = (i == 0 || i == n ? 1 : i % 2 ? 4 : 2) * h / 3;
-            const double a = c.heading_rad(edges[p] + i * h);
-            d.forward += weight * std::cos(a);
-            d.left += weight * std::sin(a);
-        }
-    }
-    return d;
+    if (!(ramp + arc > 0)) return {0, 0};
+    constexpr double kPoint[4] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
+                                  0.9602898564975363};
+    constexpr double kWeight[4] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
+                                   0.1012285362903763};
+    const double peak = turn / (ramp + arc), half = 0.5 * turn;
+    double chord = 0;
+    for (int i = 0; i < 4; ++i)
+        for (const double x : {-kPoint[i], kPoint[i]})
+            chord += 0.5 * ramp * kWeight[i] *
+                     std::cos(peak * ramp * smoothStepIntegral(0.5 * (1 + x)) - half);
+    const double swept = 0.5 * peak * arc;
+    chord += 0.5 * arc * (std::fabs(swept) < 1e-6 ? 1 : std::sin(swept) / swept);
+    chord *= 2;
+    return {chord * std::cos(half), chord * std::sin(half)};
 }
 
 // Ramp and arc of a turn of given radius: peak curvature 1/R where the turn is long enough to reach
@@ -250,6 +250,9 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         law.plan = plan;
         law.plan.rise_m = aim.z;
         startOnPath(law.plan, flight.joint);
+        // Only the bank: incidence and sideslip follow from the forces that the track needs.
+        flight.fadeShaped(law, kFade_s);
+        law.fade.y.value0 = law.fade.y.rate0 = law.fade.z.value0 = law.fade.z.rate0 = 0;
         const double end_m = law.distance0_m + plan.length_m();
         const auto r = flight.run(
             law,

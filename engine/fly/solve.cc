@@ -105,7 +105,7 @@ public:
         j.mass_kg = aircraft.mass.empty_kg + aircraft.mass.pilot_kg + fuel_kg;
         j.head_k = aircraft.power.head_limit_k > 0
                        ? 0.9 * aircraft.power.head_limit_k
-                       : impl_.world.temperature_of_height(j.position_S_m.z);
+                       : impl_.world.air(j.position_S_m.z).temperature_k;
         j.wanted_power_frac = routine.start.power_frac;
         j.throttle = {0, routine.start.power_frac, routine.start.power_frac,
                       aircraft.power.throttle_lag_s};

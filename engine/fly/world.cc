@@ -16,14 +16,14 @@ constexpr int kPoints = 200;
 World::World(const data::Aircraft& a, const data::Site& s, const data::Weather& w)
     : aircraft(a), site(s), aero(a), power(a), wing_area_m2(a.geometry.wing_area_m2) {
     const earth::SiteAir air(s.show_centre.elevation_m, w.temperature_k, w.qnh_pa);
-    std::vector<double> density, temperature;
+    std::vector<double> density, temperature, unit_speed;
     for (int i = 0; i < kPoints; ++i) {
         const earth::AirState state = air.at(kLowest_m + i * kStep_m);
         density.push_back(state.density_kgpm3);
         temperature.push_back(state.temperature_k);
+        unit_speed.push_back(power.unitSpeed_mps(state.density_kgpm3));
     }
-    density_of_height = UniformSpline(kLowest_m, kStep_m, density);
-    temperature_of_height = UniformSpline(kLowest_m, kStep_m, temperature);
+    air_of_height = UniformSplines<3>(kLowest_m, kStep_m, {density, temperature, unit_speed});
     // Wind is given by where it comes from, true; the site frame's x lies on the show-line bearing.
     std::vector<earth::WindPoint> points;
     for (const data::WindLayer& layer : w.wind) {

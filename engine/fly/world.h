@@ -17,14 +17,22 @@ struct World {
     data::Site site;
     AeroModel aero;
     PowerModel power;
-    UniformSpline density_of_height;      ///< kg/m3 over height above show centre
-    UniformSpline temperature_of_height;  ///< K
+    UniformSplines<3> air_of_height;  ///< density, temperature, unit speed, as in Air
     earth::WindProfile wind;
     double wing_area_m2 = 0;
 
     World(const data::Aircraft& a, const data::Site& s, const data::Weather& w);
 
-    double density_kgpm3(double height_m) const { return density_of_height(height_m); }
+    /// The air at a height above show centre, and what the propeller makes of it.
+    struct Air {
+        double density_kgpm3, temperature_k;
+        double unit_speed_mps;  ///< PowerModel::unitSpeed_mps at full power
+    };
+    Air air(double height_m) const {
+        const std::array<double, 3> v = air_of_height(height_m);
+        return {v[0], v[1], v[2]};
+    }
+    double density_kgpm3(double height_m) const { return air(height_m).density_kgpm3; }
 };
 
 }  // namespace plumbline::fly

@@ -40,10 +40,23 @@ Quat rotationZ(double angle_rad) {
 }
 
 Quat rotationFromVector(const Vec3& rotation_vector_rad) {
-    const double angle = glm::length(rotation_vector_rad);
-    // Below the limit the next term of sin(a/2)/a = 1/2 - a^2/48 + a^4/3840 is under 1e-19.
-    const double scale = angle < 1e-4 ? 0.5 - angle * angle / 48 : std::sin(0.5 * angle) / angle;
-    const Vec3 v = scale * rotation_vector_rad;
+    const double q = glm::dot(rotation_vector_rad, rotation_vector_rad);
+    // Half a radian and less by series to rounding: sin(a/2)/a and cos(a/2) in q = a^2.
+    if (q < 0.25) {
+        const double scale =
+            0.5 * (1 - q * (1.0 / 24) *
+                           (1 - q * (1.0 / 80) *
+                                    (1 - q * (1.0 / 168) *
+                                             (1 - q * (1.0 / 288) * (1 - q * (1.0 / 440))))));
+        const double cosine =
+            1 - q * (1.0 / 8) *
+                    (1 - q * (1.0 / 48) *
+                             (1 - q * (1.0 / 120) * (1 - q * (1.0 / 224) * (1 - q * (1.0 / 360)))));
+        const Vec3 v = scale * rotation_vector_rad;
+        return Quat(cosine, v.x, v.y, v.z);
+    }
+    const double angle = std::sqrt(q);
+    const Vec3 v = (std::sin(0.5 * angle) / angle) * rotation_vector_rad;
     return Quat(std::cos(0.5 * angle), v.x, v.y, v.z);
 }
 

@@ -41,8 +41,8 @@ struct DenseStep {
 template <int N>
 struct Tolerance {
     double relative = 1e-8;
-    State<N> scale{};  ///< absolute scale of each component; its error is held to relative *
-                       ///< max(scale, |y|)
+    State<N> scale{};  ///< absolute scale of each component, above zero; its error is held
+                       ///< to relative * max(scale, |y|)
 };
 
 enum class Stop { Time, Event, Failed };
@@ -53,6 +53,7 @@ struct Outcome {
     double time = 0;
     State<N> state{};
     double next_step = 0;  ///< what step control would try next
+    State<N> slope{};      ///< derivative at the end (Stop::Time)
 };
 
 namespace detail {
@@ -83,13 +84,14 @@ double trialStep(Rhs& f, double t, const State<N>& y, double h, State<N> (&k)[7]
         y1[i] = y[i] + h * (35.0 / 384 * k[0][i] + 500.0 / 1113 * k[2][i] + 125.0 / 192 * k[3][i] -
                             2187.0 / 6784 * k[4][i] + 11.0 / 84 * k[5][i]);
     f(t + h, y1, k[6]);
+    State<N> weight;
+    for (int i = 0; i < N; ++i) weight[i] = 1 / std::max(tol.scale[i], std::fabs(y[i]));
     double sum = 0;
     for (int i = 0; i < N; ++i) {
-        const double e =
-            h * (71.0 / 57600 * k[0][i] - 71.0 / 16695 * k[2][i] + 71.0 / 1920 * k[3][i] -
-                 17253.0 / 339200 * k[4][i] + 22.0 / 525 * k[5][i] - 1.0 / 40 * k[6][i]);
-        const double s = std::max({tol.scale[i], std::fabs(y[i]), std::fabs(y1[i])});
-        if (s > 0) sum += (e / s) * (e / s);
+        const double e = h * weight[i] *
+                         (71.0 / 57600 * k[0][i] - 71.0 / 16695 * k[2][i] + 71.0 / 1920 * k[3][i] -
+                          17253.0 / 339200 * k[4][i] + 22.0 / 525 * k[5][i] - 1.0 / 40 * k[6][i]);
+        sum += e * e;
     }
     return std::sqrt(sum / N) / tol.relative;
 }
@@ -128,20 +130,28 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
 /// @param event   double(double t, const State<N>& y), continuous
 /// @param h_first first step tried
 /// @param steps   accepted steps are appended
+/// @param slope   derivative at the start where it is known, of the stretch before under the same f
 /// @accuracy order 5, relative tolerance per step as asked; tested in ode_test
 template <int N, class Rhs, class Event>
 Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, double t1,
-                     double h_first, const Tolerance<N>& tol, std::vector<DenseStep<N>>& steps) {
+                     double h_first, const Tolerance<N>& tol, std::vector<DenseStep<N>>& steps,
+                     const State<N>* slope = nullptr) {
     double t = t0;
     State<N> y = y0;
-    if (!(event(t, y) > 0)) return {Stop::Event, t, y, h_first};
-    if (!(t1 > t0)) return {Stop::Time, t, y, h_first};
+    if (!(event(t, y) > 0)) return {Stop::Event, t, y, h_first, {}};
+    if (!(t1 > t0)) return {Stop::Time, t, y, h_first, {}};
 
     State<N> k[7];
     State<N> y1;
-    f(t, y, k[0]);
+    if (slope)
+        k[0] = *slope;
+    else
+        f(t, y, k[0]);
     double h = std::min(h_first, t1 - t0);
-    double last_error = 1e-4;
+    // Exponents of the control: 3/16 of this step's error, 1/32 of the last one's (which counts as
+    // 1e-4 at least).
+    constexpr double kLeastSixteenth = 0.5623413251903491;
+    double last_sixteenth = kLeastSixteenth;
     const double h_min = 1e-12 * std::max(1.0, std::fabs(t1));
     for (std::int64_t count = 0; count < 200000; ++count) {
         const bool last = t + h >= t1 - h_min;
@@ -150,7 +160,7 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
         if (!(error <= 1.0)) {
             // NaN lands here too: shrink until it can be told apart from a wall.
             h *= std::isfinite(error) ? std::clamp(0.9 * std::pow(error, -0.2), 0.1, 0.9) : 0.1;
-            if (h < h_min) return {Stop::Failed, t, y, h};
+            if (h < h_min) return {Stop::Failed, t, y, h, {}};
             continue;
         }
         if (!(event(t + h, y1) > 0)) {
@@ -169,38 +179,44 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
                     g_hi = g;
                 }
             }
-            // The method's own shortened step differs from the interpolant by its error: Newton
-            // takes that up.
+            // The method's own shortened step differs from the interpolant by its error. That moves
+            // the event by so little that the slope at the step's end takes it up exactly.
             double size = hi;
             if (size > h_min) {
                 const double near = 1e-3 * h;
-                const double slope = (event(t + size, dense.at(t + size)) -
-                                      event(t + size - near, dense.at(t + size - near))) /
-                                     near;
-                for (int i = 0; i < 4; ++i) {
+                const double event_slope = (event(t + size, dense.at(t + size)) -
+                                            event(t + size - near, dense.at(t + size - near))) /
+                                           near;
+                detail::trialStep<N>(f, t, y, size, k, y1, tol);
+                double shift = event_slope < 0 ? -event(t + size, y1) / event_slope : 0;
+                if (std::fabs(shift) > 1e-5 * h && size + shift > h_min &&
+                    size + shift < 1.01 * h) {
+                    size += shift;
                     detail::trialStep<N>(f, t, y, size, k, y1, tol);
-                    const double shift = slope < 0 ? -event(t + size, y1) / slope : 0;
-                    if (!(std::fabs(shift) > 1e-13) || !(size + shift > h_min) ||
-                        !(size + shift < 1.01 * h))
-                        break;
+                    shift = -event(t + size, y1) / event_slope;
+                }
+                if (std::fabs(shift) <= 1e-5 * h) {
+                    for (int i = 0; i < N; ++i) y1[i] += shift * k[6][i];
                     size += shift;
                 }
                 steps.push_back(detail::denseOf<N>(t, size, y, y1, k));
             }
-            return {Stop::Event, t + size, size > h_min ? y1 : y, h};
+            return {Stop::Event, t + size, size > h_min ? y1 : y, h, {}};
         }
         steps.push_back(detail::denseOf<N>(t, h, y, y1, k));
         t = last ? t1 : t + h;
         y = y1;
         k[0] = k[6];
         // Proportional-integral step control (Gustafsson), which keeps the step from swinging.
-        const double grow =
-            0.9 * std::pow(std::max(error, 1e-10), -0.17) * std::pow(last_error, 0.04);
+        // By square roots, which cost less than powers and round alike everywhere.
+        const double eighth = std::sqrt(std::sqrt(std::sqrt(std::max(error, 1e-10))));
+        const double sixteenth = std::sqrt(eighth);
+        const double grow = 0.9 * std::sqrt(last_sixteenth) / (eighth * sixteenth);
         h *= std::clamp(grow, 0.2, 6.0);
-        last_error = std::max(error, 1e-4);
-        if (last) return {Stop::Time, t, y, h};
+        last_sixteenth = std::max(sixteenth, kLeastSixteenth);
+        if (last) return {Stop::Time, t, y, h, k[0]};
     }
-    return {Stop::Failed, t, y, h};
+    return {Stop::Failed, t, y, h, {}};
 }
 
 }  // namespace plumbline::ode

@@ -2,7 +2,9 @@
 // A twice continuously differentiable function tabulated on an even grid.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstddef>
 #include <vector>
 
 namespace plumbline {
@@ -27,7 +29,23 @@ public:
     }
     bool empty() const { return pieces_.empty(); }
 
+    /// The cubic that holds at x, as value and derivatives there divided by their factorials:
+    /// f(x + e) = a + e (b + e (c + e d)) as long as x + e is in the same piece, and to the
+    /// spline's own accuracy a little beyond.
+    struct Cubic {
+        double a = 0, b = 0, c = 0, d = 0;
+        double operator()(double e) const { return a + e * (b + e * (c + e * d)); }
+    };
+    Cubic cubicAt(double x) const {
+        const Piece& p = pieceAt(x);
+        const double u = (x - x0_) * inverse_dx_ - p.index, s = inverse_dx_;
+        return {p.a + u * (p.b + u * (p.c + u * p.d)), s * (p.b + u * (2 * p.c + u * 3 * p.d)),
+                s * s * (p.c + 3 * u * p.d), s * s * s * p.d};
+    }
+
 private:
+    template <int K>
+    friend class UniformSplines;
     struct Piece {
         double index, a, b, c, d;
     };
@@ -36,6 +54,43 @@ private:
         const double top = static_cast<double>(pieces_.size()) - 1;
         return pieces_[static_cast<std::size_t>(std::clamp(position, 0.0, top))];
     }
+    double x0_ = 0, inverse_dx_ = 1;
+    std::vector<Piece> pieces_;
+};
+
+/// K functions of one variable on one grid: one look-up for all.
+template <int K>
+class UniformSplines {
+public:
+    UniformSplines() = default;
+    /// @param values  of each function, equally many, at least three
+    UniformSplines(double x0, double dx, const std::array<std::vector<double>, K>& values)
+        : x0_(x0), inverse_dx_(1 / dx) {
+        for (int k = 0; k < K; ++k) {
+            const UniformSpline one(x0, dx, values[k]);
+            pieces_.resize(one.pieces_.size());
+            for (std::size_t i = 0; i < pieces_.size(); ++i) {
+                pieces_[i].index = one.pieces_[i].index;
+                pieces_[i].of[k] = {one.pieces_[i].a, one.pieces_[i].b, one.pieces_[i].c,
+                                    one.pieces_[i].d};
+            }
+        }
+    }
+    std::array<double, K> operator()(double x) const {
+        const double position = (x - x0_) * inverse_dx_;
+        const double top = static_cast<double>(pieces_.size()) - 1;
+        const Piece& p = pieces_[static_cast<std::size_t>(std::clamp(position, 0.0, top))];
+        const double u = position - p.index;
+        std::array<double, K> out;
+        for (int k = 0; k < K; ++k) out[k] = p.of[k](u);
+        return out;
+    }
+
+private:
+    struct Piece {
+        double index = 0;
+        std::array<UniformSpline::Cubic, K> of;
+    };
     double x0_ = 0, inverse_dx_ = 1;
     std::vector<Piece> pieces_;
 };

@@ -67,7 +67,10 @@ inline data::Aircraft bareLineAircraft() {
 /// A world of constant density, for closed forms that know only one.
 inline World evenWorld(const data::Aircraft& aircraft, double density_kgpm3 = 1.225) {
     World world(aircraft, {}, {});
-    world.density_of_height = UniformSpline(-1000, 1000, std::vector<double>(8, density_kgpm3));
+    const auto same = [](double value) { return std::vector<double>(8, value); };
+    world.air_of_height = UniformSplines<3>(
+        -1000, 1000,
+        {same(density_kgpm3), same(288.15), same(world.power.unitSpeed_mps(density_kgpm3))});
     return world;
 }
 
