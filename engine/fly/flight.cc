@@ -222,7 +222,9 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
 
     const Dynamics dynamics(world, law);
     // The ground ends every flight.
-    const Event g = [&](double t, const StateVector& y) { return std::min(event(t, y), y[kZ]); };
+    const Event g = [&](double t, const StateVector& y) {
+        return std::min(event(t, y), y[kZ] + world.raise_m);
+    };
     const auto& tolerance = law.form == Form::Held ? held_tolerance : shaped_tolerance;
     ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, startOf(law, dynamics), 0, {}};
     double next_s = kFirstStep_s;
@@ -244,7 +246,7 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
         segments.push_back(segment);
         moveJoint(segments.back(), result);
     }
-    if (out.state[kZ] <= 1e-6) {
+    if (out.state[kZ] + world.raise_m <= 1e-6) {
         grounded = true;
         note(SolveNote::Kind::Ground, "the path meets the ground; nothing after this is flown",
              speedText(glm::length(joint.air_velocity_S_mps)), "",

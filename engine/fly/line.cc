@@ -64,11 +64,12 @@ ExtentEvent untilEvent(const Flight& flight, const Law& law, const Condition& c)
     const Quantity q = quantityAt(flight, law, c);
     const double side = q.value < c.value ? 1.0 : -1.0;
     const bool speed = c.kind == Condition::Kind::Speed;
+    const double raise = c.kind == Condition::Kind::Height ? flight.world.raise_m : 0;
     out.impossible = std::fabs(q.value - c.value) > 1e-9 && q.rate * side <= (speed ? 0.0 : 0.2);
     out.now = speed
                   ? "speed is " + speedText(q.value) + (q.rate < 0 ? " and falling" : " and rising")
                   : (c.kind == Condition::Kind::Height ? "height is " : "place is ") +
-                        lengthText(q.value) + " and not getting nearer";
+                        lengthText(q.value + raise) + " and not getting nearer";
     const StateIndex index = c.kind == Condition::Kind::X   ? kX
                              : c.kind == Condition::Kind::Y ? kY
                                                             : kZ;
@@ -167,7 +168,8 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law,
                 SolveNote::Kind::NeverMet,
                 stopped_at_top ? "the line tops out before its end"
                                : "the line never reaches its end",
-                "at " + speedText(airSpeed(law, r.state)) + ", height " + heightText(r.state[kZ]),
+                "at " + speedText(airSpeed(law, r.state)) + ", height " +
+                    heightText(r.state[kZ] + flight.world.raise_m),
                 "",
                 stopped_at_top
                     ? "make it shorter, or enter faster"

@@ -17,7 +17,7 @@ struct Solution::Impl {
 
     Impl(const data::Aircraft& a, const data::Site& s, const data::Weather& w,
          const SolveOptions& options)
-        : world(a, s, w), flight(world, options) {}
+        : world(a, s, w, options.raise_m), flight(world, options) {}
 
     path::Sample sampleIn(const Segment& segment, double time_s) const;
 };
@@ -220,7 +220,7 @@ path::Sample Solution::Impl::sampleIn(const Segment& segment, double time_s) con
     const Moment m = Dynamics(world, segment.law).moment(time_s, y);
     path::Sample s;
     s.time_s = time_s;
-    s.position_S_m = Vec3(y[kX], y[kY], y[kZ]);
+    s.position_S_m = Vec3(y[kX], y[kY], y[kZ] + world.raise_m);
     s.velocity_S_mps = m.air_velocity_S_mps + world.wind.at(y[kZ]);
     s.q_SB = glm::normalize(m.q_SB);
     s.rate_B_radps = flight.bodyRate(segment, time_s);

@@ -16,6 +16,9 @@ namespace plumbline::fly {
 
 struct SolveOptions {
     double relative_tolerance = 1e-8;
+    /// Practise it high first: every height of the routine is meant this much higher, in the air
+    /// that is there; the path comes out raised.
+    double raise_m = 0;
 };
 
 /// A load that is short by up to this much is information, more is a finding.

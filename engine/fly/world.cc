@@ -13,12 +13,17 @@ constexpr int kPoints = 200;
 
 }  // namespace
 
-World::World(const data::Aircraft& a, const data::Site& s, const data::Weather& w)
-    : aircraft(a), site(s), aero(a), power(a), wing_area_m2(a.geometry.wing_area_m2) {
+World::World(const data::Aircraft& a, const data::Site& s, const data::Weather& w, double raise)
+    : aircraft(a),
+      site(s),
+      aero(a),
+      power(a),
+      wing_area_m2(a.geometry.wing_area_m2),
+      raise_m(raise) {
     const earth::SiteAir air(s.show_centre.elevation_m, w.temperature_k, w.qnh_pa);
     std::vector<double> density, temperature, unit_speed;
     for (int i = 0; i < kPoints; ++i) {
-        const earth::AirState state = air.at(kLowest_m + i * kStep_m);
+        const earth::AirState state = air.at(kLowest_m + i * kStep_m + raise);
         density.push_back(state.density_kgpm3);
         temperature.push_back(state.temperature_k);
         unit_speed.push_back(power.unitSpeed_mps(state.density_kgpm3));
@@ -28,7 +33,8 @@ World::World(const data::Aircraft& a, const data::Site& s, const data::Weather& 
     std::vector<earth::WindPoint> points;
     for (const data::WindLayer& layer : w.wind) {
         const double to = s.show_line_bearing_rad - (layer.from_rad + kPi);
-        points.push_back({layer.height_m, layer.speed_mps * Vec3(std::cos(to), std::sin(to), 0)});
+        points.push_back(
+            {layer.height_m - raise, layer.speed_mps * Vec3(std::cos(to), std::sin(to), 0)});
     }
     wind = earth::WindProfile(points);
 }

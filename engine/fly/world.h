@@ -20,10 +20,13 @@ struct World {
     UniformSplines<3> air_of_height;  ///< density, temperature, unit speed, as in Air
     earth::WindProfile wind;
     double wing_area_m2 = 0;
+    /// Heights in the equations are this much less than heights above show centre: the whole
+    /// routine is flown so much higher.
+    double raise_m = 0;
 
-    World(const data::Aircraft& a, const data::Site& s, const data::Weather& w);
+    World(const data::Aircraft& a, const data::Site& s, const data::Weather& w, double raise = 0);
 
-    /// The air at a height above show centre, and what the propeller makes of it.
+    /// The air at a height (less the raise), and what the propeller makes of it.
     struct Air {
         double density_kgpm3, temperature_k;
         double unit_speed_mps;  ///< PowerModel::unitSpeed_mps at full power
