@@ -40,6 +40,12 @@ void printFinding(const check::Finding& finding, units::DisplayUnits units) {
     std::printf("%s\n", line.c_str());
 }
 
+/// The routine's name with the variant.
+std::string titleOf(const variant::Flown& flown) {
+    const std::string& name = flown.workspace.routine.name;
+    return flown.label.empty() ? name : name + " (" + flown.label + ")";
+}
+
 /// The worst first.
 void printFindings(const std::string& routine, const std::vector<check::Finding>& findings,
                    units::DisplayUnits units) {
@@ -61,7 +67,8 @@ void printFindings(const std::string& routine, const std::vector<check::Finding>
                 check::caution());
 }
 
-void printJson(const load::Workspace& workspace, const std::vector<check::Finding>& findings) {
+void printJson(const variant::Flown& flown, const std::vector<check::Finding>& findings) {
+    const load::Workspace& workspace = flown.workspace;
     nlohmann::ordered_json list = nlohmann::ordered_json::array();
     for (const check::Finding& finding : findings)
         list.push_back({{"grade", check::gradeWord(finding.grade)},
@@ -75,6 +82,7 @@ void printJson(const load::Workspace& workspace, const std::vector<check::Findin
                         {"source", finding.source},
                         {"remedy", finding.remedy}});
     const nlohmann::ordered_json report = {{"routine", workspace.routine.name},
+                                           {"variant", flown.label},
                                            {"aircraft", workspace.aircraft.name},
                                            {"site", workspace.site.name},
                                            {"weather", workspace.weather.name},
@@ -93,7 +101,8 @@ int runCheck(const Arguments& arguments) {
                         "Checks a routine: floor, show line, box, loads, speeds, what cannot be "
                         "flown as written, fuel, slot.",
                         "plumbline check evening.routine.toml --weather \"METAR XXXX 271620Z "
-                        "24012KT CAVOK 24/11 Q1016\"");
+                        "24012KT CAVOK 24/11 Q1016\"\n"
+                        "  plumbline check evening.routine.toml --ceiling 450m");
     RoutineOptions options;
     bool json = false;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
@@ -102,17 +111,17 @@ int runCheck(const Arguments& arguments) {
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
-    const Expected<load::Workspace, Problems> workspace = loadRoutine(options);
-    if (!workspace) return refuse(workspace.error());
-    const fly::Solution solution =
-        fly::solve(workspace->aircraft, workspace->site, workspace->weather, workspace->routine);
+    const Expected<variant::Flown, Problems> flown = flyRoutine(options, units);
+    if (!flown) return refuse(flown.error());
+    const load::Workspace& workspace = flown->workspace;
     const std::vector<check::Finding> findings = check::checkRoutine(
-        workspace->aircraft, workspace->site, workspace->weather, workspace->routine,
-        solution.samplePath(kCheckRate_hz), solution.notes());
+        workspace.aircraft, workspace.site, workspace.weather, workspace.routine,
+        flown->solution.samplePath(kCheckRate_hz), flown->solution.notes());
+    printRemarks(options.routine, flown->remarks);
     if (json)
-        printJson(*workspace, findings);
+        printJson(*flown, findings);
     else
-        printFindings(workspace->routine.name, findings, units);
+        printFindings(titleOf(*flown), findings, units);
     return check::worstGrade(findings) >= check::Grade::Tight ? kDoneWithFindings : kDone;
 }
 

@@ -23,6 +23,29 @@ std::string asClause(std::string message) {
     return message;
 }
 
+Problem optionProblem(const char* option, std::string what, std::string remedy) {
+    Problem problem;
+    problem.where.file = option;
+    problem.what = std::move(what);
+    problem.remedy = std::move(remedy);
+    return problem;
+}
+
+/// A height above show centre that an option gives.
+std::optional<double> readHeight(const char* option, const std::string& text, Problems& problems) {
+    // chosen: above, neither the engine's data nor anyone's practice reach.
+    constexpr double kMost_m = 6000;
+    const auto height_m = units::parseQuantity(text, units::Dimension::Length);
+    if (!height_m) {
+        problems.push_back(optionProblem(option, height_m.error().what, height_m.error().remedy));
+        return std::nullopt;
+    }
+    if (*height_m > 0 && *height_m <= kMost_m) return *height_m;
+    problems.push_back(optionProblem(option, "\"" + text + "\" is no height to fly at",
+                                     "give a height above show centre, up to 6000 m"));
+    return std::nullopt;
+}
+
 }  // namespace
 
 OptionParser::OptionParser(const std::string& command, const std::string& description,
@@ -47,15 +70,45 @@ std::optional<int> OptionParser::parse(const Arguments& arguments) {
     return std::nullopt;
 }
 
-void addRoutineOptions(CLI::App& app, RoutineOptions& options) {
-    app.add_option("ROUTINE", options.routine,
-                   "a *.routine.toml, or the word demo for the built-in one")
-        ->required();
+void addVariantOptions(CLI::App& app, VariantOptions& options) {
+    app.add_option("--show", options.show, "fly this show of the routine, by its name in the file")
+        ->type_name("NAME");
+    app.add_option("--ceiling", options.ceiling,
+                   "fly the fullest show that stays below this height above show centre: 450m")
+        ->type_name("V");
+    app.add_option("--floor", options.floor,
+                   "practise it high first: all of it raised until nothing is lower than this, in "
+                   "the air up there: 600m")
+        ->type_name("V");
+    app.add_flag("--mirror", options.mirror, "left and right exchanged as the crowd sees them");
     app.add_option("--site", options.overrides.site_file, "fly it at this site (*.site.toml)")
         ->type_name("FILE");
     app.add_option("--weather", options.overrides.weather,
                    "in this weather: *.weather.toml or a METAR in quotes")
         ->type_name("FILE|METAR");
+}
+
+Expected<variant::Wish, Problems> readVariant(const VariantOptions& options,
+                                              units::DisplayUnits units) {
+    variant::Wish wish;
+    wish.show = options.show;
+    wish.mirror = options.mirror;
+    wish.units = units;
+    Problems problems;
+    if (options.ceiling) wish.ceiling_m = readHeight("--ceiling", *options.ceiling, problems);
+    if (options.floor) wish.floor_m = readHeight("--floor", *options.floor, problems);
+    if (problems.empty() && wish.ceiling_m && wish.floor_m && *wish.ceiling_m <= *wish.floor_m)
+        problems.push_back(optionProblem("--ceiling", "it is not above the floor",
+                                         "give a ceiling above --floor, or one of them alone"));
+    if (!problems.empty()) return Unexpected(std::move(problems));
+    return wish;
+}
+
+void addRoutineOptions(CLI::App& app, RoutineOptions& options) {
+    app.add_option("ROUTINE", options.routine,
+                   "a *.routine.toml, or the word demo for the built-in one")
+        ->required();
+    addVariantOptions(app, options.variant);
 }
 
 void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
@@ -72,11 +125,23 @@ void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
         ->type_name("NAME");
 }
 
-Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options) {
+Expected<variant::Flown, Problems> flyRoutine(const RoutineOptions& options,
+                                              units::DisplayUnits units) {
+    const Expected<variant::Wish, Problems> wish = readVariant(options.variant, units);
+    if (!wish) return Unexpected(wish.error());
     std::error_code ignored;
-    if (options.routine == "demo" && !std::filesystem::exists(options.routine, ignored))
-        return load::loadDemo(options.overrides);
-    return load::loadWorkspace(options.routine, options.overrides);
+    const load::Overrides& overrides = options.variant.overrides;
+    Expected<load::Workspace, Problems> workspace =
+        options.routine == "demo" && !std::filesystem::exists(options.routine, ignored)
+            ? load::loadDemo(overrides)
+            : load::loadWorkspace(options.routine, overrides);
+    if (!workspace) return Unexpected(std::move(workspace).error());
+    return variant::fly(std::move(workspace).value(), *wish);
+}
+
+void printRemarks(const std::string& routine, const std::vector<std::string>& remarks) {
+    for (const std::string& remark : remarks)
+        std::fprintf(stderr, "%s: %s\n", routine.c_str(), remark.c_str());
 }
 
 void printProblems(const Problems& problems) {

@@ -10,6 +10,7 @@
 #include "engine/cli/command_line.h"
 #include "engine/load/load.h"
 #include "engine/units/quantity.h"
+#include "engine/variant/variant.h"
 
 namespace plumbline::cli {
 
@@ -30,18 +31,36 @@ private:
     CLI::App app_;
 };
 
-/// ROUTINE and what may replace parts of it.
+/// How else a routine may be flown than its file says; texts as given.
+struct VariantOptions {
+    load::Overrides overrides;
+    std::optional<std::string> show, ceiling, floor;
+    bool mirror = false;
+};
+void addVariantOptions(CLI::App& app, VariantOptions& options);
+
+/// @errors a height that is none or makes no sense, named by its option
+Expected<variant::Wish, Problems> readVariant(const VariantOptions& options,
+                                              units::DisplayUnits units);
+
+/// ROUTINE and how to fly it.
 struct RoutineOptions {
     std::string routine;
-    load::Overrides overrides;
+    VariantOptions variant;
 };
 void addRoutineOptions(CLI::App& app, RoutineOptions& options);
 
-/// `--units aviation|metric`, aviation at first.
+/// `--units aviation|metric|feet`, aviation at first.
 void addUnitsOption(CLI::App& app, units::DisplayUnits& units);
 
-/// The routine of the options; "demo" is the built-in one unless there is a file of that name.
-Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options);
+/// The routine of the options, flown; "demo" is the built-in one unless there is a file of that
+/// name.
+/// @param units  of what is said of it
+Expected<variant::Flown, Problems> flyRoutine(const RoutineOptions& options,
+                                              units::DisplayUnits units);
+
+/// Says on stderr what was chosen, left out and replaced.
+void printRemarks(const std::string& routine, const std::vector<std::string>& remarks);
 
 /// Prints problems on stderr, at most so many and how many more there are.
 void printProblems(const Problems& problems);

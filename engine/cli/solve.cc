@@ -69,7 +69,8 @@ void printNotes(std::FILE* to, const std::string& file, const path::Path& path,
 
 int runSolve(const Arguments& arguments) {
     OptionParser parser("solve", "Flies a routine and writes its path.",
-                        "plumbline solve evening.routine.toml -o evening.csv");
+                        "plumbline solve evening.routine.toml -o evening.csv\n"
+                        "  plumbline solve evening.routine.toml --floor 600m --mirror -o high.csv");
     RoutineOptions options;
     std::string output;
     std::string rate = "100";
@@ -87,17 +88,17 @@ int runSolve(const Arguments& arguments) {
 
     const Expected<double, Problems> rate_hz = parseRate(rate);
     if (!rate_hz) return refuse(rate_hz.error());
-    const Expected<load::Workspace, Problems> workspace = loadRoutine(options);
-    if (!workspace) return refuse(workspace.error());
+    const Expected<variant::Flown, Problems> flown = flyRoutine(options, units);
+    if (!flown) return refuse(flown.error());
     if (const int refused = refuseOverwriting(output, {options.routine})) return refused;
-    const fly::Solution solution =
-        fly::solve(workspace->aircraft, workspace->site, workspace->weather, workspace->routine);
+    const fly::Solution& solution = flown->solution;
     const path::Path path = solution.samplePath(*rate_hz);
     if (const int failed = writeResult(output, out::pathCsv(path))) return failed;
 
+    printRemarks(options.routine, flown->remarks);
     std::FILE* const to = output == "-" ? stderr : stdout;
     printFigures(to, path, units);
-    printNotes(to, workspace->routine_path.generic_string(), path, solution.notes());
+    printNotes(to, flown->workspace.routine_path.generic_string(), path, solution.notes());
     std::fprintf(to, "%s long, %zu rows in %s\n%s\n", units::formatTime(path.duration_s()).c_str(),
                  path.samples.size(), output.c_str(), check::caution());
     const bool finding = std::any_of(solution.notes().begin(), solution.notes().end(), isFinding);
