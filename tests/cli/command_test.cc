@@ -211,6 +211,103 @@ TEST_F(Commands, RefusesWrongOptions) {
     expectRefused({"check", "missing.routine.toml", "--json"}, "missing.routine.toml: ");
 }
 
+/// Three figures, the first of them in the high show only.
+std::string twoShows(std::string routine) {
+    const std::size_t figure = routine.find("[[figure]]");
+    routine.insert(figure, "[[show]]\nname = \"high\"\n[[show]]\nname = \"flat\"\n");
+    return routine +
+           "[[figure]]\nname = \"Two\"\nshows = [\"high\"]\nsubstitute = \"Instead\"\n"
+           "text = \"pull 360 deg radius 90 m\"\n"
+           "[[substitute]]\nname = \"Instead\"\ntext = \"turn left 360 deg bank 60 deg\"\n";
+}
+
+TEST_F(Commands, ShowsAreFlownByName) {
+    write("s.routine.toml", twoShows(routine("line level until x 200 m\n")));
+    const ProgramRun high = run({"solve", "s.routine.toml", "--show", "high", "-o", "high.csv"});
+    EXPECT_EQ(high.err, "");
+    const ProgramRun flat = run({"solve", "s.routine.toml", "--show", "flat", "-o", "flat.csv"});
+    EXPECT_NE(flat.err.find("Instead in place of Two"), std::string::npos) << flat.err;
+    EXPECT_NE(flat.out.find("Instead"), std::string::npos);
+    const std::vector<double> heights = columnsOf(read("flat.csv"))["height_m"];
+    EXPECT_LT(*std::max_element(heights.begin(), heights.end()), 250);
+    expectRefused({"solve", "s.routine.toml", "--show", "flatt", "-o", "o.csv"},
+                  "--show: the routine has no show \"flatt\"");
+    expectRefused({"solve", "t.routine.toml", "--show", "flat", "-o", "o.csv"}, "--show: ");
+}
+
+TEST_F(Commands, TheCeilingHoldsInWhatIsWritten) {
+    write("s.routine.toml", twoShows(routine("line level until x 200 m\n")));
+    const auto highest = [this](const char* ceiling) {
+        const ProgramRun ran =
+            run({"solve", "s.routine.toml", "--ceiling", ceiling, "-o", "o.csv", "--rate", "500"});
+        EXPECT_NE(ran.err.find("stays below"), std::string::npos) << ran.err;
+        const std::vector<double> heights = columnsOf(read("o.csv"))["height_m"];
+        return *std::max_element(heights.begin(), heights.end());
+    };
+    EXPECT_GT(highest("400 m"), 370);  // the loop's top: 200 m and two radii
+    EXPECT_LE(highest("1150 ft"), 1150 * 0.3048);
+    EXPECT_LE(highest("300m"), 300);
+    fs::remove(folder_ / "o.csv");
+    expectRefused({"solve", "s.routine.toml", "--ceiling", "190 m", "-o", "o.csv"},
+                  "--ceiling: no show stays below 190 m, the nearest is flat: its ");
+    expectRefused({"check", "s.routine.toml", "--show", "high", "--ceiling", "300 m"},
+                  "--ceiling: show high does not stay below 300 m: its Two reaches ");
+}
+
+TEST_F(Commands, TheFloorRaisesWhatIsWritten) {
+    const ProgramRun ran = run({"solve", "t.routine.toml", "--floor", "2000 ft", "-o", "high.csv"});
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.err.find("raised 410 m"), std::string::npos) << ran.err;
+    const std::vector<double> heights = columnsOf(read("high.csv"))["height_m"];
+    const double lowest_m = *std::min_element(heights.begin(), heights.end());
+    EXPECT_GE(lowest_m, 2000 * 0.3048 - 1e-3);
+    EXPECT_LE(lowest_m, 2000 * 0.3048 + 0.101);
+    EXPECT_NE(run({"check", "t.routine.toml", "--floor", "50 m"}).err.find("not raised"),
+              std::string::npos);
+}
+
+TEST_F(Commands, MirroredPathsAreMirrored) {
+    const std::string calm = "METAR XXXX 271620Z 00000KT CAVOK 15/11 Q1013";
+    ASSERT_EQ(run({"solve", "t.routine.toml", "--weather", calm, "-o", "a.csv"}).exit_code, 0);
+    ASSERT_EQ(
+        run({"solve", "t.routine.toml", "--weather", calm, "--mirror", "-o", "b.csv"}).exit_code,
+        0);
+    auto plain = columnsOf(read("a.csv"));
+    auto mirrored = columnsOf(read("b.csv"));
+    ASSERT_EQ(plain["x_m"].size(), mirrored["x_m"].size());
+    for (std::size_t i = 0; i < plain["x_m"].size(); ++i) {
+        ASSERT_NEAR(mirrored["x_m"][i], -plain["x_m"][i], 1e-9);
+        ASSERT_NEAR(mirrored["height_m"][i], plain["height_m"][i], 1e-9);
+    }
+    const ProgramRun json = run({"check", "t.routine.toml", "--mirror", "--json"});
+    EXPECT_NE(json.out.find("\"variant\": \"mirrored\""), std::string::npos);
+}
+
+TEST_F(Commands, RefusesWrongVariants) {
+    std::vector<std::vector<std::string>> commands = {{"solve", "t.routine.toml", "-o", "o.csv"},
+                                                      {"check", "t.routine.toml"}};
+#ifdef PLUMBLINE_HAS_VIEWER
+    commands.push_back({"picture", "t.routine.toml", "-o", "o.png"});
+    commands.push_back({"show", "t.routine.toml"});
+#endif
+    for (const std::vector<std::string>& command : commands) {
+        const auto refused = [&](const std::vector<std::string>& options,
+                                 const std::string& start) {
+            std::vector<std::string> arguments = command;
+            arguments.insert(arguments.end(), options.begin(), options.end());
+            expectRefused(arguments, start);
+        };
+        refused({"--ceiling", "450"}, "--ceiling: ");
+        refused({"--ceiling", "low"}, "--ceiling: ");
+        refused({"--ceiling", "-5 m"}, "--ceiling: ");
+        refused({"--floor", "20 s"}, "--floor: ");
+        refused({"--floor", "0 m"}, "--floor: ");
+        refused({"--floor", "90000 ft"}, "--floor: ");
+        refused({"--floor", "500 m", "--ceiling", "400 m"}, "--ceiling: ");
+        refused({"--mirror=left"}, "plumbline " + command.front() + ": ");
+    }
+}
+
 TEST_F(Commands, NeverWritesOverItsInput) {
     const std::string before = read("t.routine.toml");
     expectRefused({"solve", "t.routine.toml", "-o", "./t.routine.toml"}, "./t.routine.toml: ");
@@ -296,6 +393,10 @@ TEST_F(Commands, HelpHasAnExample) {
         EXPECT_NE(ran.out.find("Example"), std::string::npos);
         EXPECT_NE(ran.out.find("--units"), std::string::npos);
         EXPECT_EQ(ran.err, "");
+        if (std::string(command) == "import") continue;
+        for (const char* option :
+             {"--show NAME", "--ceiling V", "--floor V", "--mirror", "--site", "--weather"})
+            EXPECT_NE(ran.out.find(option), std::string::npos) << option;
     }
     EXPECT_EQ(run({"--help"}).exit_code, 0);
     EXPECT_EQ(run({"--version"}).exit_code, 0);

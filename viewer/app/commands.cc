@@ -15,16 +15,19 @@ namespace {
 /// Options of everything that opens files.
 struct OpenOptions {
     std::vector<std::string> files;
-    load::Overrides overrides;
+    cli::VariantOptions variant;
 
-    model::OpenWish wish() const {
+    Expected<model::OpenWish, Problems> wish(units::DisplayUnits units) const {
+        const auto how = cli::readVariant(variant, units);
+        if (!how) return Unexpected(how.error());
         model::OpenWish out;
+        out.variant = *how;
         std::error_code ignored;
         // As elsewhere on the command line, demo is the built-in routine.
         const bool demo =
             files.size() == 1 && files[0] == "demo" && !std::filesystem::exists(files[0], ignored);
         if (!demo) out.files.assign(files.begin(), files.end());
-        out.overrides = overrides;
+        out.overrides = variant.overrides;
         return out;
     }
 };
@@ -33,21 +36,21 @@ void addOpenOptions(CLI::App& app, OpenOptions& options) {
     app.add_option("FILE", options.files,
                    "one *.routine.toml, or the recordings of one flight (IGC, GPX, CSV); none: the "
                    "demo");
-    app.add_option("--site", options.overrides.site_file, "fly it at this site (*.site.toml)")
-        ->type_name("FILE");
-    app.add_option("--weather", options.overrides.weather,
-                   "in this weather: *.weather.toml or a METAR in quotes")
-        ->type_name("FILE|METAR");
+    cli::addVariantOptions(app, options.variant);
 }
 
 int runShowCommand(const cli::Arguments& arguments) {
-    cli::OptionParser parser("show", "Opens the viewer.", "plumbline show evening.routine.toml");
+    cli::OptionParser parser("show", "Opens the viewer.",
+                             "plumbline show evening.routine.toml\n"
+                             "  plumbline show evening.routine.toml --mirror --floor 600m");
     OpenOptions options;
     bool bench = false;
     addOpenOptions(parser.app(), options);
     parser.app().add_flag("--bench", bench, "measure start and frame times, then close");
     if (const auto done = parser.parse(arguments)) return *done;
-    return runShow(options.wish(), bench);
+    const auto wish = options.wish(units::DisplayUnits::Aviation);
+    if (!wish) return cli::refuse(wish.error());
+    return runShow(*wish, bench);
 }
 
 /// "1280x720". @return false when it is none or not from 16 to 8192 on each side
@@ -109,7 +112,17 @@ void addPictureOptions(CLI::App& app, PictureOptions& options) {
 
 /// @return 0, or the exit code after saying what is wrong
 int readPictureOptions(const PictureOptions& options, PictureWish& wish) {
-    wish.open = options.open.wish();
+    auto said_in = units::DisplayUnits::Aviation;
+    if (options.units == "metric") {
+        wish.units = model::UnitChoice::Metric;
+        said_in = units::DisplayUnits::Metric;
+    } else if (options.units == "feet") {
+        wish.units = model::UnitChoice::Feet;
+        said_in = units::DisplayUnits::Feet;
+    }
+    const auto open = options.open.wish(said_in);
+    if (!open) return cli::refuse(open.error());
+    wish.open = *open;
     if (!scene::viewFromWord(options.from, wish.view)) {
         return cli::refuse("--from", "\"" + options.from + "\" is no view",
                            "say crowd, judge, cockpit, chase, map or free");
@@ -141,8 +154,6 @@ int readPictureOptions(const PictureOptions& options, PictureWish& wish) {
     wish.window = options.window;
     wish.start_panel = options.start;
     if (options.theme == "light") wish.theme = model::ThemeChoice::Light;
-    if (options.units == "metric") wish.units = model::UnitChoice::Metric;
-    if (options.units == "feet") wish.units = model::UnitChoice::Feet;
     wish.ui_scale = options.scale;
     return cli::kDone;
 }

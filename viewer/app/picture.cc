@@ -2,6 +2,7 @@
 
 #include <cstdio>
 
+#include "engine/cli/options.h"
 #include "viewer/app/png.h"
 #include "viewer/app/stage.h"
 #include "viewer/platform/surface.h"
@@ -95,6 +96,7 @@ int runPicture(const PictureWish& wish) {
         std::fprintf(stderr, "%s", describe(model.problems).c_str());
         return 2;
     }
+    cli::printRemarks(model.shown->title, model.shown->remarks);
     model.message = model::Message();
     model.session.view.view = wish.view;
     if (wish.lens_mm) model.session.view.lens_mm = *wish.lens_mm;

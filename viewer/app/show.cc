@@ -112,6 +112,13 @@ private:
     int timed_ = 0;
 };
 
+/// The window's title: what is open, which variant of it.
+std::string titleOf(const model::Model& model) {
+    if (!model.shown) return "Plumbline";
+    const std::string& variant = model.shown->variant;
+    return model.shown->title + (variant.empty() ? "" : " (" + variant + ")") + " \u2013 Plumbline";
+}
+
 void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
     constexpr double kIdleWait_s = 0.25;
     constexpr double kLongestFrame_s = 0.25;  // after a pause of the system time does not jump
@@ -146,8 +153,7 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
         }
         window.setCursor(cursorFor(stage.uiState()));
         window.setFullScreen(stage.model().full_screen);
-        const std::string wish =
-            stage.model().shown ? stage.model().shown->title + " \u2013 Plumbline" : "Plumbline";
+        const std::string wish = titleOf(stage.model());
         if (wish != title) window.setTitle(title = wish);
     }
 }

@@ -379,6 +379,10 @@ void show(Model& model, OpenResult result) {
         model.session.marks.band_quantity == scene::Quantity::Load) {
         model.session.marks.band_quantity = scene::Quantity::Speed;
     }
+    if (!model.shown->variant.empty()) {
+        model.message.text = "Flown as " + model.shown->variant;
+        model.message.left_s = kMessage_s;
+    }
     if (!model.shown->path().known.attitude) {
         model.message.text =
             "Attitude not recorded: the aircraft is drawn along its path, wings level";

@@ -7,7 +7,6 @@
 
 #include "engine/base/number_text.h"
 #include "engine/check/check.h"
-#include "engine/fly/solve.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/whole_file.h"
 
@@ -55,9 +54,13 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
         result.problems = std::move(loaded).error();
         return result;
     }
-    const auto workspace = std::make_shared<const load::Workspace>(std::move(loaded).value());
-    const fly::Solution solution =
-        fly::solve(workspace->aircraft, workspace->site, workspace->weather, workspace->routine);
+    auto flown = variant::fly(std::move(loaded).value(), wish.variant);
+    if (!flown) {
+        result.problems = std::move(flown).error();
+        return result;
+    }
+    const auto workspace = std::make_shared<const load::Workspace>(std::move(flown->workspace));
+    const fly::Solution& solution = flown->solution;
     auto path = std::make_shared<path::Path>(solution.samplePath(kSampleRate_hz));
     if (path->samples.empty()) {
         result.problems.push_back(problemOf(workspace->routine_path, "nothing in it can be flown",
@@ -68,6 +71,8 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     shown->revision = revision;
     shown->demo = wish.files.empty();
     shown->title = workspace->routine.name;
+    shown->variant = flown->label;
+    shown->remarks = flown->remarks;
     shown->place = workspace->site.name;
     shown->when = dayAndTime(workspace->site.show_time_utc);
     shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
@@ -114,6 +119,11 @@ void raiseAboveGround(path::Path& path, Problems& warnings) {
 
 OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
     OpenResult result;
+    if (!wish.variant.asWritten()) {
+        result.problems.push_back(problemOf(wish.files.front(), "a recording stays as it was flown",
+                                            "leave out --show, --ceiling, --floor and --mirror"));
+        return result;
+    }
     std::vector<std::string> bytes;
     bytes.reserve(wish.files.size());
     std::vector<record::NamedBytes> inputs;

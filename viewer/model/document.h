@@ -15,6 +15,7 @@
 #include "engine/base/problem.h"
 #include "engine/check/finding.h"
 #include "engine/load/load.h"
+#include "engine/variant/variant.h"
 #include "viewer/model/lanes.h"
 #include "viewer/model/outline.h"
 #include "viewer/scene/build.h"
@@ -26,14 +27,16 @@ struct Shown {
     std::uint64_t revision = 0;  ///< differs for every load
     bool demo = false;
     std::string title;
-    std::string place;  ///< of a routine: the site's name
-    std::string when;   ///< "27 June 17:40 UTC"; empty when not known
+    std::string variant;  ///< "mirrored, show: low"; empty: as written, or a recording
+    std::string place;    ///< of a routine: the site's name
+    std::string when;     ///< "27 June 17:40 UTC"; empty when not known
     std::shared_ptr<const load::Workspace> workspace;  ///< null for a recording
     scene::SceneSource source;
     LaneData lanes;
     std::vector<OutlineRow> outline;
     std::vector<check::Finding> findings;  ///< in the order of time
     Problems warnings;                     ///< of a recording: what was left out
+    std::vector<std::string> remarks;      ///< on the variant: what was chosen, left out, replaced
     std::optional<double> wind_mps;        ///< near the ground; nothing when not known
     double wind_to_rad = 0;                ///< where it blows to: angle from +x_S to +y_S
 
@@ -45,6 +48,7 @@ struct Shown {
 struct OpenWish {
     std::vector<std::filesystem::path> files;
     load::Overrides overrides;
+    variant::Wish variant;
 };
 
 /// Either something to show or the reasons why not.

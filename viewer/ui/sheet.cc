@@ -165,11 +165,23 @@ void drawRow(const PanelInput& in, const UiState& state, std::size_t i, float y,
                   row.name);
 }
 
-/// Findings that belong to no figure: fuel, slot.
+/// What belongs to no figure: which variant is flown and why, fuel, slot.
 float drawWhole(const PanelInput& in, float y, float right, bool draw) {
     const Canvas& c = in.canvas;
     const model::Shown& shown = *in.model.shown;
     float at = y;
+    const auto heading = [&] {
+        if (at > y) return;
+        at += c.px(12);
+        if (draw) c.text(c.px(kTextLeft), at, kNoteStrong, c.theme().ink, "The routine as a whole");
+        at += c.px(22);
+    };
+    for (const std::string& remark : shown.remarks) {
+        heading();
+        at += c.paragraph(c.px(kTextLeft), at, right - c.px(kMargin + kTextLeft), kNote,
+                          c.theme().ink2, capitalised(remark), draw) +
+              c.px(4);
+    }
     for (std::size_t i = 0; i < shown.findings.size(); ++i) {
         const auto number = static_cast<std::int32_t>(i);
         const bool placed = std::any_of(
@@ -178,13 +190,7 @@ float drawWhole(const PanelInput& in, float y, float right, bool draw) {
                        row.findings.end();
             });
         if (placed) continue;
-        if (at == y) {
-            at += c.px(12);
-            if (draw) {
-                c.text(c.px(kTextLeft), at, kNoteStrong, c.theme().ink, "The routine as a whole");
-            }
-            at += c.px(22);
-        }
+        heading();
         at += drawFinding(c, shown.findings[i], c.px(kTextLeft), at, right - c.px(kMargin), draw);
     }
     return at - y;
@@ -199,10 +205,11 @@ void drawHeader(const PanelInput& in, float right) {
     c.bob(x, c.px(25), theme.fill, 1.05F);
     const model::Shown& shown = *in.model.shown;
     c.textClipped(c.px(kTextLeft), c.px(10), right - c.px(kMargin), kHead, theme.ink, shown.title);
-    std::string facts = shown.place;
+    std::string facts = capitalised(shown.variant);  // first: what follows may be cut off
     const auto add = [&facts](const std::string& words) {
         if (!words.empty()) facts += (facts.empty() ? "" : ", ") + words;
     };
+    add(shown.place);
     if (shown.recording()) add("Recording");
     add(shown.when);
     if (shown.wind_mps) {

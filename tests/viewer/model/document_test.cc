@@ -36,6 +36,38 @@ TEST(Document, TheDemoOpensWithItsFigures) {
     EXPECT_EQ(result.shown->lanes.time_s.size(), result.shown->path().samples.size());
 }
 
+TEST(Document, AVariantIsOpenedAndSaid) {
+    OpenWish wish;
+    wish.variant.mirror = true;
+    wish.variant.floor_m = 500;
+    const OpenResult plain = openNow(OpenWish(), 1);
+    const OpenResult result = openNow(wish, 2);
+    ASSERT_NE(result.shown, nullptr) << describe(result.problems);
+    EXPECT_EQ(result.shown->title, plain.shown->title);
+    EXPECT_EQ(plain.shown->variant, "");
+    EXPECT_EQ(result.shown->variant.find("mirrored, raised "), 0U) << result.shown->variant;
+    EXPECT_FALSE(result.shown->remarks.empty());
+    const Vec3 start_m = result.shown->path().samples.front().position_S_m;
+    EXPECT_EQ(start_m.x, -plain.shown->path().samples.front().position_S_m.x);
+    EXPECT_GT(start_m.z, 500);
+    Model model;
+    show(model, result);
+    EXPECT_NE(model.message.text.find(result.shown->variant), std::string::npos);
+}
+
+TEST(Document, AVariantThatCannotBeFlownIsAProblem) {
+    OpenWish wish;
+    wish.variant.ceiling_m = 20;
+    const OpenResult result = openNow(wish, 1);
+    EXPECT_EQ(result.shown, nullptr);
+    ASSERT_EQ(result.problems.size(), 1U);
+    EXPECT_EQ(result.problems[0].where.file, "--ceiling");
+    OpenWish recording = wishOf({kData / "tracks" / "unmanned_aircraft.csv"});
+    recording.variant.mirror = true;
+    EXPECT_EQ(openNow(recording, 1).shown, nullptr);
+    EXPECT_EQ(openNow(recording, 1).problems.size(), 1U);
+}
+
 TEST(Document, ARecordingSaysWhatItDoesNotKnow) {
     const OpenResult result = openNow(wishOf({kData / "tracks" / "unmanned_aircraft.csv"}), 1);
     ASSERT_NE(result.shown, nullptr) << describe(result.problems);
