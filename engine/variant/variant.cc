@@ -199,7 +199,7 @@ Problem nothingFits(const Candidate& nearest, const Flight& flight, std::size_t 
     problem.what = tried == 1
                        ? nameOf(nearest) + " does not stay below " + ceiling
                        : "no show stays below " + ceiling + ", the nearest is " + nearest.show;
-    problem.what += ": its " + reachWords(flight.extremes.highest, wish);
+    problem.what += ": " + reachWords(flight.extremes.highest, wish);
     problem.remedy =
         "give a higher ceiling, or the routine file a lower [[show]] with other figures";
     return problem;

@@ -249,9 +249,9 @@ TEST_F(Commands, TheCeilingHoldsInWhatIsWritten) {
     EXPECT_LE(highest("300m"), 300);
     fs::remove(folder_ / "o.csv");
     expectRefused({"solve", "s.routine.toml", "--ceiling", "190 m", "-o", "o.csv"},
-                  "--ceiling: no show stays below 190 m, the nearest is flat: its ");
+                  "--ceiling: no show stays below 190 m, the nearest is flat: ");
     expectRefused({"check", "s.routine.toml", "--show", "high", "--ceiling", "300 m"},
-                  "--ceiling: show high does not stay below 300 m: its Two reaches ");
+                  "--ceiling: show high does not stay below 300 m: Two reaches ");
 }
 
 TEST_F(Commands, TheFloorRaisesWhatIsWritten) {

@@ -215,7 +215,7 @@ TEST(Variant, WithoutShowsTheCeilingHoldsForTheWhole) {
     EXPECT_TRUE(said(flyOrFail(loop, below(300)), "the whole routine stays below 300 m"));
     const auto refused = fly(loop, below(250));
     ASSERT_FALSE(refused);
-    EXPECT_NE(refused.error()[0].what.find("the whole routine does not stay below 250 m: its One"),
+    EXPECT_NE(refused.error()[0].what.find("the whole routine does not stay below 250 m: One"),
               std::string::npos);
 }
 
