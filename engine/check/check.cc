@@ -86,6 +86,10 @@ public:
                 case fly::SolveNote::Kind::NeverMet:
                     f.grade = Grade::Cannot;
                     break;
+                case fly::SolveNote::Kind::Unexpected:
+                    f.grade = Grade::Cannot;
+                    f.kind = "not as expected";
+                    break;
                 case fly::SolveNote::Kind::Ground:
                     f.grade = Grade::Cannot;
                     f.kind = "ground";

@@ -32,6 +32,14 @@ struct Box {
     double x_min_m = 0, x_max_m = 0, y_min_m = 0, y_max_m = 0, top_m = 0;
 };
 
+/// A ribbon between two poles, stretched across the show line.
+struct Ribbon {
+    std::string name;
+    double x_m = 0, y_m = 0;  ///< its middle
+    double height_m = 0;      ///< above show centre
+    double length_m = 0;      ///< between the poles
+};
+
 /// Where somebody stands to watch: eye position in site axes.
 struct Viewpoint {
     std::string name;
@@ -51,6 +59,7 @@ struct Site {
     std::optional<Box> box;
     std::optional<Runway> runway;
     std::vector<Obstacle> obstacles;
+    std::vector<Ribbon> ribbons;
     std::vector<Viewpoint> viewpoints;  ///< "judge" is the judge's seat
     // The day of the show, for the sun: UTC.
     std::string show_time_utc;  ///< ISO 8601 "2026-06-27T17:40:00Z"; empty: noon of a midsummer day

@@ -102,6 +102,17 @@ Obstacle readObstacle(TableReader& table) {
     return obstacle;
 }
 
+Ribbon readRibbon(TableReader& table) {
+    Ribbon ribbon;
+    ribbon.name = table.text("name");
+    ribbon.x_m = table.quantity("x", Dimension::Length, kFarOff);
+    ribbon.y_m = table.quantity("y", Dimension::Length, kFarOff);
+    ribbon.height_m = table.quantity("height", Dimension::Length, {"0.5 m", "100 m"});
+    ribbon.length_m = table.quantity("length", Dimension::Length, {"2 m", "100 m"});
+    table.finish();
+    return ribbon;
+}
+
 Viewpoint readViewpoint(TableReader& table) {
     Viewpoint viewpoint;
     viewpoint.name = table.text("name");
@@ -135,6 +146,7 @@ Expected<Site, Problems> readSite(std::string_view toml_text, const std::string&
         site.runway = readRunway(*table, site.show_line_bearing_rad);
     for (TableReader& table : root.tables("obstacle"))
         site.obstacles.push_back(readObstacle(table));
+    for (TableReader& table : root.tables("ribbon")) site.ribbons.push_back(readRibbon(table));
     for (TableReader& table : root.tables("viewpoint"))
         site.viewpoints.push_back(readViewpoint(table));
     root.finish();

@@ -41,6 +41,11 @@ namespace plumbline::data {
 ///     name                       text
 ///     top                        m           0 .. 1000        above show centre
 ///     outline                    [["-40 m", "300 m"], ...]    at least 3 corners, x and y
+///     [[ribbon]] *               stretched between two poles across the show line
+///     name                       text, as `ribbon NAME` in figure text
+///     x, y                       m     -20 000 .. 20 000       its middle
+///     height                     m         0.5 .. 100          above show centre
+///     length                     m           2 .. 100          between the poles
 ///     [[viewpoint]] *
 ///     name                       text; "judge" is the judge's seat
 ///     x, y                       m     -20 000 .. 20 000

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/fly/corner.h"
 #include "engine/fly/elements.h"
 
 namespace plumbline::fly {
@@ -34,7 +35,7 @@ double wrapTurn(double angle) {
 }
 
 // Angle to pull or push to reach a direction; nothing when it is refused (noted).
-bool angleTo(Flight& flight, const Arc& arc, double& angle) {
+bool angleTo(Flight& flight, const Arc& arc, bool pushing, double& angle) {
     const LineState now = lineState(flight.joint.q_SL);
     if (!now.wings_level) {
         flight.note(SolveNote::Kind::NotFlyable,
@@ -61,12 +62,12 @@ bool angleTo(Flight& flight, const Arc& arc, double& angle) {
     }
     const double pull = wrapTurn(target - planeAngle(flight.joint.q_SL));
     const double push = wrapTurn(planeAngle(flight.joint.q_SL) - target);
-    angle = arc.push ? push : pull;
+    angle = pushing ? push : pull;
     if (angle > kPi + 1e-6) {
         flight.note(SolveNote::Kind::NotFlyable,
                     "this direction is more than half a loop away and could be meant otherwise",
                     "pull " + angleText(pull) + " or push " + angleText(push), "180 deg",
-                    "write the arc in degrees: \"" + std::string(arc.push ? "push " : "pull ") +
+                    "write the arc in degrees: \"" + std::string(pushing ? "push " : "pull ") +
                         angleText(angle) + "\"");
         return false;
     }
@@ -78,7 +79,8 @@ struct ArcPlan {
     double sense = 1;  ///< +1 pull, -1 push
     double angle_rad = 0;
     Quat q_end_SL;
-    bool held = false;  ///< the line after it
+    bool held = false;      ///< the line after it
+    double rolled_rad = 0;  ///< spread over the arc
 };
 
 double trimOnLine(const Flight& flight, const Quat& q_SL, const StateVector& y, double throttle) {
@@ -105,7 +107,13 @@ void giveUp(Flight& flight, const ArcPlan& plan, double turned) {
 
 void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double structural_g) {
     const Flight::Extremes e = flight.extremes(segment);
-    const double reached = arc.push ? -e.least_g : e.most_g;
+    const double reached = segment.law.load1_g < 0 ? -e.least_g : e.most_g;
+    if (arc.size == Arc::Size::Tightest) {
+        flight.note(SolveNote::Kind::Information, "load of the tightest arc here",
+                    loadText(reached), "", "");
+        flight.notes.back().subject = "arc";
+        return;
+    }
     const double wanted = arc.load_g;
     if (reached > wanted - 0.05) return;
     const bool corner = segment.stop_s - segment.start_s < segment.law.onset_s;
@@ -123,10 +131,12 @@ void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double s
 void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     const World& world = flight.world;
     const data::AircraftLimits& limits = world.aircraft.limits;
-    const double structural = arc.push ? -limits.load_min_g : limits.load_max_g;
+    const double structural = plan.sense < 0 ? -limits.load_min_g : limits.load_max_g;
     Law law = flight.lawFrom(Form::Shaped, Shape::LoadArc);
     law.load0_g = flight.joint.normal_g;
-    law.load1_g = plan.sense * std::min(arc.load_g, structural);
+    law.load1_g = arc.floating                      ? arc.load_g
+                  : arc.size == Arc::Size::Tightest ? plan.sense * structural
+                                                    : plan.sense * std::min(arc.load_g, structural);
     // A smooth step's steepest slope is 1.5 times its mean: that is where the onset limit holds.
     law.onset_s = limits.load_onset_gps > 0
                       ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps
@@ -176,7 +186,7 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     };
     const std::size_t before = flight.segments.size();
     const Flight::Result r = flight.run(law, event, kLongestArc_s);
-    if (flight.segments.size() > before)
+    if (flight.segments.size() > before && !arc.floating)
         reportLoad(flight, arc, flight.segments.back(), structural);
     if (flight.grounded) return;
     if (r.stop != ode::Stop::Event || r.state[kSpeed] <= kSlowest_mps + 1e-3)
@@ -185,66 +195,34 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
         flight.capture(plan.q_end_SL, settle);
 }
 
-// A corner's curvature rises and falls by smooth steps. Its tangent length (corner to where the arc
-// begins) is that of the plain circle, R tan(theta/2), so that corners of a polygon close; from 150
-// deg on the radius itself is kept.
-void shapeCorner(double radius, double angle, Law& law) {
-    double ramp =
-        std::min(0.5 * radius, angle * radius / 3);  // chosen: full curvature after half a radius
-    const auto chord = [&](double ramp_m, double plateau) {
-        const double peak = angle / (ramp_m + plateau), length = 2 * ramp_m + plateau;
-        const auto turned = [&](double s) {
-            if (s < ramp_m) return peak * ramp_m * smoothStepIntegral(s / ramp_m);
-            if (s <= ramp_m + plateau) return peak * (0.5 * ramp_m + s - ramp_m);
-            return angle - peak * ramp_m * smoothStepIntegral((length - s) / ramp_m);
-        };
-        // Component along the half-angle direction, by symmetry twice the first half;
-        // Gauss-Legendre, 5 points a piece.
-        constexpr double x[5] = {-0.9061798459386640, -0.5384693101056831, 0, 0.5384693101056831,
-                                 0.9061798459386640};
-        constexpr double w[5] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889,
-                                 0.4786286704993665, 0.2369268850561891};
-        double sum = 0;
-        for (const auto& [a, b] : {std::pair{0.0, ramp_m}, std::pair{ramp_m, 0.5 * length}})
-            for (int i = 0; i < 5; ++i)
-                sum += 0.5 * (b - a) * w[i] *
-                       std::cos(turned(0.5 * (a + b) + 0.5 * (b - a) * x[i]) - 0.5 * angle);
-        return 2 * sum;
-    };
-    double plateau = radius * angle - ramp;
-    if (angle < 150 * kPi / 180) {
-        const double wanted =
-            2 * radius * std::sin(0.5 * angle);  // chord of the plain arc: same tangent length
-        double lo = 0, hi = plateau;
-        // Less plateau, shorter chord; a very short corner gives up some ramp too.
-        while (chord(ramp, lo) > wanted && ramp > 0.02 * radius) ramp *= 0.7;
-        for (int i = 0; i < 50; ++i) {
-            plateau = 0.5 * (lo + hi);
-            (chord(ramp, plateau) < wanted ? lo : hi) = plateau;
-        }
-    }
-    law.ramp_m = ramp;
-    law.plateau_m = std::max(plateau, 0.0);
-    law.curvature_pm = angle / (law.ramp_m + law.plateau_m);
+// The roll must be had at the speed the arc begins with: it is the mean over the arc that counts.
+void checkSpreadRate(Flight& flight, const ArcPlan& plan, double length_m) {
+    const double speed = glm::length(flight.joint.air_velocity_S_mps);
+    const double rate = std::fabs(plan.rolled_rad) * speed / length_m;
+    const double limit = rollRateLimit_radps(flight.world, speed);
+    if (rate > limit)
+        flight.note(SolveNote::Kind::NotFlyable, "the roll spread over the arc is too fast",
+                    angleText(rate) + "/s", angleText(limit) + "/s",
+                    "ask fewer rolls, or a wider arc");
 }
 
-double radiusForLoad(const Flight& flight, const Arc& arc, double sense) {
-    const double v = glm::length(flight.joint.air_velocity_S_mps);
-    // n = V^2 / (g R) + k, k the part of gravity the wing already carries in the arc's sense.
-    const double k = sense * unrotate(flight.joint.q_SL, Vec3(0, 0, -1)).z;
-    return v * v / (kGravity_mps2 * std::max(arc.load_g - k, 0.05));
-}
-
-void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
+void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan, const ArcWay& way) {
     Law law = flight.lawFrom(Form::Shaped, Shape::RadiusArc);
-    const double radius =
-        arc.size == Arc::Size::Radius ? arc.radius_m : radiusForLoad(flight, arc, plan.sense);
+    const double radius = arc.size == Arc::Size::Radius
+                              ? arc.radius_m
+                              : radiusForLoad(flight, arc.load_g, plan.sense);
     // The path turns from where it points now to where the next line's path points: the line
     // itself, or for a line held by attitude the line less its trim incidence at about the speed
     // left.
     const Vec3 path_L =
         unrotate(flight.joint.q_SL, glm::normalize(flight.joint.air_velocity_S_mps));
-    const double start = plan.sense * std::atan2(-path_L.z, path_L.x);
+    double start = plan.sense * std::atan2(-path_L.z, path_L.x);
+    if (arc.over_ground) {
+        const Vec3 ground_L =
+            unrotate(flight.joint.q_SL, flight.joint.air_velocity_S_mps +
+                                            flight.world.wind.at(flight.joint.position_S_m.z));
+        start = plan.sense * std::atan2(-ground_L.z, ground_L.x);
+    }
     double stop = 0;
     if (plan.held) {
         StateVector y = flight.stateAt(Form::Shaped);
@@ -258,6 +236,9 @@ void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     const double angle = std::max(plan.angle_rad + stop - start, 1e-3);
     shapeCorner(radius, angle, law);
     law.curvature_pm *= plan.sense;
+    law.spread_rad_per_rad = plan.rolled_rad / (plan.sense * angle);
+    law.over_ground = arc.over_ground;
+    if (plan.rolled_rad != 0) checkSpreadRate(flight, plan, 2 * law.ramp_m + law.plateau_m);
     flight.fadeShaped(law, kStartFade_s);
     const double end_m = law.distance0_m + 2 * law.ramp_m + law.plateau_m;
     const auto event = [&](double, const StateVector& y) {
@@ -277,22 +258,118 @@ void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     if (r.stop != ode::Stop::Event || r.state[kDistance] < end_m - 1e-3)
         giveUp(flight, plan, std::fabs(r.state[kTurned]));
     else
-        flight.capture(plan.q_end_SL, flight.world.aircraft.limits.nose_capture_s);
+        flight.capture(plan.q_end_SL * rotationX(plan.rolled_rad),
+                       way.by_path ? 0 : flight.world.aircraft.limits.nose_capture_s);
+}
+
+// A barrel: the frame turns about an axis between those of roll and pitch, fixed in the air, so
+// that a whole roll comes out where it began. The load is the meter's; pull and roll keep step.
+void flyBarrel(Flight& flight, const Arc& arc, const ArcPlan& plan) {
+    constexpr double kCapture_s = 0.5;
+    const data::AircraftLimits& limits = flight.world.aircraft.limits;
+    const double structural = plan.sense < 0 ? -limits.load_min_g : limits.load_max_g;
+    // The axis lies this far from the roll axis; what is turned about it is what is rolled.
+    const double tilt = std::atan2(plan.angle_rad, std::fabs(plan.rolled_rad));
+    const double all = std::fabs(plan.rolled_rad), side = plan.rolled_rad < 0 ? -1 : 1;
+    Law law = flight.lawFrom(Form::Shaped, Shape::LoadArc);
+    law.load0_g = flight.joint.normal_g;
+    law.load1_g = plan.sense *
+                  (arc.size == Arc::Size::Tightest ? structural : std::min(arc.load_g, structural));
+    law.onset_s = limits.load_onset_gps > 0
+                      ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps
+                      : 0;
+    law.spread_rad_per_rad = plan.sense * side / std::tan(tilt);
+    flight.fadeShaped(law, kStartFade_s);
+    law.fade.z = {kStartFade_s, 0, 0};
+    const double pulled = all * std::sin(tilt);
+    const Dynamics dynamics(flight.world, law);
+    const auto event = [&](double t, const StateVector& y) {
+        const double left = pulled - plan.sense * y[kTurned];
+        if (left > kNearEnd_rad) return std::min(left, (y[kSpeed] - kSlowest_mps) * 0.1);
+        StateVector dy;
+        dynamics.derivative(t, y, dy);
+        // The rates fade out after it: half of what they would turn meanwhile.
+        return std::min(left - 0.5 * kCapture_s * std::max(plan.sense * dy[kTurned], 0.0),
+                        (y[kSpeed] - kSlowest_mps) * 0.1);
+    };
+    const double start_s = flight.joint.time_s;
+    const std::size_t before = flight.segments.size();
+    const Flight::Result r = flight.run(law, event, kLongestArc_s);
+    if (flight.segments.size() > before && !arc.floating)
+        reportLoad(flight, arc, flight.segments.back(), structural);
+    if (flight.grounded) return;
+    const double rate = all * std::cos(tilt) / std::max(flight.joint.time_s - start_s, 0.1);
+    const double limit =
+        rollRateLimit_radps(flight.world, glm::length(flight.joint.air_velocity_S_mps));
+    if (rate > limit)
+        flight.note(SolveNote::Kind::NotFlyable, "the roll spread over the arc is too fast",
+                    angleText(rate) + "/s", angleText(limit) + "/s",
+                    "ask fewer rolls, or less load");
+    const Vec3 axis(side * std::cos(tilt), plan.sense * std::sin(tilt), 0);
+    const Quat q_end = flight.joint.q_SL * axisAngle(axis, all);
+    if (r.stop != ode::Stop::Event || r.state[kSpeed] <= kSlowest_mps + 1e-3)
+        giveUp(flight, plan, std::fabs(r.state[kTurned]));
+    else
+        flight.capture(q_end, kCapture_s);
+}
+
+// Sense of a float: which way the path bends at the load asked, +1 as in a pull. Zero: it does not.
+double floatSense(const Flight& flight, double load_g) {
+    const double across = load_g + unrotate(flight.joint.q_SB, Vec3(0, 0, -1)).z * -1;
+    return std::fabs(across) < 0.02 ? 0 : across > 0 ? 1 : -1;
+}
+
+// Roll spread over an arc: one angle; what has no meaning there is said.
+double spreadRoll(Flight& flight, const Arc& arc) {
+    double rolled = 0;
+    bool points = false, both_ways = false;
+    for (const text::RollPart& part : arc.rolls.parts) {
+        points = points || part.points > 0;
+        both_ways = both_ways || rolled * part.angle_rad < 0;
+        rolled += part.angle_rad;
+    }
+    if (points)
+        flight.note(SolveNote::Kind::NotFlyable, "points on an arc are flown as a steady roll", "",
+                    "", "roll by points on a line");
+    if (both_ways)
+        flight.note(SolveNote::Kind::NotFlyable,
+                    "rolls both ways on one arc are flown as what is left of them",
+                    angleText(std::fabs(rolled)), "", "write an arc for each");
+    return rolled;
 }
 
 }  // namespace
 
-void flyArc(Flight& flight, const Arc& arc) {
+void flyArc(Flight& flight, const Arc& arc, const ArcWay& way) {
     ArcPlan plan;
     plan.sense = arc.push ? -1 : 1;
+    if (arc.floating) {
+        plan.sense = floatSense(flight, arc.load_g);
+        if (plan.sense == 0) {
+            flight.note(SolveNote::Kind::NotFlyable, "at this load the path here is straight",
+                        loadText(arc.load_g), "", "ask less load, so that the nose falls");
+            return;
+        }
+    }
     plan.angle_rad = arc.angle_rad;
-    if (arc.to && !angleTo(flight, arc, plan.angle_rad)) return;
+    if (arc.to && !angleTo(flight, arc, plan.sense < 0, plan.angle_rad)) return;
+    plan.rolled_rad = spreadRoll(flight, arc);
     plan.q_end_SL = flight.joint.q_SL * rotationY(plan.sense * plan.angle_rad);
-    plan.held = holdsAttitude(plan.q_end_SL);
-    if (arc.size == Arc::Size::Load)
+    plan.held = !way.by_path && holdsAttitude(plan.q_end_SL);
+    const bool by_load = arc.size == Arc::Size::Load || arc.size == Arc::Size::Tightest;
+    if (by_load && plan.rolled_rad != 0) {
+        if (arc.to)
+            flight.note(
+                SolveNote::Kind::NotFlyable,
+                "rolled and pulled by load, the arc goes round a cone: it does not end in a "
+                "direction said beforehand",
+                "", "", "say it in degrees, or by radius to keep its plane");
+        flyBarrel(flight, arc, plan);
+    } else if (by_load) {
         flyLoadArc(flight, arc, plan);
-    else
-        flyRadiusArc(flight, arc, plan);
+    } else {
+        flyRadiusArc(flight, arc, plan, way);
+    }
 }
 
 }  // namespace plumbline::fly

@@ -37,6 +37,7 @@ void RollProgram::add(double angle_rad, double rate_radps, double accel_radps2,
     piece.steady_s = rate > 0 ? angle / rate - ramp : 0;
     duration_s_ = piece.start_s + 2 * ramp + piece.steady_s;
     total_rad_ += angle_rad;
+    way_total_rad_ += std::fabs(angle_rad);
     pieces_.push_back(piece);
 }
 
@@ -44,22 +45,28 @@ double RollProgram::angle(double time_s) const {
     const double t = time_s - start_s_;
     double angle = 0;
     for (const Piece& p : pieces_) {
-        const double u = t - p.start_s;
-        if (u <= 0) break;
-        if (u >= 2 * p.ramp_s + p.steady_s) {
-            angle += p.angle_rad;
-            continue;
-        }
-        if (u < p.ramp_s)
-            angle += p.rate_radps * p.ramp_s * smoothStepIntegral(u / p.ramp_s);
-        else if (u <= p.ramp_s + p.steady_s)
-            angle += p.rate_radps * (0.5 * p.ramp_s + u - p.ramp_s);
-        else
-            angle +=
-                p.angle_rad - p.rate_radps * p.ramp_s *
-                                  smoothStepIntegral((2 * p.ramp_s + p.steady_s - u) / p.ramp_s);
+        if (t <= p.start_s) break;
+        angle += p.angleAt(t - p.start_s);
     }
     return angle;
+}
+
+double RollProgram::way(double time_s) const {
+    const double t = time_s - start_s_;
+    double way = 0;
+    for (const Piece& p : pieces_) {
+        if (t <= p.start_s) break;
+        way += std::fabs(p.angleAt(t - p.start_s));
+    }
+    return way;
+}
+
+double RollProgram::Piece::angleAt(double u) const {
+    if (u >= 2 * ramp_s + steady_s) return angle_rad;
+    if (u < ramp_s) return rate_radps * ramp_s * smoothStepIntegral(u / ramp_s);
+    if (u <= ramp_s + steady_s) return rate_radps * (0.5 * ramp_s + u - ramp_s);
+    return angle_rad -
+           rate_radps * ramp_s * smoothStepIntegral((2 * ramp_s + steady_s - u) / ramp_s);
 }
 
 double RollProgram::rate(double time_s) const {
@@ -178,6 +185,18 @@ double PlanCurve::climbRate_radpm(double s) const {
     return bend / (1 + slope * slope) + climb_miss.rate(s);
 }
 
+// The heading follows the roll: most while the lift lies level, least while only the fuselage could
+// turn the path. Over every half roll the share is the same.
+double rollingHeading(const Law& law, double t, double& rate_radps) {
+    constexpr double kEven = 0.6;  // chosen: share of the turning that goes with the lift's place
+    const double total = law.roll.wayTotal_rad();
+    const double way = law.roll.way(t), per_way = law.turned_rad / total;
+    // A quarter roll more than a whole number of halves leaves a sine, which is spread over it all.
+    const double even = 0.5 * kEven * std::sin(2 * total) / total;
+    rate_radps = per_way * (1 - kEven * std::cos(2 * way) + even) * std::fabs(law.roll.rate(t));
+    return law.heading0_rad + per_way * (way - 0.5 * kEven * std::sin(2 * way) + even * way);
+}
+
 double turnBank(const Law& law, double t) {
     const double ramp = law.bank_ramp_s;
     const double up = (t - law.start_s) / ramp, down = (t - law.bank_down_s) / ramp;
@@ -250,6 +269,7 @@ Dynamics::Dynamics(const World& world, const Law& law)
     : w_(world),
       law_(law),
       line_S_(rotate(law.q_SL, Vec3(1, 0, 0))),
+      line_right_S_(rotate(law.q_SL, Vec3(0, 1, 0))),
       q_rolled_SL_(law.roll.empty() ? law.q_SL : law.q_SL * rotationX(law.roll.total_rad())),
       q_alpha0_(rotationY(world.aero.alpha0_rad())),
       steady_from_s_(law.throttle.arrived_s()),
@@ -369,6 +389,32 @@ TrackPoint trackAt(const Law& law, double distance_m) {
 
 }  // namespace
 
+// Direction of the air velocity whose path over the ground is the line, drawn back to it where it
+// has been left.
+Vec3 Dynamics::groundLine(const StateVector& y, double speed, const Vec3& wind) const {
+    constexpr double kBack_m = 120;  // chosen: several lengths of the lift's lag
+    const Vec3 off = Vec3(y[kX], y[kY], y[kZ]) - law_.origin_S_m;
+    Vec3 across = (wind - line_S_ * glm::dot(wind, line_S_)) / -speed;
+    across -= (off - line_S_ * glm::dot(off, line_S_)) / kBack_m;
+    const double size2 = glm::dot(across, across);
+    if (size2 > 0.25) across *= 0.5 / std::sqrt(size2);
+    return across + line_S_ * std::sqrt(1 - std::min(size2, 0.25));
+}
+
+// Acceleration that bends the path over the ground by a curvature in the arc's plane. Along the
+// path over the ground it is what the forces along the air velocity leave; across it the curve's.
+Vec3 Dynamics::groundCurve(double speed, const Vec3& tangent, const Vec3& wind, double curvature,
+                           const Vec3& g_S, double& ground_speed) const {
+    const Vec3 velocity = tangent * speed + wind;
+    ground_speed = std::sqrt(glm::dot(velocity, velocity));
+    const Vec3 along = velocity / ground_speed, normal = glm::cross(line_right_S_, along);
+    const Vec3 across = normal * (curvature * ground_speed * ground_speed);
+    // simplified: thrust less drag is left out of the part that the small crab angle turns across
+    const double cosine = std::max(glm::dot(along, tangent), 0.5);
+    const double gain = (glm::dot(g_S, tangent) - glm::dot(across, tangent)) / cosine;
+    return along * gain + across;
+}
+
 template <Shape kShape>
 double Dynamics::bankOf(double t, const StateVector& y) const {
     double bank = 0;
@@ -379,6 +425,8 @@ double Dynamics::bankOf(double t, const StateVector& y) const {
         bank += law_.spread_rad_per_rad * y[kTurned];
     } else if constexpr (kShape == Shape::LevelTurn) {
         bank += turnBank(law_, t);
+    } else if constexpr (kShape == Shape::RollingTurn) {
+        bank += law_.roll.angle(t);
     }
     return bank;
 }
@@ -393,6 +441,8 @@ double Dynamics::bank_rad(double t, const StateVector& y) const {
             return bankOf<Shape::LevelTurn>(t, y);
         case Shape::LoadArc:
             return bankOf<Shape::LoadArc>(t, y);
+        case Shape::RollingTurn:
+            return bankOf<Shape::RollingTurn>(t, y);
         default:
             return 0;
     }
@@ -400,6 +450,7 @@ double Dynamics::bank_rad(double t, const StateVector& y) const {
 
 template <Shape kShape>
 void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const {
+    constexpr bool kLevelFrame = kShape == Shape::LevelTurn || kShape == Shape::RollingTurn;
     const AeroModel& aero = w_.aero;
     const double speed = std::max(y[kSpeed], 1.0);
     const double mass = y[kMass], per_mass = 1 / mass, per_speed = 1 / speed;
@@ -419,6 +470,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     Vec3 tangent, curvature_S(0), g_S(0, 0, -kGravity_mps2), g_W, wind(0);
     Vec3 line_W;
     double up_y = 0, up_z = 0;  // site's up in W
+    [[maybe_unused]] Vec3 own_y, own_z, level_y, level_z;
+    double ground_speed = -1;  // of a shape over the ground
     if constexpr (kShape == Shape::Track) {
         const TrackPoint p = trackAt(law_, y[kDistance]);
         tangent = p.tangent;
@@ -436,7 +489,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     if constexpr (kShape == Shape::Track) {
         Vec3 needed = speed * speed * curvature_S - g_S;
         needed -= tangent * glm::dot(needed, tangent);
-        const double force = std::sqrt(glm::dot(needed, needed));
+        const double force = std::max(std::sqrt(glm::dot(needed, needed)), 1e-6);
         // Coordinated, but for what is left of another bank at the start.
         const Vec3 z_P = needed * (-1 / force), y_P = glm::cross(z_P, tangent);
         if (m) q_SP = quatFromAxes(tangent, y_P, z_P);
@@ -445,11 +498,39 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         const Vec3 z_W = z_P * cos_r - y_P * sin_r, y_W = y_P * cos_r + z_P * sin_r;
         g_W = Vec3(glm::dot(g_S, tangent), glm::dot(g_S, y_W), glm::dot(g_S, z_W));
     } else {
+        if constexpr (kLevelFrame) {
+            // The path frame is the level one of this tangent; the state's own may lie rolled
+            // about it.
+            own_y = axes.y;
+            own_z = axes.z;
+            const double level =
+                std::max(std::sqrt(tangent.x * tangent.x + tangent.y * tangent.y), 1e-3);
+            axes.y = Vec3(tangent.y / level, -tangent.x / level, 0);
+            axes.z = glm::cross(tangent, axes.y);
+            level_y = axes.y;
+            level_z = axes.z;
+            if (m) q_SP = quatFromAxes(tangent, axes.y, axes.z);
+        }
+        if constexpr (kShape == Shape::RollingTurn) {
+            double rate = 0;
+            const double heading = rollingHeading(law_, t, rate);
+            const double miss = std::remainder(heading - std::atan2(tangent.y, tangent.x), 2 * kPi);
+            const double per_lag =
+                0.5 * density * w_.wing_area_m2 * aero.liftSlope_prad() * per_mass;
+            // To the left along -y_P; up along -z_P.
+            const double side = -speed * (rate + speed * per_lag * miss) - glm::dot(axes.y, g_S);
+            const double n = -speed * speed * tangent.z * per_lag + glm::dot(axes.z, g_S);
+            f_n = n * cos_r + side * sin_r;
+            f_y = side * cos_r - n * sin_r;
+        }
         if constexpr (kShape == Shape::RadiusArc) {
             // Needed in the path frame, turned into the wind axes.
-            const double n = arcCurvature(law_, y[kDistance]) * speed * speed +
-                             glm::dot(axes.z, g_S),
-                         side = -glm::dot(axes.y, g_S);
+            Vec3 wanted_S = axes.z * (-arcCurvature(law_, y[kDistance]) * speed * speed);
+            if (law_.over_ground)
+                wanted_S = groundCurve(speed, tangent, wind, arcCurvature(law_, y[kDistance]), g_S,
+                                       ground_speed);
+            const double n = glm::dot(axes.z, g_S - wanted_S),
+                         side = glm::dot(axes.y, wanted_S - g_S);
             f_n = n * cos_r + side * sin_r;
             f_y = side * cos_r - n * sin_r;
         }
@@ -459,7 +540,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             axes.z = axes.z * cos_r - y_P * sin_r;
         }
         g_W = axes.from(g_S);
-        if constexpr (kShape == Shape::PathLine) line_W = axes.from(line_S_);
+        if constexpr (kShape == Shape::PathLine)
+            line_W = axes.from(law_.over_ground ? groundLine(y, speed, wind) : line_S_);
         up_y = axes.y.z;
         up_z = axes.z.z;
     }
@@ -477,6 +559,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
         alpha = aero.alphaForNormal(aero.softened(load * mass * kGravity_mps2 / qs));
         cosine = smallCosine(alpha);
+        // A barrel keeps its axis: the fuselage carries the weight's part across.
+        if (law_.spread_rad_per_rad != 0) f_y = -g_W.y;
     } else if constexpr (kShape == Shape::PathLine) {
         f_n = g_W.z;
         f_y = -g_W.y;
@@ -484,7 +568,12 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         extra_beta -= line_W.y;
     } else if constexpr (kShape == Shape::LevelTurn) {
         const double per_lag = 0.5 * density * w_.wing_area_m2 * aero.liftSlope_prad() * per_mass;
-        const double wanted_up = -speed * speed * tangent.z * per_lag;
+        const double share = law_.turn_climb_rad != 0
+                                 ? smootherStep((t - law_.start_s) / law_.climb_ramp_s) -
+                                       smootherStep((t - law_.climb_down_s) / law_.climb_ramp_s)
+                                 : 0;
+        const double wanted_up =
+            speed * speed * (std::sin(law_.turn_climb_rad * share) - tangent.z) * per_lag;
         f_n = (wanted_up - g_W.y * up_y) / std::max(-up_z, 0.05) + g_W.z;
     }
     // Thrust depends on the speed along its axis, that on the incidence sought: one look-up near a
@@ -505,6 +594,11 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             cos_b = std::sqrt(1 - sin_b * sin_b);
         }
         alpha = aero.alphaForForce(qs, thrust_near.at(speed * cosine * cos_b), mass * f_n);
+    } else if (f_y != 0) {
+        sin_b = aero.sideslipSineForForce(
+            qs, [&](double cos_beta) { return thrust_near.at(speed * cosine * cos_beta) * cosine; },
+            mass * f_y);
+        cos_b = std::sqrt(1 - sin_b * sin_b);
     }
     const double wanted_alpha = alpha + extra_alpha;
     // A commanded load comes softened already.
@@ -542,13 +636,18 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     if (dy) {
         StateVector& d = *dy;
         const double a_n = f_normal - g_W.z, a_y = f_side + g_W.y;
-        const double q = (a_n * cos_r - a_y * sin_r) * per_speed,
-                     r = (a_y * cos_r + a_n * sin_r) * per_speed;
+        double q = (a_n * cos_r - a_y * sin_r) * per_speed,
+               r = (a_y * cos_r + a_n * sin_r) * per_speed;
+        if constexpr (kLevelFrame) {
+            const Vec3 turning_S = level_y * q + level_z * r;
+            q = glm::dot(own_y, turning_S);
+            r = glm::dot(own_z, turning_S);
+        }
         const double p = kShape == Shape::LoadArc ? law_.spread_rad_per_rad * q : 0;
         for (int i = 0; i < 3; ++i) d[kX + i] = speed * tangent[i] + wind[i];
         d[kMass] = -w_.power.fuelFlow_kgps(lever, density);
         d[kHead] = w_.power.headRate_kps(lever.share, density, air.temperature_k, speed, y[kHead]);
-        d[kDistance] = speed;
+        d[kDistance] = ground_speed >= 0 ? ground_speed : speed;
         d[kSpeed] = f_x + g_W.x;
         d[kTurned] = q;
         if constexpr (kShape == Shape::Track) {
@@ -599,6 +698,8 @@ void Dynamics::either(double t, const StateVector& y, StateVector* dy, Moment* m
             return shaped<Shape::RadiusArc>(t, y, dy, m);
         case Shape::LevelTurn:
             return shaped<Shape::LevelTurn>(t, y, dy, m);
+        case Shape::RollingTurn:
+            return shaped<Shape::RollingTurn>(t, y, dy, m);
         case Shape::Track:
             return shaped<Shape::Track>(t, y, dy, m);
     }

@@ -62,21 +62,25 @@ public:
         double rate_radps = 0;  ///< signed, in the steady middle
         double ramp_s = 0;      ///< each end
         double steady_s = 0;
+        double angleAt(double since_start_s) const;
     };
     bool empty() const { return pieces_.empty(); }
     double duration_s() const { return duration_s_; }
     double total_rad() const { return total_rad_; }
+    double wayTotal_rad() const { return way_total_rad_; }
     double start_s() const { return start_s_; }
     void setStart(double time_s) { start_s_ = time_s; }
     /// Appends a roll after what is there; the ramp is as long as the acceleration limit asks.
     void add(double angle_rad, double rate_radps, double accel_radps2, double pause_before_s);
     double angle(double time_s) const;
+    /// Sum of the pieces' angles without their signs, up to a time.
+    double way(double time_s) const;
     double rate(double time_s) const;
     /// Times at which the program has a kink in its third derivative.
     void appendBreaks(std::vector<double>& breaks) const;
 
 private:
-    double start_s_ = 0, duration_s_ = 0, total_rad_ = 0;
+    double start_s_ = 0, duration_s_ = 0, total_rad_ = 0, way_total_rad_ = 0;
     std::vector<Piece> pieces_;
 };
 
@@ -91,15 +95,16 @@ struct Fade3 {
 
 enum class Form : std::uint8_t { Held, Shaped };
 enum class Shape : std::uint8_t {
-    Hold,       ///< Held: attitude q_SL, rolled by the program about x_L
-    Yaw,        ///< Held: Hold turned about z_L by a smooth profile (pivot)
-    Tilt,       ///< Held: Hold pitched about y_L by a smooth profile
-    Free,       ///< Held: pitch from moments
-    PathLine,   ///< Shaped: straight path along x_L
-    LoadArc,    ///< Shaped: load by time
-    RadiusArc,  ///< Shaped: curvature by air distance
-    LevelTurn,  ///< Shaped: bank by time, level
-    Track,      ///< Shaped: plan-view curvature and height by air distance, coordinated
+    Hold,         ///< Held: attitude q_SL, rolled by the program about x_L
+    Yaw,          ///< Held: Hold turned about z_L by a smooth profile (pivot)
+    Tilt,         ///< Held: Hold pitched about y_L by a smooth profile
+    Free,         ///< Held: pitch from moments
+    PathLine,     ///< Shaped: straight path along x_L
+    LoadArc,      ///< Shaped: load by time
+    RadiusArc,    ///< Shaped: curvature by air distance
+    LevelTurn,    ///< Shaped: bank by time, level or climbing evenly
+    RollingTurn,  ///< Shaped: roll by time, heading by the roll, level
+    Track,        ///< Shaped: plan-view curvature and height by air distance, coordinated
 };
 
 /// A smooth plan-view curve: two turns with smooth ends joined by a straight.
@@ -139,8 +144,15 @@ struct Law {
     // RadiusArc: trapezoid with smooth ends over air distance from distance0.
     double distance0_m = 0, curvature_pm = 0, ramp_m = 0, plateau_m = 0;
     double spread_rad_per_rad = 0;  ///< RadiusArc, LoadArc: roll by turned angle
-    // LevelTurn: bank up over ramp, steady, down again from down_s.
+    // LevelTurn: bank up over ramp, steady, down again from down_s; the climb comes and goes with
+    // it.
     double bank_rad = 0, bank_ramp_s = 0, bank_down_s = 0;
+    double turn_climb_rad = 0, climb_ramp_s = 0, climb_down_s = 0;
+    // RollingTurn: heading about z_S from heading0, turned in all over the program of rolls.
+    double heading0_rad = 0, turned_rad = 0;
+    // PathLine, RadiusArc: shape over the ground, through this point (of a line).
+    bool over_ground = false;
+    Vec3 origin_S_m{0};
     PlanCurve plan;
     // Incidence limits in force (stall and structure are applied by the forces).
 };
@@ -191,18 +203,23 @@ private:
     void either(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     template <Shape kShape>
     Quat heldAttitude(double t, const StateVector& y) const;
+    Vec3 groundLine(const StateVector& y, double speed, const Vec3& wind) const;
+    Vec3 groundCurve(double speed, const Vec3& tangent, const Vec3& wind, double curvature,
+                     const Vec3& g_S, double& ground_speed) const;
     PowerModel::Lever leverAt(double t) const {
         return t >= steady_from_s_ ? steady_ : w_.power.lever(law_.throttle.at(t));
     }
 
     const World& w_;
     const Law& law_;
-    Vec3 line_S_;
+    Vec3 line_S_, line_right_S_;
     Quat q_rolled_SL_, q_alpha0_;
     double steady_from_s_ = 0;  ///< from here on the throttle has arrived
     PowerModel::Lever steady_;
 };
 
+/// Heading of a rolling turn and its rate at a time.
+double rollingHeading(const Law& law, double t, double& rate_radps);
 /// Bank angle of a level turn's law at a time.
 double turnBank(const Law& law, double t);
 /// Curvature of a radius arc at an air distance.

@@ -20,12 +20,27 @@ struct LinePart {
 /// path held.
 void flyLines(Flight& flight, const std::vector<LinePart>& parts);
 
-/// Pull or push. Load arcs end on the nose, with the pitch rate ramped out; radius arcs are
-/// geometry.
-void flyArc(Flight& flight, const text::Arc& arc);
+/// How an arc hands over to the line after it.
+struct ArcWay {
+    bool by_path = false;  ///< the path itself turns the whole angle, also to verticals and 45s
+};
+/// Pull, push or float. Load arcs end on the nose, with the pitch rate ramped out; radius arcs are
+/// geometry. Rolls: on a radius arc about its path, which keeps its plane; on a load arc the lift
+/// rolls with the aircraft, round a cone whose whole turn comes out where it began (a barrel).
+void flyArc(Flight& flight, const text::Arc& arc, const ArcWay& way = {});
 
-/// Level turn: roll in, steady bank, roll out on the heading.
+/// A loop of straight sides; by path, so that it closes where it began.
+void flyPolygon(Flight& flight, const text::Polygon& polygon);
+
+/// Turn, level or to a height: roll in, steady bank, roll out on the heading.
 void flyTurn(Flight& flight, const text::Turn& turn);
+
+/// Turn with rolls spread over it, level: the turning follows what lift and fuselage give at each
+/// bank. Faster than that is flown as the fastest there is.
+void flyRollingTurn(Flight& flight, const text::RollingTurn& turn);
+
+/// Level turns, whole ones where the time allows, that end on the heading they began on.
+void flyWait(Flight& flight, const text::Wait& wait);
 
 /// Yaw through 180 deg at the top of an upline, the centre of gravity on its ballistic path.
 void flyPivot(Flight& flight, const text::Pivot& pivot);
@@ -38,6 +53,15 @@ void flyFall(Flight& flight, const text::Fall& fall);
 
 /// A flyable curve to a place, height, heading and speed.
 void flyReposition(Flight& flight, const text::Reposition& reposition);
+
+/// Straight ahead to a height and level there.
+void flyClimb(Flight& flight, const text::Climb& climb);
+
+/// Checks what must be true here; a note where it is not.
+void checkExpectation(Flight& flight, const text::Expect& expect, const std::string& words);
+
+/// How far the line just flown passes from the middle of a ribbon, and in which attitude.
+void passRibbon(Flight& flight, const text::Ribbon& ribbon);
 
 /// Direction and bank of a nominal frame in words' terms.
 struct LineState {

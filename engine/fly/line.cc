@@ -400,7 +400,10 @@ void flyLines(Flight& flight, const std::vector<LinePart>& parts) {
     const Quat q_SL = flight.joint.q_SL;
     const bool held = reference == text::LineReference::Nose ||
                       (reference == text::LineReference::Default && holdsAttitude(q_SL));
-    const Law law = flight.lineLaw(q_SL, held, kFadeOnLine_s);
+    Law law = flight.lineLaw(q_SL, held, kFadeOnLine_s);
+    law.over_ground = reference == text::LineReference::Ground;
+    law.origin_S_m = flight.joint.position_S_m;
+    if (law.over_ground) flight.fadeShaped(law, kFadeOnLine_s);
 
     const std::size_t first_segment = flight.segments.size();
     const LinePart* rolling = nullptr;
@@ -419,7 +422,12 @@ void flyLines(Flight& flight, const std::vector<LinePart>& parts) {
         // Rolls with places of their own: each on its own part.
         for (const LinePart& part : parts) {
             if (flight.grounded) break;
-            const Law part_law = flight.lineLaw(flight.joint.q_SL, held, kFadeOnLine_s);
+            Law part_law = flight.lineLaw(flight.joint.q_SL, held, kFadeOnLine_s);
+            if (law.over_ground) {
+                part_law.over_ground = true;
+                part_law.origin_S_m = law.origin_S_m;
+                flight.fadeShaped(part_law, kFadeOnLine_s);
+            }
             if (part.line->rolls.parts.empty())
                 flyParts(flight, {part}, part_law, 0);
             else

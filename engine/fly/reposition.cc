@@ -303,4 +303,68 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
     flight.joint.q_SL = level;
 }
 
+void flyClimb(Flight& flight, const text::Climb& climb) {
+    const LineState now = lineState(flight.joint.q_SL);
+    const double rise = climb.height_m - flight.joint.position_S_m.z;
+    if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
+        flight.note(SolveNote::Kind::NotFlyable,
+                    "climbing to a height starts from upright level flight",
+                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
+                    "", "fly to level, wings level, first");
+        return;
+    }
+    if ((rise < 0) != climb.descend) {
+        flight.note(SolveNote::Kind::NotFlyable,
+                    rise < 0 ? "this height is below: it is descended to"
+                             : "this height is above: it is climbed to",
+                    heightText(flight.joint.position_S_m.z + flight.world.raise_m),
+                    heightText(climb.height_m + flight.world.raise_m),
+                    rise < 0 ? "write descend" : "write climb");
+    }
+    const Vec3 nominal = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
+    const Vec3 path = glm::normalize(flight.joint.air_velocity_S_mps);
+    if (glm::length(path - nominal) > kSettled) flight.capture(flight.joint.q_SL, kSettle_s);
+    if (flight.grounded || std::fabs(rise) < 0.01) return;
+    // As steep as the power carries without loss of speed, a little steeper for the dash of it.
+    const Flight::Mark mark = flight.mark();
+    const double speed = glm::length(flight.joint.air_velocity_S_mps);
+    double aim = rise, steepest = kSteepest_rad;
+    for (int round = 0; round < 4 && !flight.grounded; ++round) {
+        flight.rewind(mark);
+        Law law = flight.lawFrom(Form::Shaped, Shape::Track);
+        law.plan.heading0_rad = std::atan2(nominal.y, nominal.x);
+        // A quintic's steepest slope is 15/8 of its mean.
+        // Its greatest curvature, 5.77 rise / length^2, is kept to half a g.
+        law.plan.straight_m =
+            std::max(1.875 * std::fabs(aim) / std::tan(steepest),
+                     speed * std::sqrt(5.77 * std::fabs(aim) / (0.5 * kGravity_mps2)));
+        law.plan.rise_m = aim;
+        startOnPath(law.plan, flight.joint);
+        flight.fadeShaped(law, kFade_s);
+        law.fade.y.value0 = law.fade.y.rate0 = law.fade.z.value0 = law.fade.z.rate0 = 0;
+        const double end_m = law.distance0_m + law.plan.length_m();
+        const Flight::Result r = flight.run(
+            law,
+            [&](double, const StateVector& y) {
+                return std::min(end_m - y[kDistance], y[kSpeed] - 0.6 * speed);
+            },
+            kLongest_s);
+        if (r.state[kDistance] < end_m - 1e-3 && !flight.grounded) {
+            steepest *= 0.6;  // too steep for the power: the speed went
+            if (round == 2) round = 1;
+            if (steepest < 0.03) break;
+            continue;
+        }
+        aim += climb.height_m - flight.joint.position_S_m.z;
+    }
+    if (flight.grounded) return;
+    const double missed = climb.height_m - flight.joint.position_S_m.z;
+    if (std::fabs(missed) > 1)
+        flight.note(SolveNote::Kind::NotFlyable, "this height is not reached",
+                    heightText(flight.joint.position_S_m.z + flight.world.raise_m),
+                    heightText(climb.height_m + flight.world.raise_m),
+                    "more power, or less height");
+    flight.capture(flight.joint.q_SL, kFade_s);
+}
+
 }  // namespace plumbline::fly

@@ -117,6 +117,7 @@ public:
         const StateVector y = flight_.stateAt(Form::Shaped);
         const Moment m = Dynamics(impl_.world, law).moment(0, y);
         j.q_SB = m.q_SB;
+        j.specific_force_B_mps2 = m.specific_force_B_mps2;
         j.normal_g = loadFactors(m.specific_force_B_mps2).normal_g;
     }
 
@@ -181,6 +182,16 @@ private:
             impl_.frame.cues.push_back({flight_.joint.time_s, cue->words});
             return i;
         }
+        if (const auto* expect = std::get_if<text::Expect>(&e.body)) {
+            flight_.source_line = e.span.line;
+            checkExpectation(flight_, *expect, e.words);
+            return i;
+        }
+        if (const auto* ribbon = std::get_if<text::Ribbon>(&e.body)) {
+            flight_.source_line = e.span.line;
+            passRibbon(flight_, *ribbon);
+            return i;
+        }
         const std::int32_t index = newElement(figure, e);
         if (const auto* line = std::get_if<text::Line>(&e.body)) {
             std::vector<LinePart> parts{{line, index, e.span.line}};
@@ -193,6 +204,14 @@ private:
             flyLines(flight_, parts);
         } else if (const auto* arc = std::get_if<text::Arc>(&e.body)) {
             flyArc(flight_, *arc);
+        } else if (const auto* polygon = std::get_if<text::Polygon>(&e.body)) {
+            flyPolygon(flight_, *polygon);
+        } else if (const auto* rolling = std::get_if<text::RollingTurn>(&e.body)) {
+            flyRollingTurn(flight_, *rolling);
+        } else if (const auto* wait = std::get_if<text::Wait>(&e.body)) {
+            flyWait(flight_, *wait);
+        } else if (const auto* climb = std::get_if<text::Climb>(&e.body)) {
+            flyClimb(flight_, *climb);
         } else if (const auto* turn = std::get_if<text::Turn>(&e.body)) {
             flyTurn(flight_, *turn);
         } else if (const auto* pivot = std::get_if<text::Pivot>(&e.body)) {

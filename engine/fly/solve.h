@@ -30,6 +30,7 @@ struct SolveNote {
         NotFlyable,  ///< flown as the nearest flyable shape
         LoadShort,   ///< the asked load was not reached; information up to 1 g
         NeverMet,    ///< a condition that cannot happen; value says where it settles
+        Unexpected,  ///< an `expect` line that is not true
         Ground,      ///< the path meets the ground; the path ends there
         Information,
     };

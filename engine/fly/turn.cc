@@ -9,7 +9,10 @@ namespace {
 constexpr double kLongestTurn_s = 180;
 constexpr double kFade_s = 0.4;
 constexpr double kTrialTolerance = 1e-5;
-constexpr int kTrials = 2;  // each leaves a few hundredths of the error of the one before
+constexpr double kSteepestTurn_rad = 30 * kPi / 180;  // chosen: beyond it a turn is another figure
+constexpr double kClimbRamp_s = 2.5;  // chosen: about half a g for a climb of 20 deg
+constexpr double kClimbLag_s = 0.6;   // chosen: the path follows the lift by a few tenths
+constexpr int kTrials = 2;            // each leaves a few hundredths of the error of the one before
 
 // Heading of the path about z_S, unwrapped from a start by small steps.
 double headingFrom(const StateVector& y, double start) {
@@ -46,6 +49,23 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     law.bank_ramp_s =
         std::max({0.5, 1.875 * bank / rate, accel > 0 ? std::sqrt(5.78 * bank / accel) : 0});
     law.bank_down_s = law.start_s + 1e9;
+    const double rise = turn.to_height_m ? *turn.to_height_m - flight.joint.position_S_m.z : 0;
+    if (turn.to_height_m) {
+        const double v = glm::length(flight.joint.air_velocity_S_mps);
+        const double way = v * v / (kGravity_mps2 * std::tan(bank)) * turn.angle_rad;
+        law.turn_climb_rad = std::atan2(rise, way);
+        if (std::fabs(law.turn_climb_rad) > kSteepestTurn_rad) {
+            flight.note(SolveNote::Kind::NotFlyable, "too much height for this much turn",
+                        angleText(law.turn_climb_rad), angleText(kSteepestTurn_rad),
+                        "turn farther, or with less bank");
+            law.turn_climb_rad = std::copysign(kSteepestTurn_rad, law.turn_climb_rad);
+        }
+    }
+    // The climb comes and goes gently; when it must go is known from the round before.
+    law.climb_ramp_s = std::max(law.bank_ramp_s, kClimbRamp_s);
+    double duration_s = turn.angle_rad * glm::length(flight.joint.air_velocity_S_mps) /
+                        (kGravity_mps2 * std::tan(bank));
+    const int trials = turn.to_height_m ? 6 : kTrials;
     flight.fadeShaped(law, kFade_s);
 
     const Vec3 x0 = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
@@ -66,10 +86,11 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     const double tolerance = flight.shaped_tolerance.relative;
     flight.shaped_tolerance.relative =
         std::max(tolerance, kTrialTolerance);  // trials only find the lead
-    for (int round = 0; round <= kTrials; ++round) {
-        if (round == kTrials) flight.shaped_tolerance.relative = tolerance;
+    for (int round = 0; round <= trials; ++round) {
+        if (round == trials) flight.shaped_tolerance.relative = tolerance;
         flight.rewind(start);
         turned = 0;
+        law.climb_down_s = law.start_s + duration_s - law.climb_ramp_s - kClimbLag_s;
         law.bank_down_s = law.start_s + 1e9;
         const auto until_lead = [&](double, const StateVector& y) {
             const double a = turnedAt(y);
@@ -88,7 +109,14 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
             out, [](double, const StateVector&) { return 1.0; }, law.bank_ramp_s);
         if (flight.grounded) break;
         const double error = turn.angle_rad - turnedAt(e.state);
-        if (round < kTrials) lead -= error;
+        if (round == trials) continue;
+        lead -= error;
+        duration_s = flight.joint.time_s - law.start_s;
+        // The rise is proportional to the climb but for the speed that the climb costs.
+        const double risen = flight.joint.position_S_m.z - start.joint.position_S_m.z;
+        if (rise * risen > 0)
+            law.turn_climb_rad = std::clamp(law.turn_climb_rad * rise / risen, -kSteepestTurn_rad,
+                                            kSteepestTurn_rad);
     }
     flight.shaped_tolerance.relative = tolerance;
     if (flight.grounded) return;
@@ -96,7 +124,40 @@ void flyTurn(Flight& flight, const text::Turn& turn) {
     if (e.short_share > 0.02)
         flight.note(SolveNote::Kind::NotFlyable, "too slow for this bank: the turn sinks",
                     angleText(bank), "", "ask less bank, or fly it faster");
+    const double missed = turn.to_height_m ? *turn.to_height_m - flight.joint.position_S_m.z : 0;
+    if (std::fabs(missed) > 1)
+        flight.note(SolveNote::Kind::NotFlyable, "the turn does not end at the height asked",
+                    heightText(flight.joint.position_S_m.z + flight.world.raise_m),
+                    heightText(*turn.to_height_m + flight.world.raise_m),
+                    "turn farther, or with less bank");
     flight.capture(rotationZ(-sign * turn.angle_rad) * flight.joint.q_SL, kFade_s);
+}
+
+void flyWait(Flight& flight, const text::Wait& wait) {
+    constexpr double kEasyBank_rad = 40 * kPi / 180, kSteepBank_rad = 65 * kPi / 180;  // chosen
+    const double speed = glm::length(flight.joint.air_velocity_S_mps);
+    const double easy = kGravity_mps2 * std::tan(kEasyBank_rad) / speed * wait.duration_s;
+    const double turns = std::max(1.0, std::round(easy / (2 * kPi)));
+    text::Turn turn;
+    turn.left = wait.left;
+    turn.angle_rad = 2 * kPi * turns;
+    double bank = std::atan(turn.angle_rad * speed / (kGravity_mps2 * wait.duration_s));
+    if (bank > kSteepBank_rad) {
+        flight.note(SolveNote::Kind::NotFlyable, "too short for a whole turn; it takes longer",
+                    angleText(bank) + " of bank", angleText(kSteepBank_rad), "wait longer");
+        bank = kSteepBank_rad;
+    }
+    // The speed changes on the way, and the bank comes and goes: the time says how much bank it is.
+    const Flight::Mark start = flight.mark();
+    constexpr int kRounds = 3;
+    for (int round = 0; round < kRounds && !flight.grounded; ++round) {
+        flight.rewind(start);
+        turn.bank_rad = bank;
+        flyTurn(flight, turn);
+        const double took = flight.joint.time_s - start.joint.time_s;
+        if (!(took > 0)) return;
+        bank = std::min(std::atan(std::tan(bank) * took / wait.duration_s), kSteepBank_rad);
+    }
 }
 
 }  // namespace plumbline::fly

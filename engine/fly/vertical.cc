@@ -44,13 +44,13 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
     const double before = flight.joint.wanted_power_frac;
     flight.setPower(pivot.power_frac.value_or(before));
     Law law = flight.lawFrom(Form::Held, Shape::Yaw);
-    law.profile_angle_rad = pivot.left ? -kPi : kPi;
-    law.profile_s = pivot.duration_s;
+    law.profile_angle_rad = (pivot.left ? -kPi : kPi) * pivot.count;
+    law.profile_s = pivot.duration_s * pivot.count;
     flight.fadeHeld(law, kFadeOnLine_s);
     const Vec3 from = flight.joint.position_S_m;
     const double start_s = flight.joint.time_s;
     flight.run(
-        law, [](double, const StateVector&) { return 1.0; }, pivot.duration_s);
+        law, [](double, const StateVector&) { return 1.0; }, law.profile_s);
     if (flight.grounded) return;
     // Through the air: the wind's drift is not the pilot's.
     const Vec3 to = flight.joint.position_S_m;

@@ -57,7 +57,7 @@ TEST(SiteToml, SaysWhereWhatAndHow) {
     EXPECT_EQ(
         problemsWith("[[viewpoint]]", "[[view]]"),
         "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
-        "show_time, show_centre, show_line, crowd_line, box, runway, obstacle or viewpoint\n");
+        "show_time, show_centre, show_line, crowd_line, box, runway, obstacle, ribbon or viewpoint\n");
     EXPECT_EQ(
         problemsWith(", [\"618 m\", \"402 m\"]", ", [\"618 m\"]"),
         "s:45:72: a corner of the outline is no pair: write [\"-40 m\", \"300 m\"], its x and "
