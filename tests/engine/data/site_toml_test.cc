@@ -54,10 +54,10 @@ TEST(SiteToml, SaysWhereWhatAndHow) {
               "s:22:1: x_max is not above x_min: swap or correct them\n");
     EXPECT_EQ(problemsWith("[[obstacle]]", "[obstacles]"),
               "s:37:2: obstacles is not known in the file: did you mean obstacle?\n");
-    EXPECT_EQ(
-        problemsWith("[[viewpoint]]", "[[view]]"),
-        "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
-        "show_time, show_centre, show_line, crowd_line, box, runway, obstacle, ribbon or viewpoint\n");
+    EXPECT_EQ(problemsWith("[[viewpoint]]", "[[view]]"),
+              "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
+              "show_time, show_centre, show_line, crowd_line, box, runway, obstacle, ribbon or "
+              "viewpoint\n");
     EXPECT_EQ(
         problemsWith(", [\"618 m\", \"402 m\"]", ", [\"618 m\"]"),
         "s:45:72: a corner of the outline is no pair: write [\"-40 m\", \"300 m\"], its x and "
