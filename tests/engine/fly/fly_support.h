@@ -104,6 +104,7 @@ struct RoutineSetup {
     double bearing_rad = 0;
     data::Weather weather;
     SolveOptions options;
+    std::vector<data::Ribbon> ribbons;
 };
 
 inline Solution solveText(const data::Aircraft& aircraft, const std::string& text,
@@ -119,6 +120,7 @@ inline Solution solveText(const data::Aircraft& aircraft, const std::string& tex
     routine.figures.push_back(figure);
     data::Site site;
     site.show_line_bearing_rad = setup.bearing_rad;
+    site.ribbons = setup.ribbons;
     return solve(aircraft, site, setup.weather, routine, setup.options);
 }
 
