@@ -1,0 +1,168 @@
+// The figure shelf: every figure is flown alone from its entry, on a standard day without wind,
+// with its own values and with each parameter at both ends of its range or at each of its choices.
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <map>
+#include <regex>
+#include <set>
+
+#include <gtest/gtest.h>
+
+#include "engine/check/check.h"
+#include "engine/load/load.h"
+#include "engine/routine/figure_file.h"
+#include "engine/system/whole_file.h"
+#include "engine/text/print.h"
+
+namespace plumbline {
+namespace {
+
+using Values = std::vector<text::ParameterValue>;
+
+struct ShelfFigure {
+    std::string name;  ///< as routines use it
+    std::string toml;
+    routine::FigureFile file;
+};
+
+const std::vector<ShelfFigure>& shelf() {
+    static const std::vector<ShelfFigure> figures = [] {
+        std::vector<ShelfFigure> all;
+        const std::string folder = std::string(PLUMBLINE_ASSETS) + "/figures/";
+        for (const std::string_view name : load::shelfNames()) {
+            ShelfFigure figure;
+            figure.name = std::string(name);
+            figure.toml =
+                system::readWholeFile(folder + figure.name + ".figure.toml").bytes.value_or("");
+            const routine::ReadFigure read = routine::readFigureFile(figure.toml, figure.name);
+            EXPECT_EQ(describe(read.problems), "");
+            figure.file = read.figure;
+            all.push_back(figure);
+        }
+        return all;
+    }();
+    return figures;
+}
+
+/// The demo's site with a ribbon before each place that the ribbon pass names.
+const data::Site& site() {
+    static const data::Site with_ribbons = [] {
+        data::Site s = load::loadDemo()->site;
+        s.ribbons = {
+            {"first", -260, 30, 60, 15}, {"second", 0, 30, 60, 15}, {"third", 250, 30, 60, 15}};
+        return s;
+    }();
+    return with_ribbons;
+}
+
+routine::Routine alone(const ShelfFigure& figure, const Values& values) {
+    const routine::ReadFigure read = routine::readFigureFile(figure.toml, figure.name, values);
+    EXPECT_EQ(describe(read.problems), "");
+    routine::Routine routine;
+    routine.name = figure.name;
+    routine.start = {-800, 30, figure.file.entry.height_m, true, figure.file.entry.speed_mps,
+                     50,   1};
+    routine::RoutineFigure flown;
+    flown.name = read.figure.name;
+    flown.elements = read.figure.elements;
+    routine.figures.push_back(flown);
+    return routine;
+}
+
+/// What must not be said of a figure of the shelf, one line each.
+std::string faults(const ShelfFigure& figure, const Values& values) {
+    static const load::Workspace demo = *load::loadDemo();
+    const routine::Routine routine = alone(figure, values);
+    const data::Weather standard_day;
+    const fly::Solution s = fly::solve(demo.aircraft, site(), standard_day, routine);
+    const path::Path path = s.samplePath(50);
+    std::string said;
+    for (const check::Finding& f :
+         check::checkRoutine(demo.aircraft, site(), standard_day, routine, path, s.notes())) {
+        // Where it is flown is the routine's business.
+        if (f.grade == check::Grade::Note || f.kind == "show line" || f.kind == "box") continue;
+        said += "  " + f.kind + ", " + f.element + ": " + f.what + " " + f.value + " (" + f.limit +
+                ")\n";
+    }
+    double load_max_g = 0, load_min_g = 0, lowest_m = 1e9;
+    for (const path::Sample& sample : path.samples) {
+        const double load_g = -sample.specific_force_B_mps2.z / 9.80665;
+        load_max_g = std::max(load_max_g, load_g);
+        load_min_g = std::min(load_min_g, load_g);
+        lowest_m = std::min(lowest_m, sample.position_S_m.z);
+    }
+    if (load_max_g > demo.aircraft.limits.load_max_g ||
+        load_min_g < demo.aircraft.limits.load_min_g)
+        said += "  load beyond the limits\n";
+    if (lowest_m < site().floor_m) said += "  below the site's floor\n";
+    return said;
+}
+
+TEST(Shelf, HoldsThirtyFiguresAndEveryFileOfItsFolder) {
+    std::set<std::string> files, names;
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::string(PLUMBLINE_ASSETS) + "/figures")) {
+        const std::string file = entry.path().filename().string();
+        const std::size_t end = file.find(".figure.toml");
+        if (end != std::string::npos) files.insert(file.substr(0, end));
+    }
+    std::set<std::string> built_in;
+    for (const ShelfFigure& figure : shelf()) {
+        built_in.insert(figure.name);
+        EXPECT_TRUE(names.insert(figure.file.name).second) << figure.file.name;
+        EXPECT_EQ(figure.file.about.find('\n'), std::string::npos) << figure.name;
+    }
+    EXPECT_EQ(files, built_in);
+    EXPECT_GE(files.size(), 30U);
+}
+
+TEST(Shelf, NoTwoFiguresDifferOnlyInNumbersDirectionOrMirror) {
+    std::map<std::string, std::string> seen;
+    for (const ShelfFigure& figure : shelf()) {
+        std::string shape = text::printFigureText(figure.file.elements);
+        shape = std::regex_replace(shape, std::regex("[-+]?[0-9][0-9./ ]*"), "#");
+        shape = std::regex_replace(shape, std::regex("\\b(left|right)\\b"), "SIDE");
+        shape = std::regex_replace(shape, std::regex("\\b(pull|push)\\b"), "BEND");
+        shape = std::regex_replace(shape, std::regex("\\brolls\\b"), "roll");
+        const auto [other, fresh] = seen.emplace(shape, figure.name);
+        EXPECT_TRUE(fresh) << figure.name << " is " << other->second << " with other numbers";
+    }
+}
+
+TEST(Shelf, RangesReachAFifthToBothSides) {
+    for (const ShelfFigure& figure : shelf()) {
+        for (const routine::FigureParameter& p : figure.file.parameters) {
+            if (!p.range) {
+                EXPECT_GE(p.choices.size(), 2U) << figure.name << " " << p.name;
+                continue;
+            }
+            const auto value = routine::readAnyQuantity(p.value);
+            ASSERT_TRUE(value) << figure.name << " " << p.name;
+            const double fifth = 0.2 * std::fabs(value->value) * (1 - 1e-9);
+            EXPECT_LE(p.range->from.value, value->value - fifth) << figure.name << " " << p.name;
+            EXPECT_GE(p.range->to.value, value->value + fifth) << figure.name << " " << p.name;
+        }
+    }
+}
+
+TEST(Shelf, EveryFigureFliesAtBothEndsOfEveryRange) {
+    for (const ShelfFigure& figure : shelf()) {
+        const std::string said = faults(figure, {});
+        EXPECT_TRUE(said.empty()) << figure.name << " as it stands:\n" << said;
+        for (const routine::FigureParameter& p : figure.file.parameters) {
+            std::vector<std::string> ends = p.choices;
+            if (p.range) ends = {p.range->from_words, p.range->to_words};
+            for (const std::string& end : ends) {
+                const std::string at_end = faults(figure, {{p.name, end, {}}});
+                EXPECT_TRUE(at_end.empty())
+                    << figure.name << " with " << p.name << " = " << end << ":\n"
+                    << at_end;
+            }
+        }
+    }
+}
+
+}  // namespace
+}  // namespace plumbline
