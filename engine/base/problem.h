@@ -13,6 +13,7 @@ struct TextPosition {
     std::string file;
     std::int32_t line = 0;
     std::int32_t column = 0;
+    bool operator==(const TextPosition&) const = default;
 };
 
 /// One thing wrong with an input.

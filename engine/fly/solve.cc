@@ -3,24 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/fly/aims.h"
 #include "engine/fly/elements.h"
-#include "engine/fly/flight.h"
+#include "engine/fly/routine_flyer.h"
 
 namespace plumbline::fly {
-
-struct Solution::Impl {
-    World world;
-    Flight flight;
-    path::Path frame;  ///< everything of the path but its samples
-    double fuel_at_start_kg = 0, mass_at_start_kg = 0;
-    double duration_s = 0;
-
-    Impl(const data::Aircraft& a, const data::Site& s, const data::Weather& w,
-         const SolveOptions& options)
-        : world(a, s, w, options.raise_m), flight(world, options) {}
-
-    path::Sample sampleIn(const Segment& segment, double time_s) const;
-};
 
 namespace {
 
@@ -91,252 +78,250 @@ bool sameDirection(const text::Line& a, const text::Line& b) {
            a.direction->climb_rad == b.direction->climb_rad;
 }
 
-class RoutineFlyer {
-public:
-    explicit RoutineFlyer(Solution::Impl& impl) : impl_(impl), flight_(impl.flight) {}
-
-    void start(const routine::Routine& routine) {
-        const data::Aircraft& aircraft = impl_.world.aircraft;
-        const double fuel_kg = routine.start.fuel_l * 1e-3 * aircraft.mass.fuel_density_kgpm3;
-        Joint& j = flight_.joint;
-        j.position_S_m = Vec3(routine.start.x_m, routine.start.y_m, routine.start.height_m);
-        j.q_SL = routine.start.crowd_right ? Quat(0, 1, 0, 0) : Quat(0, 0, 1, 0);
-        j.air_velocity_S_mps = rotate(j.q_SL, Vec3(routine.start.speed_mps, 0, 0));
-        j.mass_kg = aircraft.mass.empty_kg + aircraft.mass.pilot_kg + fuel_kg;
-        j.head_k = aircraft.power.head_limit_k > 0
-                       ? 0.9 * aircraft.power.head_limit_k
-                       : impl_.world.air(j.position_S_m.z).temperature_k;
-        j.wanted_power_frac = routine.start.power_frac;
-        j.throttle = {0, routine.start.power_frac, routine.start.power_frac,
-                      aircraft.power.throttle_lag_s};
-        impl_.fuel_at_start_kg = fuel_kg;
-        impl_.mass_at_start_kg = j.mass_kg;
-        // Trimmed at the start: the attitude that holds this line here.
-        Law law = flight_.lawFrom(Form::Shaped, Shape::PathLine);
-        j.q_SB = j.q_SL;
-        const StateVector y = flight_.stateAt(Form::Shaped);
-        const Moment m = Dynamics(impl_.world, law).moment(0, y);
-        j.q_SB = m.q_SB;
-        j.specific_force_B_mps2 = m.specific_force_B_mps2;
-        j.normal_g = loadFactors(m.specific_force_B_mps2).normal_g;
-    }
-
-    void figure(std::int32_t index, const routine::RoutineFigure& figure) {
-        flight_.figure = index;
-        path::Figure out;
-        out.name = figure.name;
-        out.start_s = flight_.joint.time_s;
-        const std::vector<text::Element>& elements = figure.elements;
-        for (std::size_t i = 0; i < elements.size() && !flight_.grounded; ++i)
-            i = element(index, elements, i);
-        out.stop_s = flight_.joint.time_s;
-        impl_.frame.figures.push_back(out);
-    }
-
-    void finish() {
-        if (smoke_on_) impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
-        impl_.duration_s = flight_.joint.time_s;
-        // What each element's segments cover.
-        for (path::Element& e : impl_.frame.elements) e.stop_s = e.start_s = -1;
-        for (const Segment& s : flight_.segments) {
-            path::Element& e = impl_.frame.elements[static_cast<std::size_t>(s.element)];
-            if (e.start_s < 0) e.start_s = s.start_s;
-            e.stop_s = s.stop_s;
-        }
-        double last = 0;
-        for (path::Element& e : impl_.frame.elements) {
-            if (e.start_s < 0) e.start_s = e.stop_s = last;
-            last = e.stop_s;
-        }
-    }
-
-private:
-    std::int32_t newElement(std::int32_t figure, const text::Element& e) {
-        path::Element out;
-        out.figure = figure;
-        out.label = labelOf(e.body);
-        out.source_line = e.span.line;
-        impl_.frame.elements.push_back(out);
-        flight_.element = static_cast<std::int32_t>(impl_.frame.elements.size()) - 1;
-        flight_.source_line = e.span.line;
-        return flight_.element;
-    }
-
-    // Flies elements[i], or the run of lines that begins there; the index of the last one flown.
-    std::size_t element(std::int32_t figure, const std::vector<text::Element>& elements,
-                        std::size_t i) {
-        const text::Element& e = elements[i];
-        if (const auto* power = std::get_if<text::PowerSetting>(&e.body)) {
-            flight_.joint.wanted_power_frac = power->frac;
-            flight_.setPower(power->frac);
-            return i;
-        }
-        if (const auto* smoke = std::get_if<text::SmokeSwitch>(&e.body)) {
-            if (smoke_on_ && !smoke->on)
-                impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
-            if (!smoke_on_ && smoke->on) smoke_from_s_ = flight_.joint.time_s;
-            smoke_on_ = smoke->on;
-            return i;
-        }
-        if (const auto* cue = std::get_if<text::CueMark>(&e.body)) {
-            impl_.frame.cues.push_back({flight_.joint.time_s, cue->words});
-            return i;
-        }
-        if (const auto* expect = std::get_if<text::Expect>(&e.body)) {
-            flight_.source_line = e.span.line;
-            checkExpectation(flight_, *expect, e.words);
-            return i;
-        }
-        if (const auto* ribbon = std::get_if<text::Ribbon>(&e.body)) {
-            flight_.source_line = e.span.line;
-            passRibbon(flight_, *ribbon);
-            return i;
-        }
-        const std::int32_t index = newElement(figure, e);
-        if (const auto* line = std::get_if<text::Line>(&e.body)) {
-            std::vector<LinePart> parts{{line, index, e.span.line}};
-            while (i + 1 < elements.size()) {
-                const auto* next = std::get_if<text::Line>(&elements[i + 1].body);
-                if (!next || !sameDirection(*line, *next)) break;
-                ++i;
-                parts.push_back({next, newElement(figure, elements[i]), elements[i].span.line});
-            }
-            flyLines(flight_, parts);
-        } else if (const auto* arc = std::get_if<text::Arc>(&e.body)) {
-            flyArc(flight_, *arc);
-        } else if (const auto* polygon = std::get_if<text::Polygon>(&e.body)) {
-            flyPolygon(flight_, *polygon);
-        } else if (const auto* rolling = std::get_if<text::RollingTurn>(&e.body)) {
-            flyRollingTurn(flight_, *rolling);
-        } else if (const auto* wait = std::get_if<text::Wait>(&e.body)) {
-            flyWait(flight_, *wait);
-        } else if (const auto* climb = std::get_if<text::Climb>(&e.body)) {
-            flyClimb(flight_, *climb);
-        } else if (const auto* turn = std::get_if<text::Turn>(&e.body)) {
-            flyTurn(flight_, *turn);
-        } else if (const auto* pivot = std::get_if<text::Pivot>(&e.body)) {
-            flyPivot(flight_, *pivot);
-        } else if (const auto* slide = std::get_if<text::Slide>(&e.body)) {
-            flySlide(flight_, *slide);
-        } else if (const auto* fall = std::get_if<text::Fall>(&e.body)) {
-            flyFall(flight_, *fall);
-        } else if (const auto* reposition = std::get_if<text::Reposition>(&e.body)) {
-            flyReposition(flight_, *reposition);
-        }
-        return i;
-    }
-
-    Solution::Impl& impl_;
-    Flight& flight_;
-    bool smoke_on_ = false;
-    double smoke_from_s_ = 0;
-};
-
 }  // namespace
 
-path::Sample Solution::Impl::sampleIn(const Segment& segment, double time_s) const {
-    const StateVector y = flight.stateOf(segment, time_s);
-    const Moment m = Dynamics(world, segment.law).moment(time_s, y);
-    path::Sample s;
-    s.time_s = time_s;
-    s.position_S_m = Vec3(y[kX], y[kY], y[kZ] + world.raise_m);
-    s.velocity_S_mps = m.air_velocity_S_mps + world.wind.at(y[kZ]);
-    s.q_SB = glm::normalize(m.q_SB);
-    s.rate_B_radps = flight.bodyRate(segment, time_s);
-    s.specific_force_B_mps2 = m.specific_force_B_mps2;
-    s.airspeed_mps = m.speed_mps;
-    s.aoa_rad = m.alpha_rad;
-    s.sideslip_rad = m.beta_rad;
-    s.power_frac = segment.law.throttle.at(time_s);
-    s.mass_kg = y[kMass];
-    s.fuel_kg = fuel_at_start_kg - (mass_at_start_kg - y[kMass]);
-    s.head_temperature_k = y[kHead];
-    s.element = segment.element;
-    return s;
+void RoutineFlyer::start(const routine::Start& start) {
+    const data::Aircraft& aircraft = impl_.world->aircraft;
+    const double fuel_kg = start.fuel_l * 1e-3 * aircraft.mass.fuel_density_kgpm3;
+    Joint& j = flight_.joint;
+    j.position_S_m = Vec3(start.x_m, start.y_m, start.height_m);
+    j.q_SL = start.crowd_right ? Quat(0, 1, 0, 0) : Quat(0, 0, 1, 0);
+    j.air_velocity_S_mps = rotate(j.q_SL, Vec3(start.speed_mps, 0, 0));
+    j.mass_kg = aircraft.mass.empty_kg + aircraft.mass.pilot_kg + fuel_kg;
+    j.head_k = aircraft.power.head_limit_k > 0 ? 0.9 * aircraft.power.head_limit_k
+                                               : impl_.world->air(j.position_S_m.z).temperature_k;
+    j.wanted_power_frac = start.power_frac;
+    j.throttle = {0, start.power_frac, start.power_frac, aircraft.power.throttle_lag_s};
+    impl_.fuel_at_start_kg = fuel_kg;
+    impl_.mass_at_start_kg = j.mass_kg;
+    // Trimmed at the start: the attitude that holds this line here.
+    Law law = flight_.lawFrom(Form::Shaped, Shape::PathLine);
+    j.q_SB = j.q_SL;
+    const StateVector y = flight_.stateAt(Form::Shaped);
+    const Moment m = Dynamics(*impl_.world, law).moment(0, y);
+    j.q_SB = m.q_SB;
+    j.specific_force_B_mps2 = m.specific_force_B_mps2;
+    j.normal_g = loadFactors(m.specific_force_B_mps2).normal_g;
+    impl_.checkpoints.assign(1, checkpoint());
 }
 
-Solution::Solution() = default;
-Solution::Solution(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
+Checkpoint RoutineFlyer::checkpoint() const {
+    Checkpoint c;
+    c.flight = flight_.mark();
+    c.elements = impl_.frame.elements.size();
+    c.cues = impl_.frame.cues.size();
+    c.smoke = impl_.frame.smoke.size();
+    c.found = impl_.found.size();
+    c.smoke_on = smoke_on_;
+    c.smoke_from_s = smoke_from_s_;
+    return c;
+}
 
-bool Solution::empty() const { return !impl_ || impl_->flight.segments.empty(); }
-double Solution::duration_s() const { return impl_ ? impl_->duration_s : 0; }
-std::int64_t Solution::evaluations() const { return impl_ ? impl_->flight.evaluations : 0; }
+void RoutineFlyer::rewind(std::size_t figures) {
+    const Checkpoint& c = impl_.checkpoints[figures];
+    flight_.rewind(c.flight);
+    impl_.frame.figures.resize(figures);
+    impl_.frame.elements.resize(c.elements);
+    impl_.frame.cues.resize(c.cues);
+    impl_.frame.smoke.resize(c.smoke);
+    impl_.found.resize(c.found);
+    smoke_on_ = c.smoke_on;
+    smoke_from_s_ = c.smoke_from_s;
+    impl_.checkpoints.resize(figures + 1);
+}
 
-const std::vector<SolveNote>& Solution::notes() const {
-    static const std::vector<SolveNote> kNone;
-    return impl_ ? impl_->flight.notes : kNone;
+void RoutineFlyer::resume(const Solution::Impl& before, std::size_t figures) {
+    const Checkpoint& c = before.checkpoints[figures];
+    const auto copy = [](const auto& from, std::size_t count, auto& to) {
+        to.assign(from.begin(), from.begin() + static_cast<std::ptrdiff_t>(count));
+    };
+    copy(before.flight.segments, c.flight.segments, flight_.segments);
+    copy(before.flight.steps, c.flight.steps, flight_.steps);
+    copy(before.flight.notes, c.flight.notes, flight_.notes);
+    copy(before.frame.figures, figures, impl_.frame.figures);
+    copy(before.frame.elements, c.elements, impl_.frame.elements);
+    copy(before.frame.cues, c.cues, impl_.frame.cues);
+    copy(before.frame.smoke, c.smoke, impl_.frame.smoke);
+    copy(before.found, c.found, impl_.found);
+    copy(before.checkpoints, figures + 1, impl_.checkpoints);
+    flight_.joint = c.flight.joint;
+    flight_.grounded = c.flight.grounded;
+    impl_.fuel_at_start_kg = before.fuel_at_start_kg;
+    impl_.mass_at_start_kg = before.mass_at_start_kg;
+    smoke_on_ = c.smoke_on;
+    smoke_from_s_ = c.smoke_from_s;
+}
+
+void RoutineFlyer::figure(const routine::RoutineFigure& figure) {
+    const auto index = static_cast<std::int32_t>(flown());
+    flight_.figure = index;
+    path::Figure out;
+    out.name = figure.name;
+    out.start_s = flight_.joint.time_s;
+    const std::vector<text::Element>& elements = figure.elements;
+    for (std::size_t i = 0; i < elements.size() && !flight_.grounded; ++i)
+        i = element(index, elements, i);
+    out.stop_s = flight_.joint.time_s;
+    impl_.frame.figures.push_back(out);
+    impl_.checkpoints.push_back(checkpoint());
+}
+
+void RoutineFlyer::finish() {
+    if (smoke_on_) impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
+    impl_.duration_s = flight_.joint.time_s;
+    // What each element's segments cover.
+    for (path::Element& e : impl_.frame.elements) e.stop_s = e.start_s = -1;
+    for (const Segment& s : flight_.segments) {
+        path::Element& e = impl_.frame.elements[static_cast<std::size_t>(s.element)];
+        if (e.start_s < 0) e.start_s = s.start_s;
+        e.stop_s = s.stop_s;
+    }
+    double last = 0;
+    for (path::Element& e : impl_.frame.elements) {
+        if (e.start_s < 0) e.start_s = e.stop_s = last;
+        last = e.stop_s;
+    }
+}
+
+std::int32_t RoutineFlyer::newElement(std::int32_t figure, const text::Element& e) {
+    path::Element out;
+    out.figure = figure;
+    out.label = labelOf(e.body);
+    out.source_line = e.span.line;
+    impl_.frame.elements.push_back(out);
+    flight_.element = static_cast<std::int32_t>(impl_.frame.elements.size()) - 1;
+    flight_.source_line = e.span.line;
+    return flight_.element;
+}
+
+// Flies elements[i], or the run of lines that begins there; the index of the last one flown.
+std::size_t RoutineFlyer::element(std::int32_t figure, const std::vector<text::Element>& elements,
+                                  std::size_t i) {
+    const text::Element& e = elements[i];
+    if (const auto* power = std::get_if<text::PowerSetting>(&e.body)) {
+        flight_.joint.wanted_power_frac = power->frac;
+        flight_.setPower(power->frac);
+        return i;
+    }
+    if (const auto* smoke = std::get_if<text::SmokeSwitch>(&e.body)) {
+        if (smoke_on_ && !smoke->on)
+            impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
+        if (!smoke_on_ && smoke->on) smoke_from_s_ = flight_.joint.time_s;
+        smoke_on_ = smoke->on;
+        return i;
+    }
+    if (const auto* cue = std::get_if<text::CueMark>(&e.body)) {
+        impl_.frame.cues.push_back({flight_.joint.time_s, cue->words});
+        return i;
+    }
+    if (const auto* expect = std::get_if<text::Expect>(&e.body)) {
+        flight_.source_line = e.span.line;
+        checkExpectation(flight_, *expect, e.words);
+        return i;
+    }
+    if (const auto* ribbon = std::get_if<text::Ribbon>(&e.body)) {
+        flight_.source_line = e.span.line;
+        passRibbon(flight_, *ribbon);
+        return i;
+    }
+    const std::int32_t index = newElement(figure, e);
+    if (const auto* line = std::get_if<text::Line>(&e.body)) {
+        std::vector<LinePart> parts{{line, index, e.span.line}};
+        while (i + 1 < elements.size()) {
+            const auto* next = std::get_if<text::Line>(&elements[i + 1].body);
+            if (!next || !sameDirection(*line, *next)) break;
+            ++i;
+            parts.push_back({next, newElement(figure, elements[i]), elements[i].span.line});
+        }
+        flyLines(flight_, parts);
+    } else if (const auto* arc = std::get_if<text::Arc>(&e.body)) {
+        flyArc(flight_, *arc);
+    } else if (const auto* polygon = std::get_if<text::Polygon>(&e.body)) {
+        flyPolygon(flight_, *polygon);
+    } else if (const auto* rolling = std::get_if<text::RollingTurn>(&e.body)) {
+        flyRollingTurn(flight_, *rolling);
+    } else if (const auto* wait = std::get_if<text::Wait>(&e.body)) {
+        flyWait(flight_, *wait);
+    } else if (const auto* climb = std::get_if<text::Climb>(&e.body)) {
+        flyClimb(flight_, *climb);
+    } else if (const auto* turn = std::get_if<text::Turn>(&e.body)) {
+        flyTurn(flight_, *turn);
+    } else if (const auto* pivot = std::get_if<text::Pivot>(&e.body)) {
+        flyPivot(flight_, *pivot);
+    } else if (const auto* slide = std::get_if<text::Slide>(&e.body)) {
+        flySlide(flight_, *slide);
+    } else if (const auto* fall = std::get_if<text::Fall>(&e.body)) {
+        flyFall(flight_, *fall);
+    } else if (const auto* reposition = std::get_if<text::Reposition>(&e.body)) {
+        flyReposition(flight_, *reposition);
+    }
+    return i;
 }
 
 namespace {
 
-// Consecutive quaternions on one side, so that files and interpolation never jump sign.
-void alignSigns(std::vector<path::Sample>& samples) {
-    for (std::size_t i = 1; i < samples.size(); ++i)
-        if (glm::dot(samples[i - 1].q_SB, samples[i].q_SB) < 0) samples[i].q_SB = -samples[i].q_SB;
-}
-
-}  // namespace
-
-path::Path Solution::samplePath(double rate_hz) const {
-    path::Path path;
-    if (!impl_) return path;
-    path = impl_->frame;
-    const std::vector<Segment>& segments = impl_->flight.segments;
-    path.samples.reserve(static_cast<std::size_t>(impl_->duration_s * rate_hz) +
-                         2 * segments.size() + 2);
-    std::int64_t tick = 0;
-    const double joint_gap_s = 1e-6;
-    for (std::size_t i = 0; i < segments.size(); ++i) {
-        const Segment& s = segments[i];
-        const bool new_element = i == 0 || segments[i - 1].element != s.element;
-        if (new_element &&
-            (path.samples.empty() || path.samples.back().time_s < s.start_s - joint_gap_s)) {
-            path.samples.push_back(impl_->sampleIn(s, s.start_s));
-            if (std::fabs(static_cast<double>(tick) / rate_hz - s.start_s) < joint_gap_s) ++tick;
-        }
-        for (; static_cast<double>(tick) / rate_hz < s.stop_s; ++tick) {
-            const double t = std::max(static_cast<double>(tick) / rate_hz, s.start_s);
-            if (!path.samples.empty() && t < path.samples.back().time_s + joint_gap_s) continue;
-            path.samples.push_back(impl_->sampleIn(s, t));
-        }
+/// Figures from the first on that are the same in both, with all that the values found in them
+/// depend on.
+std::size_t sameFigures(const std::vector<routine::RoutineFigure>& a,
+                        const std::vector<routine::RoutineFigure>& b) {
+    std::size_t same = 0;
+    while (same < a.size() && same < b.size() && a[same] == b[same]) ++same;
+    const std::vector<AimGroup> groups_a = groupAims(a), groups_b = groupAims(b);
+    for (std::size_t before = same + 1; same < before;) {
+        before = same;
+        for (const auto* groups : {&groups_a, &groups_b})
+            for (const AimGroup& group : *groups)
+                if (group.first < same && same <= group.last) same = group.first;
     }
-    if (!segments.empty() && path.samples.back().time_s < segments.back().stop_s - joint_gap_s)
-        path.samples.push_back(impl_->sampleIn(segments.back(), segments.back().stop_s));
-    alignSigns(path.samples);
-    return path;
+    return same;
 }
 
-std::vector<path::Sample> Solution::sampleTimes(const std::vector<double>& times_s) const {
-    std::vector<path::Sample> out;
-    if (!impl_ || impl_->flight.segments.empty()) return out;
-    const std::vector<Segment>& segments = impl_->flight.segments;
-    std::size_t i = 0;
-    out.reserve(times_s.size());
-    for (const double t : times_s) {
-        while (i + 1 < segments.size() && segments[i].stop_s < t) ++i;
-        out.push_back(
-            impl_->sampleIn(segments[i], std::clamp(t, segments[i].start_s, segments[i].stop_s)));
-    }
-    alignSigns(out);
-    return out;
-}
-
-Solution solve(const data::Aircraft& aircraft, const data::Site& site, const data::Weather& weather,
-               const routine::Routine& routine, const SolveOptions& options) {
-    auto impl = std::make_shared<Solution::Impl>(aircraft, site, weather, options);
+Solution flyRoutine(std::shared_ptr<const World> world, const SolveOptions& options,
+                    const routine::Routine& routine, const Solution::Impl* before) {
+    auto impl = std::make_shared<Solution::Impl>(std::move(world), options);
     impl->frame.origin = path::Origin::Plan;
     impl->frame.name = routine.name;
-    impl->frame.show_line_bearing_rad = site.show_line_bearing_rad;
+    impl->frame.show_line_bearing_rad = impl->world->site.show_line_bearing_rad;
+    impl->start = routine.start;
+    impl->figures = routine.figures;
     std::size_t elements = 0;
     for (const routine::RoutineFigure& figure : routine.figures) elements += figure.elements.size();
     impl->flight.steps.reserve(kStepsAnElement *
                                elements);  // so that trials do not move them about
     RoutineFlyer flyer(*impl);
-    flyer.start(routine);
-    for (std::size_t i = 0; i < routine.figures.size() && !impl->flight.grounded; ++i)
-        flyer.figure(static_cast<std::int32_t>(i), routine.figures[i]);
+    std::size_t same = 0;
+    if (before && before->start == routine.start)
+        same =
+            std::min(sameFigures(before->figures, routine.figures), before->checkpoints.size() - 1);
+    if (same > 0)
+        flyer.resume(*before, same);
+    else
+        flyer.start(routine.start);
+    const std::vector<AimGroup> groups = groupAims(routine.figures);
+    auto group = groups.begin();
+    while (flyer.flown() < routine.figures.size() && !flyer.grounded()) {
+        const std::size_t next = flyer.flown();
+        while (group != groups.end() && group->first < next) ++group;
+        if (group != groups.end() && group->first == next)
+            flyAims(flyer, *group, routine.figures);
+        else
+            flyer.figure(routine.figures[next]);
+    }
     flyer.finish();
     return Solution(std::move(impl));
+}
+
+}  // namespace
+
+Solution solve(const data::Aircraft& aircraft, const data::Site& site, const data::Weather& weather,
+               const routine::Routine& routine, const SolveOptions& options) {
+    return flyRoutine(std::make_shared<World>(aircraft, site, weather, options.raise_m), options,
+                      routine, nullptr);
+}
+
+Solution solveAgain(const Solution& before, const routine::Routine& routine) {
+    if (!before.impl_) return {};
+    return flyRoutine(before.impl_->world, before.impl_->options, routine, before.impl_.get());
 }
 
 }  // namespace plumbline::fly

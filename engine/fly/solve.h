@@ -47,6 +47,17 @@ struct SolveNote {
     double short_g = 0;  ///< LoadShort: the load asked less the load reached
 };
 
+/// The value that a parameter is flown with for an aim.
+struct FoundValue {
+    std::int32_t figure = 0;  ///< index into Routine::figures
+    std::int32_t aim = 0;     ///< index into its aims
+    std::string parameter;
+    double value = 0;   ///< SI
+    std::string text;   ///< the same, as figure text has it: reads back to the very value
+    std::string words;  ///< for people: "run = 312 m"
+    bool met = false;   ///< else the nearest
+};
+
 /// The solved routine with its dense output. Movable, cheap to share.
 class Solution {
 public:
@@ -57,6 +68,8 @@ public:
     bool empty() const;
     double duration_s() const;
     const std::vector<SolveNote>& notes() const;
+    /// What was found for the routine's aims, in the order of its figures.
+    const std::vector<FoundValue>& found() const;
     /// Right-hand sides evaluated, for benchmarks.
     std::int64_t evaluations() const;
 
@@ -66,12 +79,19 @@ public:
     std::vector<path::Sample> sampleTimes(const std::vector<double>& times_s) const;
 
 private:
+    friend Solution solveAgain(const Solution& before, const routine::Routine& routine);
     std::shared_ptr<const Impl> impl_;
 };
 
 /// Flies the routine. Elements that cannot be flown as written are flown as near as possible and
-/// noted.
+/// noted. Parameters with aims are flown with the values that bring these about, within a
+/// centimetre or a centimetre a second; where none does, with the nearest, and that is noted.
 Solution solve(const data::Aircraft& aircraft, const data::Site& site, const data::Weather& weather,
                const routine::Routine& routine, const SolveOptions& options = {});
+
+/// Flies a routine that was changed since, in the same world with the same options: what solve()
+/// makes of it, to the last bit, but the figures before the first changed one are taken over.
+/// Nothing of an empty solution.
+Solution solveAgain(const Solution& before, const routine::Routine& routine);
 
 }  // namespace plumbline::fly

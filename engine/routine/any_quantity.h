@@ -12,6 +12,7 @@ namespace plumbline::routine {
 struct AnyQuantity {
     units::Dimension dimension = units::Dimension::Length;
     double value = 0;  ///< SI, as listed at units::Dimension
+    bool operator==(const AnyQuantity&) const = default;
 };
 
 /// `50 m`, `-0.3 g`: a number and a unit; nothing for all else.

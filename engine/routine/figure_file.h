@@ -59,9 +59,11 @@ struct FigureParameter {
     struct Range {
         AnyQuantity from, to;
         std::string from_words, to_words;  ///< as written
+        bool operator==(const Range&) const = default;
     };
     std::optional<Range> range;
     std::vector<std::string> choices;
+    bool operator==(const FigureParameter&) const = default;
 };
 
 struct FigureFile {

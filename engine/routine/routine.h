@@ -76,6 +76,7 @@ struct Start {
     double speed_mps = 0;  ///< true airspeed
     double fuel_l = 0;     ///< usable fuel on board
     double power_frac = 1;
+    bool operator==(const Start&) const = default;
 };
 
 /// A place, height or speed that a parameter is to bring about.
@@ -99,6 +100,7 @@ struct Aim {
     std::string of;         ///< figure where it is wanted; empty: its own
     TextPosition where;     ///< of the aim in the routine file
     TextPosition of_where;  ///< of the figure's name
+    bool operator==(const Aim&) const = default;
 };
 
 struct RoutineFigure {
@@ -118,6 +120,7 @@ struct RoutineFigure {
     std::vector<std::string> shows;  ///< that it belongs to; empty: all
     std::string substitute;          ///< name, in shows that it does not belong to; empty: none
     bool mirrored = false;           ///< elements are mirrored, text and values are as written
+    bool operator==(const RoutineFigure&) const = default;
 };
 
 /// A show that the routine can be flown as.

@@ -19,6 +19,7 @@ struct Span {
     std::int32_t line = 0;
     std::int32_t column = 0;
     std::int32_t end_column = 0;  ///< one past the last
+    bool operator==(const Span&) const = default;
 };
 
 /// A direction that a line or an arc goes to. Level and Angle mean upright unless `inverted`.
@@ -224,6 +225,7 @@ struct ParameterValue {
     std::string name;
     std::string value;   ///< words and numbers: `5 g`, `left`, `1/4 roll left`
     TextPosition where;  ///< where the value is written
+    bool operator==(const ParameterValue&) const = default;
 };
 
 struct Element {
@@ -232,6 +234,7 @@ struct Element {
     std::string words;    ///< the element as written, values put in, without comment, single blanks
     std::string pattern;  ///< the line as written, where it has parameters; else empty
     std::vector<std::int32_t> parameters;  ///< indices of the values that it uses, rising
+    bool operator==(const Element&) const = default;
 };
 
 /// What was understood, and every problem; both can be there.
