@@ -86,7 +86,8 @@ struct Aim {
     std::string from_words, to_words;  ///< as written
 
     enum class At {
-        Centre,  ///< middle between the figure's least and greatest x
+        Centre,  ///< middle between the figure's least and greatest x, without the level lines at
+                 ///< its beginning and end
         Top,     ///< highest point of the figure
         Lowest,
         Start,

@@ -40,6 +40,65 @@ void solveDemo(benchmark::State& state) {
 }
 BENCHMARK(solveDemo)->Unit(benchmark::kMillisecond);
 
+// A number changed in the last figure: what an editor waits for.
+void solveDemoAgain(benchmark::State& state) {
+    const load::Workspace& work = demo();
+    const auto before = fly::solve(work.aircraft, work.site, work.weather, work.routine);
+    routine::Routine changed = work.routine;
+    ++changed.figures.back().elements.front().span.column;
+    std::int64_t evaluations = 0;
+    for (auto _ : state) {
+        const auto solution = fly::solveAgain(before, changed);
+        evaluations = solution.evaluations();
+        benchmark::DoNotOptimize(&solution);
+    }
+    state.counters["evaluations"] = static_cast<double>(evaluations);
+}
+BENCHMARK(solveDemoAgain)->Unit(benchmark::kMillisecond);
+
+// A loop put on show centre with its top at a height: two values found together.
+void solveAims(benchmark::State& state) {
+    const load::Workspace& work = demo();
+    const auto read = routine::readRoutine(R"(
+name = "Aims"
+aircraft = "a"
+site = "s"
+[start]
+x = "-900 m"
+height = "100 m"
+heading = "crowd-right"
+speed = "82 m/s"
+fuel = "40 l"
+[[figure]]
+name = "Loop"
+text = """
+line level {run}
+pull 360 deg at {load}
+line level 50 m
+"""
+values = { run = "200 m", load = "4 g" }
+[[figure.aim]]
+change = "run"
+from = "20 m"
+to = "1400 m"
+want = "centre x 0 m"
+[[figure.aim]]
+change = "load"
+from = "3 g"
+to = "7 g"
+want = "top 340 m"
+)",
+                                           "aims");
+    std::int64_t evaluations = 0;
+    for (auto _ : state) {
+        const auto solution = fly::solve(work.aircraft, work.site, work.weather, read.routine);
+        evaluations = solution.evaluations();
+        benchmark::DoNotOptimize(&solution);
+    }
+    state.counters["evaluations"] = static_cast<double>(evaluations);
+}
+BENCHMARK(solveAims)->Unit(benchmark::kMillisecond);
+
 void samplePath100Hz(benchmark::State& state) {
     const load::Workspace& work = demo();
     const auto solution = fly::solve(work.aircraft, work.site, work.weather, work.routine);
