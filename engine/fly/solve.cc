@@ -155,6 +155,8 @@ void RoutineFlyer::resume(const Solution::Impl& before, std::size_t figures) {
 void RoutineFlyer::figure(const routine::RoutineFigure& figure) {
     const auto index = static_cast<std::int32_t>(flown());
     flight_.figure = index;
+    // What stands before the first element belongs to the last one of the figure before.
+    flight_.element = std::max(static_cast<std::int32_t>(impl_.frame.elements.size()) - 1, 0);
     path::Figure out;
     out.name = figure.name;
     out.start_s = flight_.joint.time_s;

@@ -116,6 +116,39 @@ TEST(Again, AgainAndAgain) {
     expectSameNotes(solution, solveWhole(changed));
 }
 
+TEST(Again, ChangedAtEveryFigureOfEveryKind) {
+    const std::vector<std::string> texts = {
+        "line level until x 0 m with 8 of 8 points left",
+        "expect heading crowd-right\nribbon first\npull 360 deg at 3 g with 1 roll left",
+        "power 70 %\nturn left 180 deg in 12 s with 2 rolls inward",
+        "smoke on\nclimb to height 1600 m\nsmoke off",
+        "expect upright\nturn right 180 deg bank 60 deg to height 1500 m",
+        "power full\npull to up at 5 g\nline up until 40 kt\npivot left\nline down 120 m\n"
+        "pull to level at 5 g",
+        "pull 4 sides 360 deg side 40 m at 5 g",
+        "line 45 deg up over the ground 60 m\nfloat to 20 deg down at 0.3 g\npull to level at 3 g",
+        "reposition to x 600 m y 40 m height 1200 m heading crowd-left speed 130 kt",
+        "wait 20 s in level turn left",
+        "cue \\\"end\\\"\nline level 200 m with 1/2 roll right then 1/2 roll right"};
+    std::string tables;
+    for (std::size_t i = 0; i < texts.size(); ++i)
+        tables += "[[figure]]\nname = 'F" + std::to_string(i) + "'\ntext = \"\"\"\n" + texts[i] +
+                  "\n\"\"\"\n";
+    const routine::Routine whole = readRoutineOf(tables, -900, 1500);
+    const Solution before = solveWhole(whole);
+    EXPECT_EQ(before.samplePath(1).figures.size(), texts.size());
+    std::int64_t evaluations = before.evaluations() + 1;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+        routine::Routine changed = whole;
+        ++changed.figures[i].elements.front().span.column;  // read again, flown the same
+        const Solution again = solveAgain(before, changed);
+        expectSamePath(before, again);
+        expectSameNotes(before, again);
+        EXPECT_LT(again.evaluations(), evaluations) << i;
+        evaluations = again.evaluations();
+    }
+}
+
 TEST(Again, NothingOfNothing) { EXPECT_TRUE(solveAgain({}, wholeRoutine()).empty()); }
 
 TEST(Again, ValuesFoundBeforeTheChangeAreTakenOver) {
