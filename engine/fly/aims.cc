@@ -218,7 +218,8 @@ public:
     void tooLate(const PlacedAim& placed, const Aim& aim) {
         SolveNote note;
         note.kind = SolveNote::Kind::NotFlyable;
-        note.what = "cannot put " + placeWords(aim) + textsOf(aim, kNeverTried, 0).wanted +
+        note.what = "cannot put " + placeWords(aim) +
+                    textsOf(aim, kNeverTried, flyer_.solution().world->raise_m).wanted +
                     ": it is flown before " + aim.change + " is";
         note.remedy = "move the aim to that figure or one before it";
         add(placed, aim, std::move(note));
