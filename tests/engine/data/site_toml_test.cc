@@ -42,6 +42,19 @@ TEST(SiteToml, ReadsTheSample) {
     EXPECT_EQ(site->viewpoints[0].eye_S_m, Vec3(0, -170, 3));
 }
 
+TEST(SiteToml, ReadsRibbons) {
+    const std::string ribbon =
+        "[[ribbon]]\nname = \"first\"\nx = \"-60 m\"\ny = \"0 m\"\nheight = \"20 ft\"\n"
+        "length = \"12 m\"\n[[viewpoint]]";
+    const auto site = readSite(with(sample(), "[[viewpoint]]", ribbon), "s");
+    ASSERT_TRUE(site.has_value()) << describe(site.error());
+    ASSERT_EQ(site->ribbons.size(), 1u);
+    EXPECT_EQ(site->ribbons[0].name, "first");
+    EXPECT_EQ(site->ribbons[0].x_m, -60);
+    EXPECT_NEAR(site->ribbons[0].height_m, 6.096, 1e-12);
+    EXPECT_EQ(site->ribbons[0].length_m, 12);
+}
+
 TEST(SiteToml, SaysWhereWhatAndHow) {
     EXPECT_EQ(problemsWith("floor = \"10 m\"\n", ""),
               "s:1:1: floor is missing in the file: add it\n");
