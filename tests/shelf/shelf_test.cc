@@ -1,5 +1,6 @@
 // The figure shelf: every figure is flown alone from its entry, on a standard day without wind,
 // with its own values and with each parameter at both ends of its range or at each of its choices.
+// And the guide: its examples can be read, and what it links to is there.
 
 #include <algorithm>
 #include <cmath>
@@ -7,6 +8,7 @@
 #include <map>
 #include <regex>
 #include <set>
+#include <sstream>
 
 #include <gtest/gtest.h>
 
@@ -159,6 +161,54 @@ TEST(Shelf, EveryFigureFliesAtBothEndsOfEveryRange) {
                 EXPECT_TRUE(at_end.empty())
                     << figure.name << " with " << p.name << " = " << end << ":\n"
                     << at_end;
+            }
+        }
+    }
+}
+
+/// The guide's pages by file name.
+std::map<std::string, std::string> guidePages() {
+    std::map<std::string, std::string> pages;
+    const std::filesystem::path folder = std::string(PLUMBLINE_ASSETS) + "/guide";
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        if (entry.path().extension() == ".md")
+            pages[entry.path().filename().string()] =
+                system::readWholeFile(entry.path().string()).bytes.value_or("");
+    }
+    return pages;
+}
+
+TEST(Guide, EveryIndentedExampleIsFigureText) {
+    int examples = 0;
+    for (const auto& [name, page] : guidePages()) {
+        // All other lines are left empty, so that messages name the page's line.
+        std::string figure_text;
+        std::istringstream lines(page);
+        for (std::string line; std::getline(lines, line);) {
+            const bool example = line.rfind("    ", 0) == 0;
+            examples += example;
+            figure_text += (example ? line : "") + "\n";
+        }
+        EXPECT_EQ(describe(text::parseFigureText(figure_text, name, 1).problems), "");
+    }
+    EXPECT_GT(examples, 40);
+}
+
+TEST(Guide, ShowsEveryFigureOfTheShelfAndLinksOnlyToWhatIsThere) {
+    const auto pages = guidePages();
+    for (const ShelfFigure& figure : shelf())
+        EXPECT_NE(pages.at("shelf.md").find("\n## " + figure.name + "\n"), std::string::npos)
+            << figure.name << ": run assets/guide/make_pictures.sh";
+    const std::regex link(R"(\]\(([^)#]+)(?:#([^)]+))?\))");
+    for (const auto& [name, page] : pages) {
+        for (auto it = std::sregex_iterator(page.begin(), page.end(), link);
+             it != std::sregex_iterator(); ++it) {
+            const std::string target = (*it)[1], heading = (*it)[2];
+            EXPECT_TRUE(std::filesystem::exists(std::string(PLUMBLINE_ASSETS) + "/guide/" + target))
+                << name << ": " << target;
+            if (target == "shelf.md" && !heading.empty()) {
+                EXPECT_NE(pages.at(target).find("\n## " + heading + "\n"), std::string::npos)
+                    << name << ": " << heading;
             }
         }
     }
