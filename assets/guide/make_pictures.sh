@@ -115,12 +115,12 @@ lens=24mm
 element turns 150 80 0.5 'turn left 270 deg bank 60 deg to height 200 m
 line level 100 m'
 element rolling-turn 140 150 0.4 'turn left 360 deg with 4 rolls outward'
-element pivot 160 80 0.45 'line level 100 m
+element pivot 160 80 0.3 'line level 100 m
 pull to up at 6 g
-line up until 25 kt
+line up until 25 kt with 1/4 roll left
 pivot left power 25 %
 power idle
-line down until height 240 m
+line down until height 240 m with 1/4 roll right
 power full
 pull to level at 6 g
 line level 100 m'
