@@ -284,7 +284,17 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
             slope = (miss.speed - old_speed) / (power - old_power);
     }
     flight.shaped_tolerance.relative = tolerance;
-    if (!flight.grounded) miss = fly(power);
+    // What the trials' own error leaves is taken up at the tolerance asked: the path is then the
+    // one that ends at the place, whichever way the trials came to it.
+    constexpr int kCorrections = 2;
+    for (int round = 0; round <= kCorrections && !flight.grounded; ++round) {
+        if (round > 0) {
+            aim += miss.place;
+            if (!refine(plan, aim.x, aim.y, radius, ramp)) break;
+            if (by_power) power = std::clamp(power - miss.speed / slope, 0.0, 1.0);
+        }
+        miss = fly(power);
+    }
     flight.joint.wanted_power_frac = before;
     if (flight.grounded) return;
     flight.setPower(before);
