@@ -128,10 +128,15 @@ void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double s
     flight.notes.back().short_g = wanted - reached;
 }
 
-void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
-    const World& world = flight.world;
-    const data::AircraftLimits& limits = world.aircraft.limits;
-    const double structural = plan.sense < 0 ? -limits.load_min_g : limits.load_max_g;
+double structuralLoad_g(const Flight& flight, const ArcPlan& plan) {
+    const data::AircraftLimits& limits = flight.world.aircraft.limits;
+    return plan.sense < 0 ? -limits.load_min_g : limits.load_max_g;
+}
+
+// From the meter's reading now to the load asked, at the onset the aircraft stands.
+Law loadLaw(const Flight& flight, const Arc& arc, const ArcPlan& plan) {
+    const data::AircraftLimits& limits = flight.world.aircraft.limits;
+    const double structural = structuralLoad_g(flight, plan);
     Law law = flight.lawFrom(Form::Shaped, Shape::LoadArc);
     law.load0_g = flight.joint.normal_g;
     law.load1_g = arc.floating                      ? arc.load_g
@@ -141,8 +146,17 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     law.onset_s = limits.load_onset_gps > 0
                       ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps
                       : 0;
+    // What a whole roll goes with, of a barrel.
+    if (plan.rolled_rad != 0)
+        law.spread_rad_per_rad = plan.sense * plan.rolled_rad / plan.angle_rad;
     flight.fadeShaped(law, kStartFade_s);
     law.fade.z = {kStartFade_s, 0, 0};  // the load starts from the meter's reading: nothing to fade
+    return law;
+}
+
+void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
+    const World& world = flight.world;
+    const Law law = loadLaw(flight, arc, plan);
 
     // Angle of the nose from the nominal line the arc starts from, in the sense of the arc.
     const StateVector y0 = flight.stateAt(Form::Shaped);
@@ -151,7 +165,7 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     const Quat nominal = flight.joint.q_SL * rotationY(world.aero.alpha0_rad());
     const double nose0 =
         plan.sense * vectorFromRotation(glm::conjugate(nominal) * flight.joint.q_SB).y;
-    const double settle = limits.nose_capture_s;
+    const double settle = world.aircraft.limits.nose_capture_s;
 
     double remaining_last = plan.angle_rad;
     const auto event = [&](double t, const StateVector& y) {
@@ -187,7 +201,7 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     const std::size_t before = flight.segments.size();
     const Flight::Result r = flight.run(law, event, kLongestArc_s);
     if (flight.segments.size() > before && !arc.floating)
-        reportLoad(flight, arc, flight.segments.back(), structural);
+        reportLoad(flight, arc, flight.segments.back(), structuralLoad_g(flight, plan));
     if (flight.grounded) return;
     if (r.stop != ode::Stop::Event || r.state[kSpeed] <= kSlowest_mps + 1e-3)
         giveUp(flight, plan, plan.angle_rad - remaining_last);
@@ -195,15 +209,12 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
         flight.capture(plan.q_end_SL, settle);
 }
 
-// The roll must be had at the speed the arc begins with: it is the mean over the arc that counts.
-void checkSpreadRate(Flight& flight, const ArcPlan& plan, double length_m) {
-    const double speed = glm::length(flight.joint.air_velocity_S_mps);
-    const double rate = std::fabs(plan.rolled_rad) * speed / length_m;
-    const double limit = rollRateLimit_radps(flight.world, speed);
-    if (rate > limit)
+// A roll spread over an arc must be had at this speed: its mean rate counts.
+void checkSpreadRate(Flight& flight, double rate_radps, double speed_mps, const char* remedy) {
+    const double limit = rollRateLimit_radps(flight.world, speed_mps);
+    if (rate_radps > limit)
         flight.note(SolveNote::Kind::NotFlyable, "the roll spread over the arc is too fast",
-                    angleText(rate) + "/s", angleText(limit) + "/s",
-                    "ask fewer rolls, or a wider arc");
+                    angleText(rate_radps) + "/s", angleText(limit) + "/s", remedy);
 }
 
 void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan, const ArcWay& way) {
@@ -238,7 +249,12 @@ void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan, const Arc
     law.curvature_pm *= plan.sense;
     law.spread_rad_per_rad = plan.rolled_rad / (plan.sense * angle);
     law.over_ground = arc.over_ground;
-    if (plan.rolled_rad != 0) checkSpreadRate(flight, plan, 2 * law.ramp_m + law.plateau_m);
+    if (plan.rolled_rad != 0) {
+        const double speed = glm::length(flight.joint.air_velocity_S_mps);
+        const double length = 2 * law.ramp_m + law.plateau_m;
+        checkSpreadRate(flight, std::fabs(plan.rolled_rad) * speed / length, speed,
+                        "ask fewer rolls, or a wider arc");
+    }
     flight.fadeShaped(law, kStartFade_s);
     const double end_m = law.distance0_m + 2 * law.ramp_m + law.plateau_m;
     const auto event = [&](double, const StateVector& y) {
@@ -266,21 +282,10 @@ void flyRadiusArc(Flight& flight, const Arc& arc, const ArcPlan& plan, const Arc
 // that a whole roll comes out where it began. The load is the meter's; pull and roll keep step.
 void flyBarrel(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     constexpr double kCapture_s = 0.5;
-    const data::AircraftLimits& limits = flight.world.aircraft.limits;
-    const double structural = plan.sense < 0 ? -limits.load_min_g : limits.load_max_g;
     // The axis lies this far from the roll axis; what is turned about it is what is rolled.
     const double tilt = std::atan2(plan.angle_rad, std::fabs(plan.rolled_rad));
     const double all = std::fabs(plan.rolled_rad), side = plan.rolled_rad < 0 ? -1 : 1;
-    Law law = flight.lawFrom(Form::Shaped, Shape::LoadArc);
-    law.load0_g = flight.joint.normal_g;
-    law.load1_g = plan.sense *
-                  (arc.size == Arc::Size::Tightest ? structural : std::min(arc.load_g, structural));
-    law.onset_s = limits.load_onset_gps > 0
-                      ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps
-                      : 0;
-    law.spread_rad_per_rad = plan.sense * side / std::tan(tilt);
-    flight.fadeShaped(law, kStartFade_s);
-    law.fade.z = {kStartFade_s, 0, 0};
+    const Law law = loadLaw(flight, arc, plan);
     const double pulled = all * std::sin(tilt);
     const Dynamics dynamics(flight.world, law);
     const auto event = [&](double t, const StateVector& y) {
@@ -296,14 +301,10 @@ void flyBarrel(Flight& flight, const Arc& arc, const ArcPlan& plan) {
     const std::size_t before = flight.segments.size();
     const Flight::Result r = flight.run(law, event, kLongestArc_s);
     if (flight.segments.size() > before && !arc.floating)
-        reportLoad(flight, arc, flight.segments.back(), structural);
+        reportLoad(flight, arc, flight.segments.back(), structuralLoad_g(flight, plan));
     if (flight.grounded) return;
     const double rate = all * std::cos(tilt) / std::max(flight.joint.time_s - start_s, 0.1);
-    const double limit =
-        rollRateLimit_radps(flight.world, glm::length(flight.joint.air_velocity_S_mps));
-    if (rate > limit)
-        flight.note(SolveNote::Kind::NotFlyable, "the roll spread over the arc is too fast",
-                    angleText(rate) + "/s", angleText(limit) + "/s",
+    checkSpreadRate(flight, rate, glm::length(flight.joint.air_velocity_S_mps),
                     "ask fewer rolls, or less load");
     const Vec3 axis(side * std::cos(tilt), plan.sense * std::sin(tilt), 0);
     const Quat q_end = flight.joint.q_SL * axisAngle(axis, all);

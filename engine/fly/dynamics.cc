@@ -365,11 +365,6 @@ void Dynamics::held(double t, const StateVector& y, StateVector* dy, Moment* m) 
     }
 }
 
-double Dynamics::lagLength_m(const StateVector& y) const {
-    const double slope = w_.density_kgpm3(y[kZ]) * w_.wing_area_m2 * w_.aero.liftSlope_prad();
-    return slope > 0 ? 2 * y[kMass] / slope : 1e9;
-}
-
 namespace {
 
 // The tangent of a track and the specific force it needs across it, in site axes.

@@ -189,9 +189,6 @@ public:
     /// Bank of the wind axes about the path frame (Shaped).
     double bank_rad(double t, const StateVector& y) const;
 
-    /// Curvature length l = 2 m / (rho S CLalpha) [m].
-    double lagLength_m(const StateVector& y) const;
-
 private:
     struct Rotation;
     template <Shape kShape>

@@ -73,6 +73,9 @@ struct LineState {
 };
 LineState lineState(const Quat& q_SL);
 
+/// True when the joint's line is level, upright, wings level; else noted: `what` starts from that.
+bool needsUprightLevel(Flight& flight, const char* what);
+
 /// Fastest steady roll rate here: helix angle limit and cap.
 double rollRateLimit_radps(const World& world, double speed_mps);
 

@@ -390,6 +390,17 @@ LineState lineState(const Quat& q_SL) {
     return s;
 }
 
+bool needsUprightLevel(Flight& flight, const char* what) {
+    const LineState now = lineState(flight.joint.q_SL);
+    if (!now.vertical && std::fabs(now.climb_rad) <= 1e-6 && now.wings_level && !now.inverted)
+        return true;
+    flight.note(SolveNote::Kind::NotFlyable,
+                std::string(what) + " starts from upright level flight",
+                "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad), "",
+                "fly to level, wings level, first");
+    return false;
+}
+
 void flyLines(Flight& flight, const std::vector<LinePart>& parts) {
     const text::LineReference reference = parts.front().line->reference;
     for (const LinePart& part : parts) {

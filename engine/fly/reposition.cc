@@ -170,6 +170,25 @@ void startOnPath(PlanCurve& plan, const Joint& joint) {
                          glm::dot(a, left) / (speed * level)};
 }
 
+// A pull that has just ended still has its path coming after the nose: let it settle on the level
+// line first.
+void settleOnLevelLine(Flight& flight) {
+    const Vec3 nominal = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
+    const Vec3 path = glm::normalize(flight.joint.air_velocity_S_mps);
+    if (glm::length(path - nominal) > kSettled) flight.capture(flight.joint.q_SL, kSettle_s);
+}
+
+// The law of a track from the joint.
+Law trackLaw(const Flight& flight, const PlanCurve& plan) {
+    Law law = flight.lawFrom(Form::Shaped, Shape::Track);
+    law.plan = plan;
+    startOnPath(law.plan, flight.joint);
+    // Only the bank fades: incidence and sideslip follow from the forces that the track needs.
+    flight.fadeShaped(law, kFade_s);
+    law.fade.y.value0 = law.fade.y.rate0 = law.fade.z.value0 = law.fade.z.rate0 = 0;
+    return law;
+}
+
 struct Miss {
     Vec3 place{0};
     double speed = 0;
@@ -178,18 +197,8 @@ struct Miss {
 }  // namespace
 
 void flyReposition(Flight& flight, const text::Reposition& wanted) {
-    const LineState now = lineState(flight.joint.q_SL);
-    if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
-        flight.note(SolveNote::Kind::NotFlyable, "repositioning starts from upright level flight",
-                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
-                    "", "fly to level, wings level, first");
-        return;
-    }
-    // A pull that has just ended still has its path coming after the nose: let it settle on the
-    // level line first.
-    const Vec3 nominal = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
-    const Vec3 path = glm::normalize(flight.joint.air_velocity_S_mps);
-    if (glm::length(path - nominal) > kSettled) flight.capture(flight.joint.q_SL, kSettle_s);
+    if (!needsUprightLevel(flight, "repositioning")) return;
+    settleOnLevelLine(flight);
     if (flight.grounded) return;
     const Joint start = flight.joint;
     const Vec3 along = rotate(start.q_SL, Vec3(1, 0, 0));
@@ -246,13 +255,8 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
         power = setting;
         flight.rewind(mark);
         flight.setPower(power);
-        Law law = flight.lawFrom(Form::Shaped, Shape::Track);
-        law.plan = plan;
-        law.plan.rise_m = aim.z;
-        startOnPath(law.plan, flight.joint);
-        // Only the bank: incidence and sideslip follow from the forces that the track needs.
-        flight.fadeShaped(law, kFade_s);
-        law.fade.y.value0 = law.fade.y.rate0 = law.fade.z.value0 = law.fade.z.rate0 = 0;
+        plan.rise_m = aim.z;
+        const Law law = trackLaw(flight, plan);
         const double end_m = law.distance0_m + plan.length_m();
         const auto r = flight.run(
             law,
@@ -314,15 +318,8 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
 }
 
 void flyClimb(Flight& flight, const text::Climb& climb) {
-    const LineState now = lineState(flight.joint.q_SL);
     const double rise = climb.height_m - flight.joint.position_S_m.z;
-    if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
-        flight.note(SolveNote::Kind::NotFlyable,
-                    "climbing to a height starts from upright level flight",
-                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
-                    "", "fly to level, wings level, first");
-        return;
-    }
+    if (!needsUprightLevel(flight, "climbing to a height")) return;
     if ((rise < 0) != climb.descend) {
         flight.note(SolveNote::Kind::NotFlyable,
                     rise < 0 ? "this height is below: it is descended to"
@@ -332,8 +329,7 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
                     rise < 0 ? "write descend" : "write climb");
     }
     const Vec3 nominal = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
-    const Vec3 path = glm::normalize(flight.joint.air_velocity_S_mps);
-    if (glm::length(path - nominal) > kSettled) flight.capture(flight.joint.q_SL, kSettle_s);
+    settleOnLevelLine(flight);
     if (flight.grounded || std::fabs(rise) < 0.01) return;
     // As steep as the power carries without loss of speed, a little steeper for the dash of it.
     const Flight::Mark mark = flight.mark();
@@ -341,17 +337,15 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
     double aim = rise, steepest = kSteepest_rad;
     for (int round = 0; round < 4 && !flight.grounded; ++round) {
         flight.rewind(mark);
-        Law law = flight.lawFrom(Form::Shaped, Shape::Track);
-        law.plan.heading0_rad = std::atan2(nominal.y, nominal.x);
+        PlanCurve plan;
+        plan.heading0_rad = std::atan2(nominal.y, nominal.x);
         // A quintic's steepest slope is 15/8 of its mean.
         // Its greatest curvature, 5.77 rise / length^2, is kept to half a g.
-        law.plan.straight_m =
+        plan.straight_m =
             std::max(1.875 * std::fabs(aim) / std::tan(steepest),
                      speed * std::sqrt(5.77 * std::fabs(aim) / (0.5 * kGravity_mps2)));
-        law.plan.rise_m = aim;
-        startOnPath(law.plan, flight.joint);
-        flight.fadeShaped(law, kFade_s);
-        law.fade.y.value0 = law.fade.y.rate0 = law.fade.z.value0 = law.fade.z.rate0 = 0;
+        plan.rise_m = aim;
+        const Law law = trackLaw(flight, plan);
         const double end_m = law.distance0_m + law.plan.length_m();
         const Flight::Result r = flight.run(
             law,

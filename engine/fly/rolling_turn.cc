@@ -46,17 +46,12 @@ RollProgram rollsOf(const text::RollingTurn& turn, double duration_s, double acc
 }  // namespace
 
 void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
-    const LineState now = lineState(flight.joint.q_SL);
-    if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
-        flight.note(SolveNote::Kind::NotFlyable, "a rolling turn starts from upright level flight",
-                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
-                    "", "fly to level, wings level, first");
-        return;
-    }
+    if (!needsUprightLevel(flight, "a rolling turn")) return;
     const World& world = flight.world;
     const Flight::Mark start = flight.mark();
     const Vec3 x0 = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
     const double way = 2 * kPi * turn.rolls;
+    const double turned_rad = turn.left ? turn.angle_rad : -turn.angle_rad;
     const double tolerance = flight.shaped_tolerance.relative;
     double short_share = 0;
     const auto fly = [&](double duration_s) {
@@ -65,7 +60,7 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
         law.roll = rollsOf(turn, duration_s, world.aircraft.limits.roll_accel_radps2);
         law.roll.setStart(law.start_s);
         law.heading0_rad = std::atan2(x0.y, x0.x);
-        law.turned_rad = turn.left ? turn.angle_rad : -turn.angle_rad;
+        law.turned_rad = turned_rad;
         flight.fadeShaped(law, kFade_s);
         const std::size_t before = flight.segments.size();
         flight.run(
@@ -85,16 +80,17 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
     double duration_s = turn.duration_s.value_or(0);
     const double least_s = 1.15 * way / rate_limit;
     flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
+    std::vector<SolveNote> notes;
+    std::string fastest;  // empty: flown in the time asked
     if (!turn.duration_s || duration_s < least_s || !flyable(duration_s)) {
         double lo = std::max(least_s, duration_s), hi = kLongest_s;
         for (int i = 0; i < kHalvings; ++i) {
             const double mid = std::sqrt(lo * hi);
             (flyable(mid) ? hi : lo) = mid;
         }
-        const bool found = hi < kLongest_s;
         flight.rewind(start);
-        const std::string fastest = formatFixed(hi, 1) + " s";
-        if (!found)
+        fastest = formatFixed(hi, 1) + " s";
+        if (!(hi < kLongest_s))
             flight.note(SolveNote::Kind::NotFlyable,
                         "wing and fuselage do not carry this rolling turn at this speed",
                         speedText(glm::length(flight.joint.air_velocity_S_mps)), "",
@@ -104,26 +100,19 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
                         "the rolling turn is flown as fast as wing and fuselage turn it",
                         formatFixed(duration_s, 1) + " s", fastest,
                         "give it more time, or turn less");
-        const std::vector<SolveNote> notes(
-            flight.notes.begin() + static_cast<std::ptrdiff_t>(start.notes), flight.notes.end());
+        notes.assign(flight.notes.begin() + static_cast<std::ptrdiff_t>(start.notes),
+                     flight.notes.end());
         duration_s = hi;
-        flight.shaped_tolerance.relative = tolerance;
-        const double rolled = fly(duration_s);
-        flight.notes.insert(flight.notes.end(), notes.begin(), notes.end());
-        flight.note(SolveNote::Kind::Information, "time of the rolling turn", fastest, "", "");
-        flight.notes.back().subject = "turn";
-        if (flight.grounded) return;
-        flight.capture(rotationZ(turn.left ? turn.angle_rad : -turn.angle_rad) * flight.joint.q_SL *
-                           rotationX(rolled),
-                       kFade_s);
-        return;
     }
     flight.shaped_tolerance.relative = tolerance;
     const double rolled = fly(duration_s);
+    flight.notes.insert(flight.notes.end(), notes.begin(), notes.end());
+    if (!fastest.empty()) {
+        flight.note(SolveNote::Kind::Information, "time of the rolling turn", fastest, "", "");
+        flight.notes.back().subject = "turn";
+    }
     if (flight.grounded) return;
-    flight.capture(rotationZ(turn.left ? turn.angle_rad : -turn.angle_rad) * flight.joint.q_SL *
-                       rotationX(rolled),
-                   kFade_s);
+    flight.capture(rotationZ(turned_rad) * flight.joint.q_SL * rotationX(rolled), kFade_s);
 }
 
 }  // namespace plumbline::fly

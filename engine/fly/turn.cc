@@ -24,13 +24,7 @@ double headingFrom(const StateVector& y, double start) {
 }  // namespace
 
 void flyTurn(Flight& flight, const text::Turn& turn) {
-    const LineState now = lineState(flight.joint.q_SL);
-    if (now.vertical || std::fabs(now.climb_rad) > 1e-6 || !now.wings_level || now.inverted) {
-        flight.note(SolveNote::Kind::NotFlyable, "a turn starts from upright level flight",
-                    "bank is " + angleText(now.bank_rad) + ", climb " + angleText(now.climb_rad),
-                    "", "fly to level, wings level, first");
-        return;
-    }
+    if (!needsUprightLevel(flight, "a turn")) return;
     const double sign = turn.left ? -1 : 1;  // bank: right wing down positive
     const double most_g = flight.world.aircraft.limits.load_max_g;
     double bank = turn.bank_rad ? *turn.bank_rad : std::acos(1 / std::max(turn.load_g, 1.0));

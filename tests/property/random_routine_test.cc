@@ -9,11 +9,12 @@
 
 #include <gtest/gtest.h>
 
-#include "tests/engine/fly/fly_support.h"
+#include "tests/engine/fly/routine_support.h"
 
 namespace plumbline {
 namespace {
 
+using fly::test::numbersOf;
 using test::RandomRoutine;
 using test::randomRoutine;
 
@@ -37,33 +38,6 @@ fly::Solution solveRandom(std::uint64_t seed, bool mirrored = false, double tole
 
 std::string textOf(std::uint64_t seed) {
     return "seed " + std::to_string(seed) + "\n" + randomRoutine(seed, false).text;
-}
-
-std::vector<double> numbersOf(const path::Sample& s) {
-    return {s.time_s,
-            s.position_S_m.x,
-            s.position_S_m.y,
-            s.position_S_m.z,
-            s.velocity_S_mps.x,
-            s.velocity_S_mps.y,
-            s.velocity_S_mps.z,
-            s.q_SB.w,
-            s.q_SB.x,
-            s.q_SB.y,
-            s.q_SB.z,
-            s.rate_B_radps.x,
-            s.rate_B_radps.y,
-            s.rate_B_radps.z,
-            s.specific_force_B_mps2.x,
-            s.specific_force_B_mps2.y,
-            s.specific_force_B_mps2.z,
-            s.airspeed_mps,
-            s.aoa_rad,
-            s.sideslip_rad,
-            s.power_frac,
-            s.mass_kg,
-            s.fuel_kg,
-            s.head_temperature_k};
 }
 
 /// Flown as written, all of it.
