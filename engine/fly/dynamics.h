@@ -167,6 +167,17 @@ struct Moment {
     double wanted_force_short = 0;  ///< share of the wanted lift that could not be had (0: none)
 };
 
+/// What ode::integrate is given, in one piece.
+struct IntegrationTask {
+    double t0;
+    const StateVector& y0;
+    double t1, h_first;
+    const ode::Tolerance<kStates>& tolerance;
+    std::vector<ode::DenseStep<kStates>>& steps;
+    std::int64_t& evaluations;
+    const StateVector* slope;
+};
+
 class Dynamics {
 public:
     using Event = std::function<double(double, const StateVector&)>;
@@ -197,6 +208,10 @@ private:
     double bankOf(double t, const StateVector& y) const;
     template <Shape kShape>
     void held(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    void eitherHeld(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    void eitherShaped(double t, const StateVector& y, StateVector* dy, Moment* m) const;
+    ode::Outcome<kStates> integrateHeld(const Event& event, const IntegrationTask& task) const;
+    ode::Outcome<kStates> integrateShaped(const Event& event, const IntegrationTask& task) const;
     void either(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     template <Shape kShape>
     Quat heldAttitude(double t, const StateVector& y) const;
