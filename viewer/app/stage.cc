@@ -202,8 +202,8 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
                                     static_cast<int>(layout.picture.width),
                                     static_cast<int>(layout.picture.height));
         info.list = &list;
-        info.caption =
-            scene::captionAt(session.view, list.camera, *source.path, *source.aircraft, time_s);
+        info.caption = scene::captionAt(session.view, list.camera, *source.path, *source.aircraft,
+                                        time_s, *source.world);
         placeInsets(layout, list, info);
         const SecondView view = secondViewOf(session.view);
         if (info.second && model::viewOffered(model_, view.settings.view)) {

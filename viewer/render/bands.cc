@@ -21,7 +21,7 @@ void main() {
     v_colour = a_colour;
     v_side_time = a_side_time;
     // Close to the eye the band would be a wall.
-    v_near = u_haze.z > 0.5 ? 1.0 : mix(0.10, 1.0, smoothstep(10.0, 45.0, length(a_rel)));
+    v_near = u_haze.z > 0.5 ? 1.0 : smoothstep(12.0, 48.0, length(a_rel));
     gl_Position = u_clip_from_rel * vec4(a_rel, 1.0);
 }
 )";
@@ -100,6 +100,13 @@ glm::vec3 edge(const Frame& frame, const scene::BandVertex& v, bool left) {
     return frame.relative(left ? v.left_S_m : v.right_S_m);
 }
 
+/// As in the shader: close to the eye the band would be a wall.
+float nearFade(const Frame& frame, const glm::vec3& rel) {
+    if (frame.orthographic) return 1;
+    const float t = std::clamp((glm::length(rel) - 12) / 36, 0.0F, 1.0F);
+    return t * t * (3 - 2 * t);
+}
+
 /// Lines along the edges in pieces, as their strength changes along the way.
 void addEdges(const Frame& frame, const scene::Band& band, const std::vector<std::size_t>& chosen,
               LinePainter& lines) {
@@ -119,7 +126,8 @@ void addEdges(const Frame& frame, const scene::Band& band, const std::vector<std
                 stroke.colour = colour;
                 stroke.width_px = 1.3F * frame.line_scale;
             } else {
-                stroke.colour = glm::vec4(0.063F, 0.09F, 0.10F, 0.75F * colour.a);
+                const float there = nearFade(frame, points[points.size() / 2]);
+                stroke.colour = glm::vec4(0.063F, 0.09F, 0.10F, 0.75F * colour.a * there);
                 stroke.width_px = 1.2F * frame.line_scale;
             }
             lines.add(points, stroke);
@@ -206,8 +214,9 @@ void BandPainter::addLines(const Frame& frame, LinePainter& lines) {
             const float second = std::floor(b.time_s);
             if (second <= a.time_s || b.time_s <= a.time_s) continue;
             const float f = (second - a.time_s) / (b.time_s - a.time_s);
-            addCrossLine(frame, a, b, f, glm::vec4(0.063F, 0.09F, 0.10F, 0.75F * b.colour.a),
-                         lines);
+            const float there = nearFade(frame, frame.relative(a.left_S_m));
+            addCrossLine(frame, a, b, f,
+                         glm::vec4(0.063F, 0.09F, 0.10F, 0.75F * b.colour.a * there), lines);
         }
     }
 }

@@ -109,7 +109,10 @@ void LinePainter::add(std::span<const glm::vec3> points, const Stroke& stroke) {
         const auto push = [&](const glm::vec4& at_clip, const glm::vec3& at_rel, float at_m) {
             Corner corner = cornerAt(at_clip, at_m);
             corner.half_width_px = stroke.width_px / 2;
-            if (stroke.width_m > 0) {
+            if (stroke.width_m > 0 && stroke.round) {
+                const float rod_px = stroke.width_m * frame_->pixelsPerMetre(at_clip.w);
+                corner.half_width_px = std::max(corner.half_width_px, rod_px / 2);
+            } else if (stroke.width_m > 0) {
                 corner.half_width_px = std::max(corner.half_width_px,
                                                 groundHalfWidth(at_rel, direction, stroke.width_m));
             }
@@ -188,6 +191,7 @@ void LinePainter::addPolyline(const scene::Polyline& line) {
     stroke.colour = line.colour;
     stroke.width_px = line.width_px * frame_->line_scale;
     stroke.width_m = line.width_m;
+    stroke.round = line.round;
     stroke.dash_m = line.dash_m;
     if (line.halo_px > 0) {
         Stroke halo = stroke;

@@ -16,6 +16,7 @@ struct Stroke {
     glm::vec4 colour{1};
     float width_px = 1.2F;
     float width_m = 0;   ///< > 0: this width on the ground, at least width_px
+    bool round = false;  ///< width_m is that of a rod instead
     float dash_m = 0;    ///< > 0: dash and gap
     float nearer_m = 0;  ///< drawn as if so much nearer to the eye, over what it lies on
 };

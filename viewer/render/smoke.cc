@@ -18,14 +18,14 @@ constexpr std::size_t kMost = 1400;  ///< sprites a frame, after merging
 
 const char* const kVertex = R"(
 layout(location = 0) in vec4 a_clip;
-layout(location = 1) in vec2 a_uv;
+layout(location = 1) in vec3 a_uv_spent;
 layout(location = 2) in vec4 a_sun_opacity;
 layout(location = 3) in vec4 a_haze;
-out vec2 v_uv;
+out vec3 v_uv_spent;
 flat out vec4 v_sun_opacity;
 flat out vec4 v_haze;
 void main() {
-    v_uv = a_uv;
+    v_uv_spent = a_uv_spent;
     v_sun_opacity = a_sun_opacity;
     v_haze = a_haze;
     gl_Position = a_clip;
@@ -34,13 +34,15 @@ void main() {
 
 // White, never grey: the shaded side takes the sky's light, the lit side the sun's.
 const char* const kFragment = R"(
-in vec2 v_uv;
+in vec3 v_uv_spent;
 flat in vec4 v_sun_opacity;
 flat in vec4 v_haze;
 uniform sampler2D u_puffs;
 out vec4 o_colour;
 void main() {
-    vec4 puff = texture(u_puffs, v_uv);
+    vec4 puff = texture(u_puffs, v_uv_spent.xy);
+    // A puff's ball dissolves from its edge: what is left is thick in the middle only.
+    puff.a *= mix(1.0, puff.a * puff.a * puff.b * puff.b, v_uv_spent.z);
     vec3 n = puff.rgb * 2.0 - 1.0;
     float lit = clamp(0.5 + 0.55 * dot(n, v_sun_opacity.xyz), 0.0, 1.0);
     vec3 shade = mix(u_ambient.rgb, vec3(1.0), 0.38) * (0.62 + 0.38 * u_sunlight.w);
@@ -86,7 +88,7 @@ Texture makeAtlas() {
 SmokePainter::SmokePainter(std::string& problem)
     : program_("smoke", kVertex, kFragment, problem),
       mesh_(sizeof(Vertex), {{0, 4, offsetof(Vertex, clip)},
-                             {1, 2, offsetof(Vertex, uv)},
+                             {1, 3, offsetof(Vertex, uv_spent)},
                              {2, 4, offsetof(Vertex, sun_opacity)},
                              {3, 4, offsetof(Vertex, haze)}}),
       atlas_(makeAtlas()) {}
@@ -122,6 +124,7 @@ void SmokePainter::gather(const Frame& frame) {
         sprite.radius_m = head.diameter_m / 2 * 1.12F;  // the eaten edge takes some away
         sprite.opacity = 1 - through;
         sprite.seed = head.seed;
+        sprite.spent = std::clamp(head.spent * 1.6F - 0.2F, 0.0F, 1.0F);
         sprite.distance_m = frame.orthographic ? forward_m : glm::length(sprite.rel);
         i = next;
         const float side = glm::length(sprite.rel - forward * forward_m);
@@ -178,7 +181,8 @@ void SmokePainter::emit(const Frame& frame, const Sprite& sprite) {
         }
         // Half a texel inside, so that neighbours do not bleed in.
         const glm::vec2 in = side * (0.5F - 1.0F / kPuff_px) + 0.5F;
-        vertices_.push_back({clip, glm::vec2((column + in.x) / kPuffs, in.y), light, haze_colour});
+        vertices_.push_back(
+            {clip, glm::vec3((column + in.x) / kPuffs, in.y, sprite.spent), light, haze_colour});
     }
     addQuad(indices_, first);
 }

@@ -17,7 +17,7 @@ public:
 private:
     struct Vertex {
         glm::vec4 clip;
-        glm::vec2 uv;
+        glm::vec3 uv_spent;
         glm::vec4 sun_opacity;  ///< direction to the sun in the sprite's axes; opacity
         glm::vec4 haze;         ///< colour and amount
     };
@@ -26,6 +26,7 @@ private:
         float radius_m;
         float opacity;
         float seed;
+        float spent;
         float distance_m;
     };
 

@@ -161,10 +161,11 @@ std::shared_ptr<const PathShape> makeShape(const path::Path& path) {
     return shape;
 }
 
-void addBands(const SceneSource& source, const Marks& marks, double time_s, DrawList& list) {
+void addBands(const SceneSource& source, const Marks& marks, double time_s, double width_m,
+              DrawList& list) {
     const path::Path& path = *source.path;
     const double first_s = path.samples.front().time_s, last_s = path.samples.back().time_s;
-    const double half_span_m = 0.5 * list.aircraft.span_m;
+    const double half_span_m = 0.5 * width_m;
     const Quantity quantity = marks.band_quantity;
     const QuantityRange range = source.shape->ranges.at(static_cast<std::size_t>(quantity));
     const bool known = quantityKnown(path, quantity);

@@ -7,6 +7,8 @@ namespace plumbline::scene {
 
 /// Band behind the aircraft (filled, coloured) and ladder ahead of it, as the marks ask.
 /// @param source  with its shape
-void addBands(const SceneSource& source, const Marks& marks, double time_s, DrawList& list);
+/// @param width_m  across: a wing's span
+void addBands(const SceneSource& source, const Marks& marks, double time_s, double width_m,
+              DrawList& list);
 
 }  // namespace plumbline::scene

@@ -12,17 +12,24 @@ namespace plumbline::scene {
 
 namespace {
 
+// chosen: at a picture 720 high
+constexpr double kMapBand_px = 6, kMapAircraft_px = 38;
+
 void addAircraft(const SceneSource& source, const ViewSettings& view, const Marks& marks,
                  DrawList& list) {
     const data::Site& site = source.world->site;
     list.aircraft = poseAt(*source.path, *source.aircraft, list.time_s);
     list.aircraft.cockpit = view.view == View::Cockpit;
-    addBands(source, marks, list.time_s, list);
+    // On the map a true band is a hair and a true aircraft a speck: both get a least size there.
+    const double map_px_m = list.camera.orthographic ? 2 * list.camera.half_height_m / 720 : 0;
+    const double band_m = std::max(list.aircraft.span_m, kMapBand_px * map_px_m);
+    addBands(source, marks, list.time_s, band_m, list);
     if (marks.smoke) addSmoke(source, list.time_s, list);
     if (marks.floor) addFloor(site, list);
     // From the cockpit and straight from above there is no thread to be seen.
     const bool thread_seen = view.view != View::Cockpit && view.view != View::Map;
     if (marks.thread && thread_seen) addThread(list);
+    list.aircraft.span_m = std::max(list.aircraft.span_m, kMapAircraft_px * map_px_m);
 }
 
 }  // namespace
@@ -46,6 +53,7 @@ DrawList buildDrawList(const SceneSource& source, const ViewSettings& view, cons
     list.show_aircraft = !whole.path->samples.empty();
     list.show_crowd = site.crowd_line_y_m < 0;
     if (marks.lines) addSiteLines(site, list);
+    addRibbons(site, list);
     if (list.show_aircraft) addAircraft(whole, view, marks, list);
     return list;
 }

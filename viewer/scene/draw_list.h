@@ -78,7 +78,8 @@ struct Polyline {
     std::vector<Vec3> points_S_m;
     glm::vec4 colour{1};
     float width_px = 1.2F;   ///< at picture height 720; scaled with the picture and pixel ratio
-    float width_m = 0;       ///< > 0: width on the ground instead, not less than width_px
+    float width_m = 0;       ///< > 0: this width instead, not less than width_px
+    bool round = false;      ///< width_m is that of a rod or a ribbon, not of paint on the ground
     float dash_m = 0;        ///< > 0: dash and gap length
     float halo_px = 0;       ///< > 0: a dark line of this width below, 35 %
     bool on_ground = false;  ///< drawn over the ground without depth fighting
@@ -90,7 +91,8 @@ struct Puff {
     Vec3 position_S_m{0};
     float diameter_m = 1;
     float opacity = 0.5F;
-    float seed = 0;  ///< 0..1
+    float seed = 0;   ///< 0..1
+    float spent = 0;  ///< share of its life that is over: old smoke has no edge left
 };
 
 /// A small screen-facing mark: the bob of the thread, a gate's end.

@@ -16,6 +16,7 @@ constexpr glm::vec4 colourOf(int r, int g, int b, float opacity) {
 constexpr glm::vec4 kSaffron = colourOf(0xfa, 0xb8, 0x29, 1);
 constexpr glm::vec4 kBone = colourOf(0xe6, 0xde, 0xca, 1);
 constexpr glm::vec4 kBoxBone = colourOf(0xe6, 0xde, 0xca, 0.75F);
+constexpr glm::vec4 kRibbon = colourOf(0xe8, 0x71, 0x3c, 1);  // the wind sock's cloth
 constexpr glm::vec4 kRaspberry = colourOf(0xff, 0x6b, 0x95, 0.5F);
 
 // chosen: how far a show line is drawn where the site gives no box, and its marks
@@ -29,6 +30,10 @@ Polyline groundLine(std::vector<Vec3> points_S_m, const glm::vec4& colour) {
     line.on_ground = true;
     return line;
 }
+
+// chosen: a ribbon's cloth and poles that one can carry; it sags a little
+constexpr float kPole_m = 0.06F, kRibbon_m = 0.08F;
+constexpr double kPoleOver_m = 0.3, kSag = 0.02;
 
 void addShowLine(double x_low_m, double x_high_m, DrawList& list) {
     Polyline line = groundLine({{x_low_m, 0, 0}, {x_high_m, 0, 0}}, kSaffron);
@@ -75,6 +80,34 @@ void addSiteLines(const data::Site& site, DrawList& list) {
         outline.width_m = 0.5F;
         outline.dash_m = 5;
         list.lines.push_back(std::move(outline));
+    }
+}
+
+void addRibbons(const data::Site& site, DrawList& list) {
+    for (const data::Ribbon& ribbon : site.ribbons) {
+        const double half_m = 0.5 * ribbon.length_m;
+        const auto rod = [&](std::vector<Vec3> points_S_m, const glm::vec4& colour, float width_m) {
+            Polyline line;
+            line.points_S_m = std::move(points_S_m);
+            line.colour = colour;
+            line.width_m = width_m;
+            line.round = true;
+            line.width_px = 0.9F;
+            list.lines.push_back(std::move(line));
+        };
+        for (const double side : {-1.0, 1.0}) {
+            const double y_m = ribbon.y_m + side * half_m;
+            rod({{ribbon.x_m, y_m, 0}, {ribbon.x_m, y_m, ribbon.height_m + kPoleOver_m}}, kBone,
+                kPole_m);
+        }
+        std::vector<Vec3> hanging;
+        constexpr int kPieces = 8;
+        for (int i = 0; i <= kPieces; ++i) {
+            const double along = 2.0 * i / kPieces - 1;
+            const double sag_m = kSag * ribbon.length_m * (1 - along * along);
+            hanging.emplace_back(ribbon.x_m, ribbon.y_m + along * half_m, ribbon.height_m - sag_m);
+        }
+        rod(std::move(hanging), kRibbon, kRibbon_m);
     }
 }
 

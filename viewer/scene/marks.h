@@ -7,6 +7,9 @@ namespace plumbline::scene {
 
 void addSiteLines(const data::Site& site, DrawList& list);
 
+/// Each ribbon between its two poles, across the show line.
+void addRibbons(const data::Site& site, DrawList& list);
+
 /// The floor as a hatch round the aircraft, while it is under three times the floor and the eye is
 /// above the floor.
 void addFloor(const data::Site& site, DrawList& list);

@@ -82,6 +82,7 @@ private:
         const double clear = 1 - puffOpacity(age_s, life_s);
         puff.opacity = static_cast<float>(1 - std::pow(clear, static_cast<double>(merged)));
         puff.seed = static_cast<float>(ownNumber(index, 5));
+        puff.spent = static_cast<float>(age_s / life_s);
         return puff;
     }
 
@@ -98,8 +99,8 @@ double puffDiameter(double age_s) { return 1.5 + 2.1 * std::sqrt(age_s) + 0.28 *
 
 double puffOpacity(double age_s, double life_s) {
     const double part = age_s / life_s;
-    const double fade = std::clamp((1 - part) / 0.2, 0.0, 1.0);
-    return 0.5 * std::exp(-2 * part) * fade;
+    const double fade = std::clamp((1 - part) / 0.5, 0.0, 1.0);
+    return 0.5 * std::exp(-2 * part) * fade * fade * (3 - 2 * fade);
 }
 
 void addSmoke(const SceneSource& source, double time_s, DrawList& list) {

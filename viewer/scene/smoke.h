@@ -9,7 +9,7 @@ inline constexpr std::size_t kMostPuffs = 1000;
 
 /// Diameter of a puff [m] at an age: grows fast at first.
 double puffDiameter(double age_s);
-/// Opacity of one puff: 0.5 exp(-2 age/life), drawn to nothing over the last fifth of its life.
+/// Opacity of one puff: 0.5 exp(-2 age/life), drawn to nothing over the last half of its life.
 double puffOpacity(double age_s, double life_s);
 
 /// Puffs of the smoke that hangs in the air, oldest first.

@@ -16,6 +16,9 @@ constexpr std::array<const char*, kViewCount> kWords = {"crowd", "judge", "cockp
 constexpr double kRow_m = 1.6;        // chosen: from row to row of a standing crowd
 constexpr double kStanding_m = 1.45;  // chosen: eyes above this stand
 
+/// chosen: nearer to the sun than this nobody looks for long; no source
+constexpr double kGlare_rad = 12 * kPi / 180;
+
 std::string whole(double value) { return formatFixed(value, 0); }
 
 std::string degrees(double angle_rad, int decimals) {
@@ -103,6 +106,14 @@ bool viewFromWord(const std::string& word, View& view) {
     return false;
 }
 
+double sunAngle(const Vec3& eye_S_m, const Vec3& position_S_m, const World& world) {
+    const Vec3 to_S_m = position_S_m - eye_S_m;
+    const double distance_m = glm::length(to_S_m);
+    if (world.sun_elevation_rad <= 0 || distance_m < 1) return kPi;
+    const Vec3 sun_S = glm::normalize(world.sun_S);
+    return std::atan2(glm::length(glm::cross(to_S_m, sun_S)), glm::dot(to_S_m, sun_S));
+}
+
 double verticalFieldOfView(double lens_mm, double picture_aspect) {
     constexpr double kHalfFrame_mm = 18;
     return 2 * std::atan(kHalfFrame_mm / (lens_mm * picture_aspect));
@@ -113,7 +124,7 @@ double apparentAngle(double span_m, double distance_m) {
 }
 
 ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
-                      const data::Aircraft& aircraft, double time_s, double speed_of_sound_mps) {
+                      const data::Aircraft& aircraft, double time_s, const World& world) {
     ViewCaption caption;
     caption.where = whereOf(settings, camera);
     if (path.samples.empty()) return caption;
@@ -125,9 +136,15 @@ ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const 
         const bool type_known = aircraft.geometry.wing_area_m2 > 0;
         caption.distance =
             distanceWords(camera.eye_S_m, position_S_m, type_known ? aircraft.geometry.span_m : 0,
-                          speed_of_sound_mps, on_ground);
+                          world.speed_of_sound_mps, on_ground);
     } else {
         caption.distance = placeWords(position_S_m);
+    }
+    if (on_ground) {
+        const double angle_rad = sunAngle(camera.eye_S_m, position_S_m, world);
+        if (angle_rad < kGlare_rad) {
+            caption.glare = "In the glare: sun " + degrees(angle_rad, 0) + " from the aircraft";
+        }
     }
     if (!path.known.attitude || !path.known.bank) caption.distance += ", bank not known";
     return caption;

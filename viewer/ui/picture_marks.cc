@@ -70,8 +70,10 @@ void drawCaption(const PanelInput& in) {
     const scene::ViewCaption& caption = in.picture.caption;
     if (caption.where.empty() && caption.distance.empty()) return;
     const float width =
-        std::max(c.textWidth(kNote, caption.where), c.textWidth(kNote, caption.distance));
-    const int lines = (caption.where.empty() ? 0 : 1) + (caption.distance.empty() ? 0 : 1);
+        std::max({c.textWidth(kNote, caption.where), c.textWidth(kNote, caption.distance),
+                  c.textWidth(kNote, caption.glare)});
+    const int lines = (caption.where.empty() ? 0 : 1) + (caption.distance.empty() ? 0 : 1) +
+                      (caption.glare.empty() ? 0 : 1);
     const Rect box{in.layout.picture.x + c.px(kInset), c.px(kInset + kChooserHeight + 4),
                    width + c.px(20), c.px(8) + c.px(16) * static_cast<float>(lines)};
     c.fill(box, theme.veil);
@@ -81,6 +83,8 @@ void drawCaption(const PanelInput& in) {
         y += c.px(16);
     }
     c.text(box.x + c.px(10), y, kNote, theme.ink2, caption.distance);
+    if (!caption.glare.empty())
+        c.text(box.x + c.px(10), y + c.px(16), kNote, theme.now, caption.glare);
 }
 
 /// Labels stand where the scene projects them, 12 from the edges, apart from each other and away

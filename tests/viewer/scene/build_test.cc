@@ -291,6 +291,50 @@ TEST(Lines, ShowLineCrowdLineAndBoxStandWhereTheSiteSays) {
     EXPECT_TRUE(listAt(sourceOf(levelPass(60, 60), {}, bare), 5, View::Map, marks).lines.empty());
 }
 
+TEST(Ribbons, HangBetweenPolesAcrossTheShowLine) {
+    data::Site site = showSite();
+    const std::size_t without = listAt(sourceOf(levelPass(100, 60), {}, site), 1).lines.size();
+    site.ribbons = {{"low", 40, 5, 8, 20}};
+    const DrawList list = listAt(sourceOf(levelPass(100, 60), {}, site), 1);
+    ASSERT_EQ(list.lines.size(), without + 3);
+    int poles = 0, ribbons = 0;
+    for (const Polyline& line : list.lines) {
+        if (!line.round) continue;
+        const bool pole = line.points_S_m.size() == 2;
+        (pole ? poles : ribbons) += 1;
+        for (const Vec3& p : line.points_S_m) {
+            EXPECT_DOUBLE_EQ(p.x, 40);
+            EXPECT_NEAR(p.y, 5, 10);
+        }
+        if (pole) {
+            EXPECT_DOUBLE_EQ(std::abs(line.points_S_m[0].y - 5), 10);
+            continue;
+        }
+        // It hangs at its height at the poles and less than half a metre under it between.
+        EXPECT_DOUBLE_EQ(line.points_S_m.front().z, 8);
+        EXPECT_DOUBLE_EQ(line.points_S_m.back().z, 8);
+        EXPECT_NEAR(line.points_S_m[line.points_S_m.size() / 2].z, 7.75, 0.25);
+    }
+    EXPECT_EQ(poles, 2);
+    EXPECT_EQ(ribbons, 1);
+}
+
+TEST(Map, AircraftAndBandCanBeSeenHoweverWideTheMapIs) {
+    const SceneSource source = sourceOf(levelPass(100, 60));
+    ViewSettings settings;
+    settings.view = View::Map;
+    settings.map_half_height_m = 3000;
+    const DrawList wide = buildDrawList(source, settings, Marks{}, 6, 1280, 720);
+    EXPECT_NEAR(wide.aircraft.span_m / 6000 * 720, 38, 1);
+    ASSERT_FALSE(wide.bands.empty());
+    const BandVertex& v = wide.bands[0].vertices[0];
+    EXPECT_NEAR(glm::length(v.left_S_m - v.right_S_m) / 6000 * 720, 6, 0.1);
+    // Near enough, both are true to scale.
+    settings.map_half_height_m = 40;
+    const DrawList near = buildDrawList(source, settings, Marks{}, 6, 1280, 720);
+    EXPECT_DOUBLE_EQ(near.aircraft.span_m, 8);
+}
+
 TEST(Pose, SurfacesGoTheWayTheAircraftTurns) {
     const path::Path rolling = pathOf(4, [](double t, path::Sample& s) {
         s.position_S_m = {60 * t, 0, 100};

@@ -365,16 +365,45 @@ TEST(Caption, TellsSeatDistanceSpanAndDelay) {
     });
     const data::Aircraft aircraft = smallAircraft();
     const Camera camera = cameraAt(settings, path, siteWithCrowd(), aircraft, 1, 1.6);
-    ViewCaption caption = captionAt(settings, camera, path, aircraft, 1);
+    World world;
+    world.sun_elevation_rad = -0.1;
+    ViewCaption caption = captionAt(settings, camera, path, aircraft, 1, world);
     EXPECT_EQ(caption.where, "Row 3, 150 m right of centre, 37 mm, standing");
     // 300 m / 340.294 m/s = 0.8816 s (speed of sound at sea level: ICAO Doc 7488).
     EXPECT_EQ(caption.distance, "Aircraft 300 m away, spans 1.5\u00b0, heard 0.88 s late");
-    EXPECT_NE(captionAt(settings, camera, path, aircraft, 1, 300).distance.find("heard 1.00 s"),
+    World cold = world;
+    cold.speed_of_sound_mps = 300;
+    EXPECT_NE(captionAt(settings, camera, path, aircraft, 1, cold).distance.find("heard 1.00 s"),
               std::string::npos);
     settings.seat_x_m = 0;
     settings.eye_height_m = 1.2;
-    caption = captionAt(settings, camera, path, aircraft, 1);
+    caption = captionAt(settings, camera, path, aircraft, 1, world);
     EXPECT_EQ(caption.where, "Row 3, at show centre, 37 mm, sitting");
+}
+
+TEST(Caption, TellsWhenTheAircraftFliesIntoTheSunForTheCrowd) {
+    // Ahead of the eye and 60 deg up; the sun by 10 deg and then by 14 deg higher.
+    ViewSettings settings;
+    const path::Path path = pathOf(2, [](double, path::Sample& s) {
+        s.position_S_m = {0, -154 + 100, 1.7 + 100 * std::sqrt(3.0)};
+        s.q_SB = attitudeOf({1, 0, 0}, {0, 0, 1});
+    });
+    const Camera camera = cameraAt(settings, path, siteWithCrowd(), smallAircraft(), 1, 1.6);
+    World world;
+    const auto sunAt = [&world](double elevation_deg) {
+        world.sun_elevation_rad = elevation_deg * kPi / 180;
+        world.sun_S = {0, std::cos(world.sun_elevation_rad), std::sin(world.sun_elevation_rad)};
+    };
+    sunAt(70);
+    EXPECT_NEAR(sunAngle(camera.eye_S_m, {0, -54, 1.7 + 100 * std::sqrt(3.0)}, world),
+                10 * kPi / 180, 1e-9);
+    EXPECT_EQ(captionAt(settings, camera, path, smallAircraft(), 1, world).glare,
+              "In the glare: sun 10\u00b0 from the aircraft");
+    sunAt(74);
+    EXPECT_EQ(captionAt(settings, camera, path, smallAircraft(), 1, world).glare, "");
+    sunAt(70);
+    world.sun_elevation_rad = -0.01;
+    EXPECT_EQ(captionAt(settings, camera, path, smallAircraft(), 1, world).glare, "");
 }
 
 TEST(Caption, SaysWhatIsNotKnown) {
@@ -386,7 +415,7 @@ TEST(Caption, SaysWhatIsNotKnown) {
     for (int i = 0; i < kViewCount; ++i) {
         settings.view = static_cast<View>(i);
         const Camera camera = cameraAt(settings, path, siteWithCrowd(), unknown_type, 1, 1.6);
-        const ViewCaption caption = captionAt(settings, camera, path, unknown_type, 1);
+        const ViewCaption caption = captionAt(settings, camera, path, unknown_type, 1, World());
         EXPECT_NE(caption.distance.find("bank not known"), std::string::npos);
         EXPECT_EQ(caption.distance.find("spans"), std::string::npos);
         EXPECT_FALSE(caption.where.empty());
