@@ -16,7 +16,7 @@ constexpr std::array kCommands = {
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
 };
 /// What only a build with the viewer can do.
-constexpr std::array<std::string_view, 2> kDrawing = {"show", "picture"};
+constexpr std::array<std::string_view, 3> kDrawing = {"show", "picture", "film"};
 
 void printHelp(std::FILE* to, std::span<const Command> more) {
     std::fputs(

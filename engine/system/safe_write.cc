@@ -42,6 +42,15 @@ std::error_code writeNewFile(const fs::path& path, std::string_view bytes) {
     return error;
 }
 
+std::error_code flushFile(const fs::path& path) {
+    const HANDLE file = CreateFileW(path.c_str(), GENERIC_WRITE, 0, nullptr, OPEN_EXISTING,
+                                    FILE_ATTRIBUTE_NORMAL, nullptr);
+    if (file == INVALID_HANDLE_VALUE) return lastError();
+    const std::error_code error = FlushFileBuffers(file) ? std::error_code() : lastError();
+    CloseHandle(file);
+    return error;
+}
+
 std::error_code renameOver(const fs::path& from, const fs::path& to) {
     if (MoveFileExW(from.c_str(), to.c_str(), MOVEFILE_REPLACE_EXISTING | MOVEFILE_WRITE_THROUGH))
         return {};
@@ -69,6 +78,14 @@ std::error_code writeNewFile(const fs::path& path, std::string_view bytes) {
     }
     if (!error && ::fsync(file) != 0) error = lastError();
     if (::close(file) != 0 && !error) error = lastError();
+    return error;
+}
+
+std::error_code flushFile(const fs::path& path) {
+    const int file = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
+    if (file < 0) return lastError();
+    const std::error_code error = ::fsync(file) == 0 ? std::error_code() : lastError();
+    ::close(file);
     return error;
 }
 

@@ -11,6 +11,9 @@ namespace plumbline::system {
 /// it.
 std::error_code writeNewFile(const std::filesystem::path& path, std::string_view bytes);
 
+/// Flushes a file that another program has written to the drive.
+std::error_code flushFile(const std::filesystem::path& path);
+
 /// Gives a file the name of another, which is gone then, and flushes the folder.
 std::error_code renameOver(const std::filesystem::path& from, const std::filesystem::path& to);
 

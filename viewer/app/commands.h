@@ -7,7 +7,7 @@
 
 namespace plumbline::app {
 
-/// `show` and `picture`.
+/// `show`, `picture` and `film`.
 std::span<const cli::Command> drawingCommands();
 
 }  // namespace plumbline::app

@@ -2,7 +2,6 @@
 
 #include <cstdio>
 
-#include "engine/cli/options.h"
 #include "viewer/app/png.h"
 #include "viewer/app/stage.h"
 #include "viewer/platform/surface.h"
@@ -11,19 +10,13 @@
 namespace plumbline::app {
 namespace {
 
-int fail(const std::string& what) {
-    std::fprintf(stderr, "plumbline: %s\n", what.c_str());
-    return 2;
-}
-
 /// The picture alone, as the window's picture region draws it.
-render::Image drawPicture(Stage& stage, int width_px, int height_px) {
-    const model::Model& model = stage.model();
-    const scene::DrawList list =
-        scene::buildDrawList(model.shown->source, model.session.view, model.session.marks,
-                             model.clock.time_s(), width_px, height_px);
+render::Image drawPicture(Stage& stage, const Shot& shot) {
+    const render::OffscreenTarget target(shot.width_px, shot.height_px);
+    target.bind();
     stage.finishWork();
-    return stage.renderer().drawImage(list, width_px, height_px);
+    stage.drawShot(shot.width_px, shot.height_px, shot.burnt, scene::Quality::High);
+    return target.read();
 }
 
 render::Image drawWindow(Stage& stage, int width_px, int height_px) {
@@ -36,8 +29,8 @@ render::Image drawWindow(Stage& stage, int width_px, int height_px) {
 }
 
 render::Image draw(Stage& stage, const PictureWish& wish) {
-    return wish.window ? drawWindow(stage, wish.width_px, wish.height_px)
-                       : drawPicture(stage, wish.width_px, wish.height_px);
+    return wish.window ? drawWindow(stage, wish.shot.width_px, wish.shot.height_px)
+                       : drawPicture(stage, wish.shot);
 }
 
 int write(const std::filesystem::path& file, const render::Image& image) {
@@ -65,8 +58,7 @@ int writeSet(Stage& stage, PictureWish wish) {
             if (!model::viewOffered(model, view)) continue;
             model.session.view.view = view;
             const std::string name = std::string(scene::viewWord(view)) + "-" + moment + "s.png";
-            const int code =
-                write(wish.set / name, drawPicture(stage, wish.width_px, wish.height_px));
+            const int code = write(wish.set / name, drawPicture(stage, wish.shot));
             if (code != 0) return code;
             std::printf("%s\n", (wish.set / name).string().c_str());
         }
@@ -91,23 +83,9 @@ int runPicture(const PictureWish& wish) {
     auto made = Stage::create((*surface)->loader());
     if (!made) return fail(made.error());
     Stage& stage = **made;
+    if (const int wrong = prepare(stage, wish.shot)) return wrong;
     model::Model& model = stage.model();
-    if (!stage.openAndWait(wish.open)) {
-        std::fprintf(stderr, "%s", describe(model.problems).c_str());
-        return 2;
-    }
-    cli::printRemarks(model.shown->title, model.shown->remarks);
-    model.message = model::Message();
-    model.session.view.view = wish.view;
-    if (wish.lens_mm) model.session.view.lens_mm = *wish.lens_mm;
-    model.session.theme = wish.theme;
-    model.session.units = wish.units;
-    model.session.ui_scale = wish.ui_scale;
     model.start_panel = wish.window && wish.start_panel;
-    if (!model::viewOffered(model, wish.view)) {
-        return fail(std::string("--from ") + scene::viewWord(wish.view) +
-                    ": a recording has no crowd line: say cockpit, chase, map or free");
-    }
     if (!wish.set.empty()) return writeSet(stage, wish);
     const double duration_s = model.clock.duration_s();
     if (wish.time_s < 0 || wish.time_s > duration_s) {

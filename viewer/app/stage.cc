@@ -164,6 +164,32 @@ void Stage::finishWork() {
     renderer_->finishWork(list);
 }
 
+void Stage::finishUi() {
+    ImGui::Render();
+    const ui::Glyphs::Rows rows = glyphs_->takeChanged();
+    texture_->upload(glyphs_->texels(), rows.first, rows.count);
+}
+
+void Stage::drawShot(int width_px, int height_px, const ui::BurntIn& burnt,
+                     scene::Quality quality) {
+    if (!model_.shown) return;
+    scene::DrawList list =
+        scene::buildDrawList(model_.shown->source, model_.session.view, model_.session.marks,
+                             model_.clock.time_s(), width_px, height_px);
+    list.quality = quality;
+    renderer_->draw(list, 0, 0, width_px, height_px);
+    if (!burnt.cues && !burnt.numbers) return;
+    ImGuiIO& io = ImGui::GetIO();
+    io.DisplaySize = ImVec2(static_cast<float>(width_px), static_cast<float>(height_px));
+    io.DeltaTime = 0.04F;
+    glyphs_->renewIfFull();
+    ImGui::NewFrame();
+    ui::drawBurntIn(model_, list, burnt, static_cast<float>(width_px),
+                    static_cast<float>(height_px), *glyphs_, actions_);
+    finishUi();
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+}
+
 void Stage::drawScene(const ui::Layout& layout, const scene::DrawList& list,
                       const scene::DrawList& second, const ui::PictureInfo& info, int height_px) {
     const auto draw = [&](const scene::DrawList& what, const ui::Rect& rect) {
@@ -222,9 +248,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     glyphs_->renewIfFull();
     ImGui::NewFrame();
     ui::drawUi(model_, layout, info, ui_state_, *glyphs_, actions_);
-    ImGui::Render();
-    const ui::Glyphs::Rows rows = glyphs_->takeChanged();
-    texture_->upload(glyphs_->texels(), rows.first, rows.count);
+    finishUi();
 
     const ImVec4 under = ImGui::ColorConvertU32ToFloat4(
         ui::themeOf(session.theme == model::ThemeChoice::Light).under);

@@ -39,6 +39,8 @@ public:
     /// Draws one frame into the bound framebuffer and lets time pass.
     /// @param elapsed_s  wall time since the frame before
     void frame(int width_px, int height_px, double pixel_ratio, double elapsed_s);
+    /// Draws the moment into the bound framebuffer, without panels.
+    void drawShot(int width_px, int height_px, const ui::BurntIn& burnt, scene::Quality quality);
     /// Bakes what is still rough in the picture (offscreen pictures).
     void finishWork();
 
@@ -50,6 +52,7 @@ private:
     void takeOpened();
     void takeAircraftModel();
     void applyActions();
+    void finishUi();
     void drawScene(const ui::Layout& layout, const scene::DrawList& list,
                    const scene::DrawList& second, const ui::PictureInfo& info, int height_px);
 

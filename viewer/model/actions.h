@@ -28,6 +28,7 @@ enum class ActionKind {
     TurnView,  ///< x, y: pixels dragged, scaled to 1 per 100 px
     PanView,   ///< x, y: as TurnView
     ZoomView,  ///< value: notches, positive nearer
+    LookTo,    ///< index: Look; in the cockpit
     ResetView,
     CycleQuantity,
     ToggleFollow,
@@ -51,6 +52,16 @@ enum class ActionKind {
     Open,  ///< files
     Quit
 };
+
+/// Where a pilot looks most.
+enum class Look { Ahead, Left, Right, Up };
+
+struct HeadTurn {
+    double right_rad = 0;
+    double up_rad = 0;
+};
+/// chosen: the wings fully abeam and a little down to their tips; up as far as a neck goes.
+HeadTurn headTurn(Look look);
 
 struct Action {
     ActionKind kind = ActionKind::TogglePlay;

@@ -257,6 +257,12 @@ bool applyToView(Model& model, const Action& action) {
         case ActionKind::ZoomView:
             zoomView(session.view, action.value);
             return true;
+        case ActionKind::LookTo: {
+            const HeadTurn turn = headTurn(static_cast<Look>(action.index));
+            session.view.head_right_rad = turn.right_rad;
+            session.view.head_up_rad = turn.up_rad;
+            return true;
+        }
         case ActionKind::ResetView:
             resetView(session.view);
             return true;
@@ -345,6 +351,21 @@ void applyToWindow(Model& model, const Action& action) {
 }
 
 }  // namespace
+
+HeadTurn headTurn(Look look) {
+    constexpr double kDegree_rad = kPi / 180;
+    switch (look) {
+        case Look::Left:
+            return {-90 * kDegree_rad, -5 * kDegree_rad};
+        case Look::Right:
+            return {90 * kDegree_rad, -5 * kDegree_rad};
+        case Look::Up:
+            return {0, 55 * kDegree_rad};
+        case Look::Ahead:
+            break;
+    }
+    return {};
+}
 
 void apply(Model& model, const Action& action) {
     if (applyToTime(model, action) || applyToView(model, action)) return;

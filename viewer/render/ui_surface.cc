@@ -34,18 +34,25 @@ void GlyphTexture::upload(const std::uint8_t* texels, int first_row, int row_cou
 
 Image OffscreenTarget::read() const {
     Image image;
+    read(image);
+    return image;
+}
+
+void OffscreenTarget::read(Image& image) const {
     image.width_px = target_.width();
     image.height_px = target_.height();
-    const std::size_t row = static_cast<std::size_t>(image.width_px) * 4;
-    image.rgba.resize(row * static_cast<std::size_t>(image.height_px));
+    const auto row = static_cast<std::ptrdiff_t>(image.width_px) * 4;
+    image.rgba.resize(static_cast<std::size_t>(row * image.height_px));
     glBindFramebuffer(GL_READ_FRAMEBUFFER, target_.name());
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    for (int r = 0; r < image.height_px; ++r) {  // GL's rows run from the bottom
-        glReadPixels(0, image.height_px - 1 - r, image.width_px, 1, GL_RGBA, GL_UNSIGNED_BYTE,
-                     image.rgba.data() + static_cast<std::size_t>(r) * row);
+    glReadPixels(0, 0, image.width_px, image.height_px, GL_RGBA, GL_UNSIGNED_BYTE,
+                 image.rgba.data());
+    // GL's rows run from the bottom.
+    const auto first = image.rgba.begin();
+    for (std::ptrdiff_t r = 0, last = image.height_px - 1; r < last; ++r, --last) {
+        std::swap_ranges(first + r * row, first + (r + 1) * row, first + last * row);
     }
     for (std::size_t i = 3; i < image.rgba.size(); i += 4) image.rgba[i] = 255;
-    return image;
 }
 
 void bindWindow() { glBindFramebuffer(GL_FRAMEBUFFER, 0); }

@@ -32,6 +32,8 @@ public:
     OffscreenTarget(int width_px, int height_px) : target_(width_px, height_px, 0) {}
     void bind() const { target_.bind(); }
     Image read() const;
+    /// Into an image whose memory is used again.
+    void read(Image& image) const;
 
 private:
     Target target_;

@@ -42,7 +42,7 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"R", "View as at first (or double-click)"},
        {"F", "Follow the aircraft, or let go"},
        {"C", "Colour by load, speed or height"},
-       {"", ""},
+       {"A W D S", "In the cockpit: left, up, right, ahead"},
        {"", ""}}}},
     {"Window",
      {{{"[ ]", "Fold the sheet, the timeline"},
@@ -102,6 +102,15 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
     handleTimeKeys(actions, io.KeyShift);
     for (int i = 0; i < scene::kViewCount; ++i) {
         if (pressed('1' + i)) actions.pushIndex(ActionKind::SetView, i);
+    }
+    if (model.session.view.view == scene::View::Cockpit) {
+        const auto look = [&actions](model::Look where) {
+            actions.pushIndex(ActionKind::LookTo, static_cast<int>(where));
+        };
+        if (pressed('W')) look(model::Look::Up);
+        if (pressed('A')) look(model::Look::Left);
+        if (pressed('S')) look(model::Look::Ahead);
+        if (pressed('D')) look(model::Look::Right);
     }
     if (pressed(kKeyEnter)) actions.push(ActionKind::CloseStart);
     if (pressed('R')) actions.push(ActionKind::ResetView);

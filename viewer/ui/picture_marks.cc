@@ -87,6 +87,20 @@ void drawCaption(const PanelInput& in) {
         c.text(box.x + c.px(10), y + c.px(16), kNote, theme.now, caption.glare);
 }
 
+void drawSecond(const PanelInput& in) {
+    if (!in.picture.second) return;
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const Rect& rect = in.picture.second_rect;
+    c.frame(rect, theme.light ? theme.surface : theme.line);
+    const float width = c.textWidth(kNote, in.picture.second_caption) + c.px(16);
+    const Rect box{rect.x, rect.bottom() - c.px(20), width, c.px(20)};
+    c.fill(box, theme.veil);
+    c.text(box.x + c.px(8), box.y + c.px(2), kNote, theme.ink, in.picture.second_caption);
+}
+
+}  // namespace
+
 /// Labels stand where the scene projects them, 12 from the edges, apart from each other and away
 /// from the insets.
 void drawLabels(const PanelInput& in) {
@@ -136,20 +150,6 @@ void drawLabels(const PanelInput& in) {
         taken.push_back(box);
     }
 }
-
-void drawSecond(const PanelInput& in) {
-    if (!in.picture.second) return;
-    const Canvas& c = in.canvas;
-    const Theme& theme = c.theme();
-    const Rect& rect = in.picture.second_rect;
-    c.frame(rect, theme.light ? theme.surface : theme.line);
-    const float width = c.textWidth(kNote, in.picture.second_caption) + c.px(16);
-    const Rect box{rect.x, rect.bottom() - c.px(20), width, c.px(20)};
-    c.fill(box, theme.veil);
-    c.text(box.x + c.px(8), box.y + c.px(2), kNote, theme.ink, in.picture.second_caption);
-}
-
-}  // namespace
 
 void drawLegend(const PanelInput& in, UiState& state) {
     const Canvas& c = in.canvas;

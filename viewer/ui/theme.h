@@ -59,6 +59,7 @@ inline constexpr Type kStrong{13, 18, Weight::SemiBold};
 inline constexpr Type kSubhead{15, 20, Weight::Regular};
 inline constexpr Type kHead{15, 20, Weight::SemiBold};
 inline constexpr Type kValue{20, 24, Weight::SemiBold};
+inline constexpr Type kCue{20, 26, Weight::SemiBold};
 inline constexpr Type kTitle{40, 44, Weight::SemiBold};
 
 }  // namespace plumbline::ui

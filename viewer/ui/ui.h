@@ -60,6 +60,16 @@ struct PanelInput {
 void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& picture,
             UiState& state, Glyphs& glyphs, model::Actions& actions);
 
+/// What is written into pictures and films.
+struct BurntIn {
+    bool cues = false;     ///< the narrator's cue, while it is due
+    bool numbers = false;  ///< figure, time, height and the strip of the moment
+};
+
+/// One frame of that over the whole picture. Between ImGui::NewFrame and ImGui::Render.
+void drawBurntIn(const model::Model& model, const scene::DrawList& list, const BurntIn& burnt,
+                 float width_px, float height_px, Glyphs& glyphs, model::Actions& actions);
+
 /// Sets all of the toolkit's own styles to ours, so that nothing of its defaults can show.
 void applyStyle(const Theme& theme);
 
@@ -67,6 +77,7 @@ void applyStyle(const Theme& theme);
 void drawSheet(const PanelInput& in, UiState& state);
 void drawStart(const PanelInput& in, UiState& state);
 void drawPictureMarks(const PanelInput& in, UiState& state);
+void drawLabels(const PanelInput& in);
 void drawStrip(const PanelInput& in);
 void drawMapInset(const PanelInput& in, const Rect& rect);
 void drawLegend(const PanelInput& in, UiState& state);

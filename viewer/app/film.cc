@@ -1,0 +1,141 @@
+#include "viewer/app/film.h"
+
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+#include "engine/base/number_text.h"
+#include "engine/cli/options.h"
+#include "engine/system/feed.h"
+#include "engine/system/safe_write.h"
+#include "viewer/platform/surface.h"
+#include "viewer/render/ui_surface.h"
+#include "viewer/ui/quantity_text.h"
+
+namespace plumbline::app {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+/// What ffmpeg is told. chosen: settings that look clean and are made about as fast as the
+/// pictures.
+std::vector<std::string> arguments(const FilmWish& wish, const std::filesystem::path& output) {
+    const std::string size =
+        std::to_string(wish.shot.width_px) + "x" + std::to_string(wish.shot.height_px);
+    std::vector<std::string> list{"ffmpeg",
+                                  "-hide_banner",
+                                  "-loglevel",
+                                  "error",
+                                  "-nostdin",
+                                  "-f",
+                                  "rawvideo",
+                                  "-pixel_format",
+                                  "rgba",
+                                  "-video_size",
+                                  size,
+                                  "-framerate",
+                                  formatDouble(wish.frames_ps),
+                                  "-i",
+                                  "pipe:0",
+                                  "-pix_fmt",
+                                  "yuv420p"};
+    const auto add = [&list](std::initializer_list<const char*> words) {
+        list.insert(list.end(), words.begin(), words.end());
+    };
+    if (wish.output.extension() == ".webm") {
+        add({"-c:v", "libvpx-vp9", "-crf", "30", "-b:v", "0", "-deadline", "realtime", "-cpu-used",
+             "7", "-row-mt", "1", "-f", "webm"});
+    } else {
+        add({"-c:v", "libx264", "-crf", "19", "-preset", "veryfast", "-movflags", "+faststart",
+             "-f", "mp4"});
+    }
+    list.emplace_back("-y");
+    list.push_back(output.string());
+    return list;
+}
+
+/// Tells every few seconds how far it is and how long it will take.
+class Progress {
+public:
+    explicit Progress(int frames) : frames_(frames), start_(Clock::now()), told_(start_) {}
+    void frameDone(int done) {
+        const Clock::time_point now = Clock::now();
+        constexpr double kEach_s = 2;
+        if (seconds(told_, now) < kEach_s || done >= frames_) return;
+        told_ = now;
+        const double left_s = seconds(start_, now) / done * (frames_ - done);
+        std::fprintf(stderr, "film: %d of %d frames, %.0f s left\n", done, frames_,
+                     std::ceil(left_s));
+    }
+    double elapsed_s() const { return seconds(start_, Clock::now()); }
+
+private:
+    static double seconds(Clock::time_point from, Clock::time_point to) {
+        return std::chrono::duration<double>(to - from).count();
+    }
+    int frames_;
+    Clock::time_point start_, told_;
+};
+
+/// Draws the frames into the feed. @return false when it reads no more
+bool pour(Stage& stage, const FilmWish& wish, int frames, system::Feed& feed) {
+    const render::OffscreenTarget target(wish.shot.width_px, wish.shot.height_px);
+    stage.finishWork();
+    Progress progress(frames);
+    render::Image image;
+    for (int i = 0; i < frames; ++i) {
+        stage.model().clock.seek(wish.start_s + i * wish.speed / wish.frames_ps);
+        target.bind();
+        stage.drawShot(wish.shot.width_px, wish.shot.height_px, wish.shot.burnt,
+                       scene::Quality::Normal);
+        target.read(image);
+        if (!feed.write(image.rgba)) return false;
+        progress.frameDone(i + 1);
+    }
+    std::fprintf(stderr, "film: %d frames in %.1f s\n", frames, progress.elapsed_s());
+    return true;
+}
+
+}  // namespace
+
+int runFilm(const FilmWish& wish) {
+    auto surface = platform::Offscreen::create();
+    if (!surface) return fail(surface.error());
+    auto made = Stage::create((*surface)->loader());
+    if (!made) return fail(made.error());
+    Stage& stage = **made;
+    if (const int wrong = prepare(stage, wish.shot)) return wrong;
+    const double duration_s = stage.model().clock.duration_s();
+    const double stop_s = wish.stop_s.value_or(duration_s);
+    if (wish.start_s < 0 || stop_s > duration_s + 1e-9 || stop_s <= wish.start_s) {
+        return fail("--start, --stop: not a stretch of what is flown: say two times from 0 s to " +
+                    ui::wholeText(std::floor(duration_s)) + " s, the first before the second");
+    }
+    const double wanted = std::round((stop_s - wish.start_s) / wish.speed * wish.frames_ps);
+    constexpr double kMostFrames = 1e6;  // chosen: nine hours at 30 a second
+    if (wanted > kMostFrames) {
+        return fail("over a million frames: take a shorter stretch or fewer frames a second");
+    }
+    const int frames = std::max(1, static_cast<int>(wanted));
+
+    std::filesystem::path part = wish.output;
+    part += ".part";
+    std::string reason;
+    auto feed = system::Feed::start(arguments(wish, part), reason);
+    if (!feed) {
+        return fail("films are made by ffmpeg, which cannot be started (" + reason +
+                    "): install it: apt-get install ffmpeg");
+    }
+    const bool poured = pour(stage, wish, frames, *feed);
+    const bool ended_well = feed->finish() == 0;
+    std::error_code error;
+    if (poured && ended_well) error = system::flushFile(part);
+    if (poured && ended_well && !error) error = system::renameOver(part, wish.output);
+    if (poured && ended_well && !error) return cli::kDone;
+    std::error_code ignored;
+    std::filesystem::remove(part, ignored);
+    return fail(wish.output.string() + ": the film could not be made" +
+                (error ? ": " + error.message() : ": ffmpeg stopped; its reason stands above"));
+}
+
+}  // namespace plumbline::app

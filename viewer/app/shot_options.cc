@@ -1,0 +1,151 @@
+#include "viewer/app/shot_options.h"
+
+#include <array>
+#include <cmath>
+
+#include "engine/base/number_text.h"
+#include "engine/units/quantity.h"
+
+namespace plumbline::app {
+namespace {
+
+/// "1280x720". @return false when it is none or not from 16 to 8192 on each side
+bool parseSize(const std::string& text, int& width_px, int& height_px) {
+    const std::size_t by = text.find('x');
+    if (by == std::string::npos) return false;
+    const auto width = parseDouble(text.substr(0, by));
+    const auto height = parseDouble(text.substr(by + 1));
+    const auto fits = [](const std::optional<double>& side) {
+        return side && *side >= 16 && *side <= 8192 && std::floor(*side) == *side;
+    };
+    if (!fits(width) || !fits(height)) return false;
+    width_px = static_cast<int>(*width);
+    height_px = static_cast<int>(*height);
+    return true;
+}
+
+/// "85mm". @return nothing when it is none or not from 24 to 400 mm
+std::optional<double> parseLens(const std::string& text) {
+    std::string number = text;
+    if (number.size() <= 2 || number.substr(number.size() - 2) != "mm") return std::nullopt;
+    number.erase(number.size() - 2);
+    while (!number.empty() && number.back() == ' ') number.pop_back();
+    const auto lens_mm = parseDouble(number);
+    if (!lens_mm || *lens_mm < 24 || *lens_mm > 400) return std::nullopt;
+    return lens_mm;
+}
+
+int readUnits(const ShotOptions& options, Shot& shot, units::DisplayUnits& said_in) {
+    if (options.units == "metric") {
+        shot.units = model::UnitChoice::Metric;
+        said_in = units::DisplayUnits::Metric;
+    } else if (options.units == "feet") {
+        shot.units = model::UnitChoice::Feet;
+        said_in = units::DisplayUnits::Feet;
+    }
+    return cli::kDone;
+}
+
+}  // namespace
+
+void addOpenOptions(CLI::App& app, OpenOptions& options) {
+    app.add_option("FILE", options.files,
+                   "one *.routine.toml, or the recordings of one flight (IGC, GPX, CSV); none: the "
+                   "demo");
+    cli::addVariantOptions(app, options.variant);
+}
+
+Expected<model::OpenWish, Problems> readOpenOptions(const OpenOptions& options,
+                                                    units::DisplayUnits units) {
+    const auto how = cli::readVariant(options.variant, units);
+    if (!how) return Unexpected(how.error());
+    model::OpenWish out;
+    out.variant = *how;
+    std::error_code ignored;
+    const std::vector<std::string>& files = options.files;
+    // As elsewhere on the command line, demo is the built-in routine.
+    const bool demo =
+        files.size() == 1 && files[0] == "demo" && !std::filesystem::exists(files[0], ignored);
+    if (!demo) out.files.assign(files.begin(), files.end());
+    out.overrides = options.variant.overrides;
+    return out;
+}
+
+void addShotOptions(CLI::App& app, ShotOptions& options) {
+    addOpenOptions(app, options.open);
+    app.add_option("--from", options.from,
+                   "crowd, judge, cockpit, chase, map or free; default crowd")
+        ->type_name("VIEW");
+    app.add_option("--size", options.size, "pixels, default 1280x720")->type_name("WxH");
+    app.add_option("--lens", options.lens, "crowd's and judge's lens: 24mm to 400mm")
+        ->type_name("LENGTH");
+    app.add_option("--seat", options.seat,
+                   "crowd's seat, right of show centre: 150m; left of it -150m")
+        ->type_name("LENGTH");
+    app.add_option("--look", options.look,
+                   "in the cockpit: ahead, left (wing), right (wing) or up; default ahead")
+        ->check(CLI::IsMember({"ahead", "left", "right", "up"}))
+        ->type_name("WHERE");
+    app.add_flag("--cues", options.cues, "with the narrator's cues, when they are due");
+    app.add_flag("--numbers", options.numbers, "with the numbers of the moment");
+    app.add_option("--theme", options.theme, "of what is written: dark or light; default dark")
+        ->check(CLI::IsMember({"dark", "light"}))
+        ->type_name("NAME");
+    app.add_option("--units", options.units,
+                   "of what is written: aviation (m, kt), metric (m, km/h) or feet; default "
+                   "aviation")
+        ->check(CLI::IsMember({"aviation", "metric", "feet"}))
+        ->type_name("NAME");
+    app.add_option("--scale", options.scale, "size of what is written, 0.75 to 3")
+        ->check(CLI::Range(model::kLeastScale, model::kGreatestScale));
+}
+
+int readTime(const char* option, const std::string& text, double& time_s) {
+    const auto at = units::parseQuantity(text, units::Dimension::Time);
+    if (!at) return cli::refuse(option, at.error().what, at.error().remedy);
+    time_s = *at;
+    return cli::kDone;
+}
+
+int readShotOptions(const ShotOptions& options, Shot& shot) {
+    auto said_in = units::DisplayUnits::Aviation;
+    if (const int wrong = readUnits(options, shot, said_in)) return wrong;
+    const auto open = readOpenOptions(options.open, said_in);
+    if (!open) return cli::refuse(open.error());
+    shot.open = *open;
+    if (!scene::viewFromWord(options.from, shot.view)) {
+        return cli::refuse("--from", "\"" + options.from + "\" is no view",
+                           "say crowd, judge, cockpit, chase, map or free");
+    }
+    if (!parseSize(options.size, shot.width_px, shot.height_px)) {
+        return cli::refuse("--size", "\"" + options.size + "\" is no size",
+                           "give two whole numbers from 16 to 8192: 1280x720");
+    }
+    if (!options.lens.empty()) {
+        shot.lens_mm = parseLens(options.lens);
+        if (!shot.lens_mm) {
+            return cli::refuse("--lens", "\"" + options.lens + "\" is no lens here",
+                               "give 24mm to 400mm, with its unit");
+        }
+    }
+    if (!options.seat.empty()) {
+        const auto seat = units::parseQuantity(options.seat, units::Dimension::Length);
+        if (!seat) return cli::refuse("--seat", seat.error().what, seat.error().remedy);
+        shot.seat_x_m = *seat;
+    }
+    if (!options.look.empty()) {
+        model::HeadTurn turn = model::headTurn(model::Look::Ahead);
+        if (options.look == "left") turn = model::headTurn(model::Look::Left);
+        if (options.look == "right") turn = model::headTurn(model::Look::Right);
+        if (options.look == "up") turn = model::headTurn(model::Look::Up);
+        shot.head_right_rad = turn.right_rad;
+        shot.head_up_rad = turn.up_rad;
+    }
+    shot.burnt.cues = options.cues;
+    shot.burnt.numbers = options.numbers;
+    if (options.theme == "light") shot.theme = model::ThemeChoice::Light;
+    shot.ui_scale = options.scale;
+    return cli::kDone;
+}
+
+}  // namespace plumbline::app
