@@ -48,6 +48,33 @@ struct AircraftInertia {
         0;  ///< wing lift acts this far behind the centre of gravity (may be negative)
 };
 
+/// Snaps and spins: the wing stalled, the aircraft turning about its path. Zero: not known.
+struct AircraftAutorotation {
+    double snap_incidence_rad = 0;           ///< held while it snaps, beyond the stall
+    double negative_snap_incidence_rad = 0;  ///< negative
+    double snap_helix = 0;                   ///< rate times span over twice the speed
+    double snap_rate_radps = 0;              ///< greatest rate
+    double snap_speed_mps = 0;               ///< greatest speed to snap at
+    double spin_incidence_rad = 0;
+    double inverted_spin_incidence_rad = 0;  ///< negative
+    double spin_rate_radps = 0;              ///< about the path, steady
+    double spin_onset_s = 0;  ///< from the stall to that rate, and from there to a stop
+    bool known() const { return snap_incidence_rad > 0; }
+};
+
+/// Torque rolls and tumbles: what turns the aircraft where the wing does not. Zero: not known.
+struct AircraftRotation {
+    double roll_inertia_kgm2 = 0;
+    double roll_damping = 0;     ///< -dCl/d(p b / 2V), of the whole wing in its own wind
+    double net_torque_frac = 0;  ///< share of the engine's torque that swirl over wing and tail
+                                 ///< does not take back
+    double propeller_inertia_kgm2 = 0;
+    double fin_area_m2 = 0;        ///< at the tail's arm
+    double control_moment_nm = 0;  ///< of elevator or rudder in the slipstream, full power, at rest
+    double tumble_speed_mps = 0;   ///< greatest speed to tumble at
+    bool known() const { return roll_inertia_kgm2 > 0; }
+};
+
 struct AircraftPower {
     double max_power_w = 0;  ///< shaft power at full throttle, sea level, standard day
     double rated_rpm = 0;
@@ -90,6 +117,8 @@ struct Aircraft {
     AircraftGeometry geometry;
     AircraftAero aero;
     AircraftInertia inertia;
+    AircraftAutorotation autorotation;
+    AircraftRotation rotation;
     AircraftPower power;
     AircraftLimits limits;
     std::string model_file;  ///< glTF/GLB beside the aircraft file; empty: the built-in one

@@ -60,6 +60,37 @@ void readInertia(TableReader& table, AircraftInertia& inertia) {
     table.finish();
 }
 
+void readAutorotation(TableReader& table, AircraftAutorotation& a) {
+    a.snap_incidence_rad = table.quantity("snap_incidence", Dimension::Angle, {"12 deg", "60 deg"});
+    a.negative_snap_incidence_rad =
+        table.quantity("negative_snap_incidence", Dimension::Angle, {"-60 deg", "-12 deg"});
+    a.snap_helix = table.number("snap_helix", {0.05, 1});
+    a.snap_rate_radps =
+        table.quantity("snap_rate", Dimension::AngularRate, {"60 deg/s", "1000 deg/s"});
+    a.snap_speed_mps = table.quantity("snap_speed", Dimension::Speed, {"20 kt", "300 kt"});
+    a.spin_incidence_rad = table.quantity("spin_incidence", Dimension::Angle, {"15 deg", "80 deg"});
+    a.inverted_spin_incidence_rad =
+        table.quantity("inverted_spin_incidence", Dimension::Angle, {"-80 deg", "-15 deg"});
+    a.spin_rate_radps =
+        table.quantity("spin_rate", Dimension::AngularRate, {"30 deg/s", "600 deg/s"});
+    a.spin_onset_s = table.quantity("spin_onset", Dimension::Time, {"0.2 s", "10 s"});
+    table.finish();
+}
+
+void readRotation(TableReader& table, AircraftRotation& r) {
+    r.roll_inertia_kgm2 =
+        table.quantity("roll_inertia", Dimension::Inertia, {"1 kg m2", "200000 kg m2"});
+    r.roll_damping = table.number("roll_damping", {0, 2});
+    r.net_torque_frac = table.quantity("net_torque", Dimension::Ratio, {"0 %", "100 %"});
+    r.propeller_inertia_kgm2 =
+        table.quantity("propeller_inertia", Dimension::Inertia, {"0 kg m2", "100 kg m2"});
+    r.fin_area_m2 = table.quantity("fin_area", Dimension::Area, {"0 m2", "50 m2"});
+    r.control_moment_nm =
+        table.quantity("control_moment", Dimension::Moment, {"1 N m", "1000000 N m"});
+    r.tumble_speed_mps = table.quantity("tumble_speed", Dimension::Speed, {"20 kt", "300 kt"});
+    table.finish();
+}
+
 void readPower(TableReader& table, double fuel_density_kgpm3, AircraftPower& power) {
     power.max_power_w = table.quantity("max_power", Dimension::Power, {"0 kW", "3000 kW"});
     power.rated_rpm =
@@ -127,11 +158,24 @@ Expected<Aircraft, Problems> readAircraft(std::string_view toml_text, const std:
     if (auto table = root.table("geometry", true)) readGeometry(*table, aircraft.geometry);
     if (auto table = root.table("aero", true)) readAero(*table, aircraft.aero);
     if (auto table = root.table("inertia", true)) readInertia(*table, aircraft.inertia);
+    const auto belowManoeuvre = [&](TableReader& table, const char* key, double speed_mps) {
+        if (aircraft.limits.manoeuvre_mps > 0 && speed_mps > aircraft.limits.manoeuvre_mps)
+            table.problemAtKey(key, std::string(key) + " is above manoeuvre",
+                               "check both against the aircraft's documents");
+    };
     if (auto table = root.table("power", true))
         readPower(*table, aircraft.mass.fuel_density_kgpm3, aircraft.power);
     if (auto table = root.table("head_temperature", false))
         readHeadTemperature(*table, aircraft.power);
     if (auto table = root.table("limits", true)) readLimits(*table, aircraft.limits);
+    if (auto table = root.table("autorotation", false)) {
+        readAutorotation(*table, aircraft.autorotation);
+        belowManoeuvre(*table, "snap_speed", aircraft.autorotation.snap_speed_mps);
+    }
+    if (auto table = root.table("rotation", false)) {
+        readRotation(*table, aircraft.rotation);
+        belowManoeuvre(*table, "tumble_speed", aircraft.rotation.tumble_speed_mps);
+    }
     root.finish();
     if (!problems.empty()) return Unexpected(std::move(problems));
     return aircraft;

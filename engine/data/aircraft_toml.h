@@ -26,8 +26,8 @@ namespace plumbline::data {
 ///     wing_area                  m2        0.5 .. 100
 ///     span                       m           1 .. 50
 ///     length                     m           1 .. 50
-///     eye_forward *, eye_up *    m         -10 .. 10          pilot's eye from the centre of
-///     gravity [aero]                                                  referred to the wing area
+///     eye_forward *, eye_up *    m         -10 .. 10          from the centre of gravity
+///     [aero]                                                  referred to the wing area
 ///     lift_slope                 /rad      0.5 .. 8
 ///     zero_lift_aoa              deg       -15 .. 15
 ///     cl_max                               0.1 .. 5
@@ -45,6 +45,24 @@ namespace plumbline::data {
 ///     tail_arm                   m           0 .. 30
 ///     tail_lift_slope            /rad        0 .. 8           on the tail's area
 ///     static_margin              m          -1 .. 2
+///     [autorotation] *                                        what snaps and spins need
+///     snap_incidence             deg        12 .. 60          beyond the stall
+///     negative_snap_incidence    deg       -60 .. -12
+///     snap_helix                          0.05 .. 1           rate times span over 2 speed
+///     snap_rate                  deg/s      60 .. 1000        the most
+///     snap_speed                 kt         20 .. 300         the most, calibrated
+///     spin_incidence             deg        15 .. 80
+///     inverted_spin_incidence    deg       -80 .. -15
+///     spin_rate                  deg/s      30 .. 600         about the path
+///     spin_onset                 s         0.2 .. 10          from the stall to that rate
+///     [rotation] *                                            for torque rolls and tumbles
+///     roll_inertia               kg m2       1 .. 200 000
+///     roll_damping                           0 .. 2           -dCl/d(p b / 2V)
+///     net_torque                 %           0 .. 100         of the engine's, less swirl
+///     propeller_inertia          kg m2       0 .. 100
+///     fin_area                   m2          0 .. 50          at the tail's arm
+///     control_moment             N m         1 .. 1 000 000   in full slipstream, at rest
+///     tumble_speed               kt         20 .. 300         the most, calibrated
 ///     [power]
 ///     max_power                  kW          0 .. 3000        sea level, standard day
 ///     rated_speed                rpm       100 .. 20 000
@@ -65,16 +83,18 @@ namespace plumbline::data {
 ///     [limits]
 ///     load_max                   g           1 .. 20
 ///     load_min                   g         -20 .. -0.5
-///     never_exceed, manoeuvre    kt         20 .. 700         calibrated; manoeuvre <=
-///     never_exceed tail_first                 m/s         0 .. 150 load_onset                 g/s
-///     0 .. 100         0: at once roll_rate                  deg/s      10 .. 1000 roll_helix 0 ..
-///     1           0: only roll_rate roll_acceleration          rad/s2      0 .. 1000        0: at
-///     once nose_capture *             s           0 .. 2           0.25
+///     never_exceed, manoeuvre    kt         20 .. 700         calibrated; manoeuvre is less
+///     tail_first                 m/s         0 .. 150
+///     load_onset                 g/s         0 .. 100         0: at once
+///     roll_rate                  deg/s      10 .. 1000
+///     roll_helix                             0 .. 1           0: only roll_rate
+///     roll_acceleration          rad/s2      0 .. 1000        0: at once
+///     nose_capture *             s           0 .. 2           0.25
 ///
 /// Ranges are chosen: wide enough for any light or historic type, narrow enough to catch a slip.
 /// @errors every problem of the file: not TOML, unknown and missing keys, wrong or missing units,
 /// out
-///   of range, manoeuvre above never_exceed
+///   of range, manoeuvre above never_exceed, snap_speed or tumble_speed above manoeuvre
 Expected<Aircraft, Problems> readAircraft(std::string_view toml_text, const std::string& file);
 
 }  // namespace plumbline::data

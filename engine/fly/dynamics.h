@@ -78,6 +78,9 @@ public:
     double rate(double time_s) const;
     /// Times at which the program has a kink in its third derivative.
     void appendBreaks(std::vector<double>& breaks) const;
+    const std::vector<Piece>& pieces() const { return pieces_; }
+    /// Pieces from the first to before the last alone, at their times.
+    RollProgram part(std::size_t first, std::size_t last) const;
 
 private:
     double start_s_ = 0, duration_s_ = 0, total_rad_ = 0, way_total_rad_ = 0;
@@ -93,18 +96,29 @@ struct Fade3 {
     Vec3 rate(double t) const;
 };
 
+/// Incidence as a given function of time: smoothly to a held value, and from there on.
+struct IncidenceProgram {
+    double start_s = 0, onset_s = 0, release_s = 0, release_time_s = 0;
+    double from_rad = 0, held_rad = 0, to_rad = 0;
+    double at(double t) const;
+    void appendBreaks(std::vector<double>& breaks) const;
+};
+
 enum class Form : std::uint8_t { Held, Shaped };
 enum class Shape : std::uint8_t {
-    Hold,         ///< Held: attitude q_SL, rolled by the program about x_L
-    Yaw,          ///< Held: Hold turned about z_L by a smooth profile (pivot)
-    Tilt,         ///< Held: Hold pitched about y_L by a smooth profile
-    Free,         ///< Held: pitch from moments
-    PathLine,     ///< Shaped: straight path along x_L
-    LoadArc,      ///< Shaped: load by time
-    RadiusArc,    ///< Shaped: curvature by air distance
-    LevelTurn,    ///< Shaped: bank by time, level or climbing evenly
-    RollingTurn,  ///< Shaped: roll by time, heading by the roll, level
-    Track,        ///< Shaped: plan-view curvature and height by air distance, coordinated
+    Hold,          ///< Held: attitude q_SL, rolled by the program about x_L
+    Yaw,           ///< Held: Hold turned about z_L by a smooth profile (pivot)
+    Tilt,          ///< Held: Hold pitched about y_L by a smooth profile
+    Free,          ///< Held: pitch from moments
+    PathLine,      ///< Shaped: straight path along x_L
+    LoadArc,       ///< Shaped: load by time
+    RadiusArc,     ///< Shaped: curvature by air distance
+    LevelTurn,     ///< Shaped: bank by time, level or climbing evenly
+    RollingTurn,   ///< Shaped: roll by time, heading by the roll, level
+    Autorotation,  ///< Shaped: incidence by time, rolled by the program about the path
+    Torque,        ///< Held: attitude q_SL, roll from the propeller's torque
+    Tumble,        ///< Held: Hold turned about `tumble_axis_L` by the program
+    Track,         ///< Shaped: plan-view curvature and height by air distance, coordinated
 };
 
 /// A smooth plan-view curve: two turns with smooth ends joined by a straight.
@@ -138,6 +152,8 @@ struct Law {
                  ///< (z) mismatch
     double profile_angle_rad = 0, profile_s = 0;  ///< Yaw, Tilt
     bool profile_runs_on = false;  ///< Tilt: ends with its rate, for Free to take over
+    IncidenceProgram incidence;    ///< Autorotation
+    Vec3 tumble_axis_L{0, 1, 0};   ///< Tumble
     // LoadArc: load from load0 to load1 (signed, g) by a smooth step over onset_s; commanded
     // straight after.
     double load0_g = 0, load1_g = 0, onset_s = 0;
@@ -206,6 +222,7 @@ private:
     void shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     template <Shape kShape>
     double bankOf(double t, const StateVector& y) const;
+    void autorotation(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     template <Shape kShape>
     void held(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     void eitherHeld(double t, const StateVector& y, StateVector* dy, Moment* m) const;

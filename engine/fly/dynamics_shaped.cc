@@ -38,7 +38,7 @@ double Dynamics::bankOf(double t, const StateVector& y) const {
         bank += law_.spread_rad_per_rad * y[kTurned];
     } else if constexpr (kShape == Shape::LevelTurn) {
         bank += turnBank(law_, t);
-    } else if constexpr (kShape == Shape::RollingTurn) {
+    } else if constexpr (kShape == Shape::RollingTurn || kShape == Shape::Autorotation) {
         bank += law_.roll.angle(t);
     }
     return bank;
@@ -56,6 +56,8 @@ double Dynamics::bank_rad(double t, const StateVector& y) const {
             return bankOf<Shape::LoadArc>(t, y);
         case Shape::RollingTurn:
             return bankOf<Shape::RollingTurn>(t, y);
+        case Shape::Autorotation:
+            return bankOf<Shape::Autorotation>(t, y);
         default:
             return 0;
     }
@@ -303,6 +305,8 @@ void Dynamics::eitherShaped(double t, const StateVector& y, StateVector* dy, Mom
             return shaped<Shape::LevelTurn>(t, y, dy, m);
         case Shape::RollingTurn:
             return shaped<Shape::RollingTurn>(t, y, dy, m);
+        case Shape::Autorotation:
+            return autorotation(t, y, dy, m);
         case Shape::Track:
             return shaped<Shape::Track>(t, y, dy, m);
         default:

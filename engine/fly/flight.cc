@@ -216,6 +216,7 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
         breaks.push_back(law.bank_down_s);
         breaks.push_back(law.bank_down_s + law.bank_ramp_s);
     }
+    if (law.shape == Shape::Autorotation) law.incidence.appendBreaks(breaks);
     if (law.profile_s > 0) breaks.push_back(law.start_s + law.profile_s);
     breaks.push_back(end_s);
     std::sort(breaks.begin(), breaks.end());

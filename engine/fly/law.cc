@@ -90,6 +90,30 @@ void RollProgram::appendBreaks(std::vector<double>& breaks) const {
     }
 }
 
+RollProgram RollProgram::part(std::size_t first, std::size_t last) const {
+    RollProgram out;
+    out.start_s_ = start_s_;
+    for (std::size_t i = first; i < last && i < pieces_.size(); ++i) {
+        const Piece& p = pieces_[i];
+        out.pieces_.push_back(p);
+        out.total_rad_ += p.angle_rad;
+        out.way_total_rad_ += std::fabs(p.angle_rad);
+        out.duration_s_ = p.start_s + 2 * p.ramp_s + p.steady_s;
+    }
+    return out;
+}
+
+double IncidenceProgram::at(double t) const {
+    const double on = smootherStep((t - start_s) / onset_s);
+    const double off = smootherStep((t - release_s) / release_time_s);
+    return from_rad + (held_rad - from_rad) * on + (to_rad - held_rad) * off;
+}
+
+void IncidenceProgram::appendBreaks(std::vector<double>& breaks) const {
+    for (const double t : {start_s + onset_s, release_s, release_s + release_time_s})
+        breaks.push_back(t);
+}
+
 Vec3 Fade3::value(double t) const {
     const double u = t - start_s;
     return u >= x.duration_s ? Vec3(0) : Vec3(x.value(u), y.value(u), z.value(u));

@@ -3,6 +3,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/fly/elements.h"
+#include "engine/fly/snap.h"
 
 namespace plumbline::fly {
 namespace {
@@ -127,8 +128,15 @@ struct GroupEnd {
 };
 
 GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law,
-                  double at_least_until_s) {
+                  double at_least_until_s, const std::vector<Snap>& snaps = {}) {
     GroupEnd end;
+    const RollProgram program = law.roll;
+    std::size_t snapped = 0, law_from = 0;  // of the program: snaps flown, the law's first piece
+    const auto untilSnap_s = [&] {
+        if (snapped == snaps.size()) return kLongestLine_s;
+        const RollProgram::Piece& piece = program.pieces()[snaps[snapped].piece];
+        return std::max(program.start_s() + piece.start_s - flight.joint.time_s, 0.0);
+    };
     end.start_s = flight.joint.time_s;
     const Vec3 along = rotate(law.q_SL, Vec3(1, 0, 0));
     const bool upward = along.z > 0.5;
@@ -156,7 +164,12 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law,
             const double g = std::min(wanted.event(t, y), 1e3);
             return std::min(std::max(g, hold_s - t), top);
         };
-        const Flight::Result r = flight.run(law, event, kLongestLine_s);
+        Flight::Result r = flight.run(law, event, untilSnap_s());
+        while (snapped < snaps.size() && r.stop == ode::Stop::Time && !flight.grounded) {
+            flySnap(flight, law, {snaps[snapped].piece - law_from, snaps[snapped].negative});
+            law_from = snaps[snapped++].piece + 1;
+            if (!flight.grounded) r = flight.run(law, event, untilSnap_s());
+        }
         if (flight.grounded) break;
         const bool stopped_at_top = upward && topped(r.state) <= 1e-6;
         const bool coasted_to_rest = extent.kind == Extent::Kind::Until &&
@@ -192,11 +205,20 @@ double requestedRate(Flight& flight, const text::RollPart& part, double limit) {
     return part.rate_radps;
 }
 
-RollProgram makeProgram(Flight& flight, const text::Rolls& rolls, double speed_mps) {
+RollProgram makeProgram(Flight& flight, const text::Rolls& rolls, double speed_mps,
+                        double begin_mps, std::vector<Snap>& snaps) {
     RollProgram program;
+    snaps.clear();
     const double limit = rollRateLimit_radps(flight.world, speed_mps);
     const double accel = flight.world.aircraft.limits.roll_accel_radps2;
     for (const text::RollPart& part : rolls.parts) {
+        if (part.kind != text::RollPart::Kind::Roll && canSnap(flight, part, begin_mps)) {
+            snaps.push_back(
+                {program.pieces().size(), part.kind == text::RollPart::Kind::NegativeSnap});
+            program.add(part.angle_rad, snapRate_radps(flight.world, speed_mps), accel,
+                        kThenPause_s);
+            continue;
+        }
         const double rate = requestedRate(flight, part, limit);
         const std::int32_t pieces = std::max(part.points, 1);
         for (std::int32_t i = 0; i < pieces; ++i) {
@@ -303,6 +325,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         Flight::Mark now = flight.mark();
         double guess = round == 0 ? 0.5 * (group.start_s + group.stop_s) : begin;
         RollProgram program;
+        std::vector<Snap> snaps;
         for (int i = 0; i < 3; ++i) {
             // The rate must be had all through the roll: the slower end counts.
             const double v =
@@ -311,7 +334,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
             flight.notes.resize(now.notes);
             flight.element = rolling.element;
             flight.source_line = rolling.source_line;
-            program = makeProgram(flight, rolls, v);
+            program = makeProgram(flight, rolls, v, line.speed(guess), snaps);
             guess = placeRoll(line, group, rolls.placement, program.duration_s());
         }
         const double room = line.distance(group.stop_s) - line.distance(group.start_s);
@@ -319,7 +342,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         const bool too_long = program.duration_s() > line_s + 1e-9;
         std::vector<SolveNote> roll_notes(
             flight.notes.begin() + static_cast<std::ptrdiff_t>(now.notes), flight.notes.end());
-        settled = settled || round == 1;
+        settled = (settled && snaps.empty()) || round == 1;
         begin = guess;
         flight.rewind(start);
         for (SolveNote& n : roll_notes) flight.notes.push_back(n);
@@ -336,7 +359,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         law.roll = program;
         const bool last = settled || too_long;
         if (last) setTolerance(tolerance);
-        group = flyParts(flight, parts, law, too_long ? begin + program.duration_s() : 0);
+        group = flyParts(flight, parts, law, too_long ? begin + program.duration_s() : 0, snaps);
         if (last || flight.grounded) break;
     }
     setTolerance(tolerance);

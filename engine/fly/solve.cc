@@ -5,69 +5,12 @@
 
 #include "engine/fly/aims.h"
 #include "engine/fly/elements.h"
+#include "engine/fly/label.h"
 #include "engine/fly/routine_flyer.h"
 
 namespace plumbline::fly {
 
 namespace {
-
-std::string directionWords(const text::Direction& d) {
-    switch (d.kind) {
-        case text::Direction::Kind::Up:
-            return "up";
-        case text::Direction::Kind::Down:
-            return "down";
-        case text::Direction::Kind::Level:
-            return d.inverted ? "inverted level" : "level";
-        case text::Direction::Kind::Angle:
-            break;
-    }
-    return std::string(d.inverted ? "inverted " : "") + angleText(std::fabs(d.climb_rad)) +
-           (d.climb_rad < 0 ? " down" : " up");
-}
-
-// Short trade words for an element, for lists and the CSV.
-std::string labelOf(const text::ElementBody& body) {
-    struct Namer {
-        std::string operator()(const text::Line& l) const {
-            return std::string("line") + (l.direction ? " " + directionWords(*l.direction) : "") +
-                   (l.rolls.parts.empty() ? "" : " with roll");
-        }
-        std::string operator()(const text::Arc& a) const {
-            return std::string(a.floating ? "float"
-                               : a.push   ? "push"
-                                          : "pull") +
-                   (a.to ? " to " + directionWords(*a.to) : " " + angleText(a.angle_rad));
-        }
-        std::string operator()(const text::Polygon& p) const {
-            return std::string(p.push ? "push " : "pull ") + std::to_string(p.sides) + " sides";
-        }
-        std::string operator()(const text::Turn& t) const {
-            return t.left ? "turn left" : "turn right";
-        }
-        std::string operator()(const text::RollingTurn& t) const {
-            return t.left ? "rolling turn left" : "rolling turn right";
-        }
-        std::string operator()(const text::Pivot& p) const {
-            return p.left ? "pivot left" : "pivot right";
-        }
-        std::string operator()(const text::Slide&) const { return "slide"; }
-        std::string operator()(const text::Fall& f) const {
-            return f.wheels_down ? "fall wheels-down" : "fall wheels-up";
-        }
-        std::string operator()(const text::Reposition&) const { return "reposition"; }
-        std::string operator()(const text::Climb& c) const {
-            return c.descend ? "descend" : "climb";
-        }
-        std::string operator()(const text::Wait&) const { return "wait"; }
-        std::string operator()(const text::PowerSetting&) const { return "power"; }
-        std::string operator()(const text::SmokeSwitch&) const { return "smoke"; }
-        std::string operator()(const text::CueMark&) const { return "cue"; }
-        std::string operator()(const text::Ribbon&) const { return "ribbon"; }
-        std::string operator()(const text::Expect&) const { return "expect"; }
-    };
-    return std::visit(Namer{}, body);
-}
 
 constexpr std::size_t kStepsAnElement = 60;  // with room: a rich routine takes some 35
 
@@ -256,6 +199,9 @@ std::size_t RoutineFlyer::element(std::int32_t figure, const std::vector<text::E
         flyFall(flight_, *fall);
     } else if (const auto* reposition = std::get_if<text::Reposition>(&e.body)) {
         flyReposition(flight_, *reposition);
+    } else {
+        flight_.note(SolveNote::Kind::NotFlyable, "this version does not fly it", "", "",
+                     "leave it out");
     }
     return i;
 }

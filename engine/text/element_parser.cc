@@ -7,8 +7,8 @@ namespace plumbline::text {
 namespace {
 
 constexpr auto kElementWords =
-    "begin with line, pull, push, float, turn, pivot, slide, fall, reposition, climb, descend, "
-    "wait, power, smoke, cue, ribbon or expect";
+    "begin with line, pull, push, float, turn, pivot, slide, fall, spin, torque-roll, tumble, "
+    "reposition, climb, descend, wait, power, smoke, cue, ribbon or expect";
 constexpr auto kExtentRemedy =
     "write a distance (120 m), a time (3 s), or until x, y, height, centre or a speed";
 constexpr auto kDirectionRemedy = "write level, up, down, 45 deg up or 45 deg down";
@@ -174,6 +174,9 @@ std::optional<ElementBody> parseElement(LineReader& reader) {
     if (reader.accept("pivot")) return parsePivot(reader, 1);
     if (reader.accept("slide")) return parseSlide(reader);
     if (reader.accept("fall")) return parseFall(reader);
+    if (reader.accept("torque-roll")) return parseTorqueRoll(reader);
+    if (reader.accept("spin")) return parseSpin(reader);
+    if (reader.accept("tumble")) return parseTumble(reader);
     if (reader.accept("reposition")) return parseReposition(reader);
     if (reader.accept("climb")) return parseClimb(reader, false);
     if (reader.accept("descend")) return parseClimb(reader, true);
@@ -186,8 +189,14 @@ std::optional<ElementBody> parseElement(LineReader& reader) {
     if (reader.numberNext() && (reader.word(1) == "pivot" || reader.word(1) == "pivots")) {
         return parsePivots(reader);
     }
-    // `1 snap left`, `1 roll left`: name what follows the count.
-    if (reader.numberNext() && findHonestAnswer(reader.word(1)) != nullptr) {
+    // `1 barrel-roll left`, `1 roll left`: name what follows the count.
+    const bool snap = reader.word() == "snap" || reader.word() == "snaps" ||
+                      reader.word() == "negative" || reader.word(1) == "snap" ||
+                      reader.word(1) == "snaps" || reader.word(1) == "negative";
+    if (snap) {
+        reader.fail("a line of figure text begins with what is flown",
+                    "a snap is flown on a line: line 200 m with 1 snap left");
+    } else if (reader.numberNext() && findHonestAnswer(reader.word(1)) != nullptr) {
         const HonestAnswer& answer = *findHonestAnswer(reader.word(1));
         reader.fail(std::string(answer.what), std::string(answer.remedy));
     } else if (reader.word() == "roll" || reader.word() == "rolls" || reader.numberNext()) {
@@ -195,8 +204,9 @@ std::optional<ElementBody> parseElement(LineReader& reader) {
                     "a roll is flown on a line: line 200 m with 1 roll left");
     } else {
         reader.failUnknown(
-            {"line", "pull", "push", "float", "turn", "pivot", "slide", "fall", "reposition",
-             "climb", "descend", "wait", "power", "smoke", "cue", "ribbon", "expect"},
+            {"line", "pull",  "push",        "float",  "turn",       "pivot", "slide",
+             "fall", "spin",  "torque-roll", "tumble", "reposition", "climb", "descend",
+             "wait", "power", "smoke",       "cue",    "ribbon",     "expect"},
             kElementWords);
     }
     return std::nullopt;

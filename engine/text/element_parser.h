@@ -22,6 +22,9 @@ std::optional<ElementBody> parsePivot(LineReader& reader, std::int32_t count);
 std::optional<ElementBody> parsePivots(LineReader& reader);
 std::optional<ElementBody> parseSlide(LineReader& reader);
 std::optional<ElementBody> parseFall(LineReader& reader);
+std::optional<ElementBody> parseTorqueRoll(LineReader& reader);
+std::optional<ElementBody> parseSpin(LineReader& reader);
+std::optional<ElementBody> parseTumble(LineReader& reader);
 std::optional<ElementBody> parseReposition(LineReader& reader);
 std::optional<ElementBody> parseClimb(LineReader& reader, bool descend);
 std::optional<ElementBody> parseWait(LineReader& reader);
@@ -30,6 +33,9 @@ std::optional<ElementBody> parseSmoke(LineReader& reader);
 std::optional<ElementBody> parseCue(LineReader& reader);
 std::optional<ElementBody> parseRibbon(LineReader& reader);
 std::optional<ElementBody> parseExpect(LineReader& reader);
+
+/// `power full`, `power idle`, `power 50 %`, where it stands; false when it is wrong.
+bool parseOptionalPower(LineReader& reader, std::optional<double>& power_frac);
 
 /// `level`, `up`, `down`, `45 deg up`, with `inverted` before them, stands next.
 bool directionNext(const LineReader& reader);

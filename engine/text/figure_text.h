@@ -52,6 +52,10 @@ struct Extent {
 
 /// One roll of a list joined by `then`. Right is positive.
 struct RollPart {
+    /// A snap is a roll in the stall, nose pulled off the path or (negative) pushed; its side is
+    /// that of the roll. It has neither points nor a rate of its own.
+    enum class Kind { Roll, Snap, NegativeSnap };
+    Kind kind = Kind::Roll;
     double angle_rad = 0;     ///< signed; 1/4 roll left = -pi/2; 4 of 8 points right = +pi
     std::int32_t points = 0;  ///< 0: a steady roll; else points flown, each angle_rad/points
     double rate_radps = 0;    ///< 0: as fast as the aircraft rolls here
@@ -146,6 +150,7 @@ struct Pivot {
     double duration_s = 2.2;
     std::optional<double> power_frac;  ///< absent: full
     std::int32_t count = 1;            ///< half turns one after the other, duration_s each
+    double over_rad = 0;               ///< how far past the downline the nose goes, and back
     bool operator==(const Pivot&) const = default;
 };
 
@@ -161,6 +166,32 @@ struct Fall {
     bool wheels_down = true;
     double tilt_rad = 0;  ///< the small initial tilt; 0: the default of 5 deg
     bool operator==(const Fall&) const = default;
+};
+
+/// `torque-roll left 3 rolls`: hanging on the propeller and backing.
+struct TorqueRoll {
+    bool left = true;
+    double angle_rad = 0;              ///< positive
+    std::optional<double> power_frac;  ///< absent: full
+    bool operator==(const TorqueRoll&) const = default;
+};
+
+/// `spin left 2 1/2 turns inverted`: from the stall to a downline. The side is that of the rudder,
+/// as the pilot feels it.
+struct Spin {
+    bool left = true;
+    double angle_rad = 0;  ///< positive
+    bool inverted = false;
+    bool operator==(const Spin&) const = default;
+};
+
+/// `tumble forward 3 turns in 4 s`: end over end, or over a wing tip.
+struct Tumble {
+    enum class Way { Forward, Backward, Left, Right };
+    Way way = Way::Forward;
+    double angle_rad = 0;              ///< positive
+    std::optional<double> duration_s;  ///< absent: as fast as the aircraft does it
+    bool operator==(const Tumble&) const = default;
 };
 
 struct Reposition {
@@ -216,9 +247,9 @@ struct Expect {
     bool operator==(const Expect&) const = default;
 };
 
-using ElementBody =
-    std::variant<Line, Arc, Polygon, Turn, RollingTurn, Pivot, Slide, Fall, Reposition, Climb, Wait,
-                 PowerSetting, SmokeSwitch, CueMark, Ribbon, Expect>;
+using ElementBody = std::variant<Line, Arc, Polygon, Turn, RollingTurn, Pivot, Slide, Fall,
+                                 TorqueRoll, Spin, Tumble, Reposition, Climb, Wait, PowerSetting,
+                                 SmokeSwitch, CueMark, Ribbon, Expect>;
 
 /// A parameter's value, which stands in the text for `{name}`.
 struct ParameterValue {

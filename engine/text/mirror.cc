@@ -45,6 +45,25 @@ Pivot mirror(Pivot pivot) {
     return pivot;
 }
 
+TorqueRoll mirror(TorqueRoll roll) {
+    roll.left = !roll.left;
+    return roll;
+}
+
+Spin mirror(Spin spin) {
+    spin.left = !spin.left;
+    return spin;
+}
+
+Tumble mirror(Tumble tumble) {
+    if (tumble.way == Tumble::Way::Left) {
+        tumble.way = Tumble::Way::Right;
+    } else if (tumble.way == Tumble::Way::Right) {
+        tumble.way = Tumble::Way::Left;
+    }
+    return tumble;
+}
+
 Reposition mirror(Reposition to) {
     to.x_m = opposite(to.x_m);
     to.crowd_right = !to.crowd_right;

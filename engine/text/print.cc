@@ -34,10 +34,11 @@ std::string quantity(double value, const char* unit) {
 
 /// `1 1/2 rolls` for what is 1.5 times `one`; a fraction where a small denominator gives exactly
 /// this, else decimals.
-std::string rollCount(double total, double one) {
+std::string rollCount(double total, double one, const char* single = " roll",
+                      const char* several = " rolls") {
     constexpr int kMostParts = 32;
     const double count = total / one;
-    const char* word = total > one ? " rolls" : " roll";
+    const char* word = total > one ? several : single;
     for (int parts = 1; parts <= kMostParts; ++parts) {
         const double all = std::round(count * parts);
         const double whole = std::floor(all / parts);
@@ -100,6 +101,10 @@ std::string print(const RollPart& part) {
     if (part.points > 0) {
         const double round = std::round(kTurn_rad * part.points / angle_rad);
         words = std::to_string(part.points) + " of " + formatFixed(round, 0) + " points ";
+    } else if (part.kind == RollPart::Kind::Snap) {
+        words = rollCount(angle_rad, kTurn_rad, " snap", " snaps") + " ";
+    } else if (part.kind == RollPart::Kind::NegativeSnap) {
+        words = rollCount(angle_rad, kTurn_rad, " negative snap", " negative snaps") + " ";
     } else {
         words = rollCount(angle_rad, kTurn_rad) + " ";
     }
@@ -196,7 +201,8 @@ std::string print(const RollingTurn& turn) {
 std::string print(const Pivot& pivot) {
     return (pivot.count > 1 ? std::to_string(pivot.count) + " pivots " : "pivot ") +
            side(pivot.left) + " in " + quantity(pivot.duration_s, "s") +
-           (pivot.power_frac ? " " + power(*pivot.power_frac) : "");
+           (pivot.power_frac ? " " + power(*pivot.power_frac) : "") +
+           (pivot.over_rad > 0 ? " over " + quantity(pivot.over_rad, "deg") : "");
 }
 
 std::string print(const Slide& slide) {
@@ -210,6 +216,29 @@ std::string print(const Slide& slide) {
 std::string print(const Fall& fall) {
     return std::string("fall ") + (fall.wheels_down ? "wheels-down" : "wheels-up") +
            (fall.tilt_rad > 0 ? " tilt " + quantity(fall.tilt_rad, "deg") : "");
+}
+
+std::string print(const TorqueRoll& roll) {
+    return "torque-roll " + side(roll.left) + " " + rollCount(roll.angle_rad, kTurn_rad) +
+           (roll.power_frac ? " " + power(*roll.power_frac) : "");
+}
+
+std::string turnCount(double angle_rad) {
+    return rollCount(angle_rad, kTurn_rad, " turn", " turns");
+}
+
+std::string print(const Spin& spin) {
+    return "spin " + side(spin.left) + " " + turnCount(spin.angle_rad) +
+           (spin.inverted ? " inverted" : "");
+}
+
+std::string print(const Tumble& tumble) {
+    const char* way = tumble.way == Tumble::Way::Forward    ? "forward "
+                      : tumble.way == Tumble::Way::Backward ? "backward "
+                      : tumble.way == Tumble::Way::Left     ? "left "
+                                                            : "right ";
+    return std::string("tumble ") + way + turnCount(tumble.angle_rad) +
+           (tumble.duration_s ? " in " + quantity(*tumble.duration_s, "s") : "");
 }
 
 std::string print(const Reposition& to) {

@@ -125,6 +125,11 @@ inline constexpr QuantityRule kWaitTime{units::Dimension::Time,
                                         true};
 inline constexpr QuantityRule kPivotTime{units::Dimension::Time, "the time", "in 2.2 s", 0.5, 10,
                                          "from 0.5 s to 10 s"};
+inline constexpr QuantityRule kPivotOver{
+    units::Dimension::Angle, "the angle past the downline",     "over 5 deg", 0,
+    10 * kDegree_rad,        "more than 0 deg, at most 10 deg", true};
+inline constexpr QuantityRule kTumbleTime{units::Dimension::Time, "the time", "in 4 s", 0.5, 60,
+                                          "from 0.5 s to 60 s"};
 inline constexpr QuantityRule kSlideLength{
     units::Dimension::Length,        "the slide", "slide 60 m", 0, 2000,
     "more than 0 m, at most 2000 m", true};

@@ -6,6 +6,7 @@ namespace plumbline::text {
 namespace {
 
 constexpr int kMostParts = 20;        // chosen: as above
+constexpr double kMostSnaps = 4;      // chosen: each costs much of the speed
 constexpr int kMostPointsRound = 32;  // chosen: 16 is the most that is flown
 
 bool fractionNext(const LineReader& reader) {
@@ -32,11 +33,24 @@ std::optional<RollPart> parsePoints(LineReader& reader) {
     return part;
 }
 
+/// `1 1/2 rolls`, `1 snap`, `2 negative snaps`, without its side; the angle comes out positive.
 std::optional<RollPart> parseSteadyRoll(LineReader& reader) {
+    const std::size_t count_index = reader.position();
     const auto count = reader.readCount("the number of rolls", "1 1/2 rolls left", kMostRolls);
-    if (!count || !reader.expectOneOf({"roll", "rolls"}, "the word roll")) return std::nullopt;
+    if (!count) return std::nullopt;
     RollPart part;
     part.angle_rad = kTurn_rad * *count;
+    const bool negative = reader.accept("negative");
+    if (!negative && reader.word() != "snap" && reader.word() != "snaps") {
+        if (!reader.expectOneOf({"roll", "rolls", "snap", "snaps", "negative"}, "the word roll"))
+            return std::nullopt;
+        return part;
+    }
+    if (!reader.expectOneOf({"snap", "snaps"}, "the word snap")) return std::nullopt;
+    part.kind = negative ? RollPart::Kind::NegativeSnap : RollPart::Kind::Snap;
+    if (*count > kMostSnaps)
+        reader.failAt(count_index, "more than 4 snaps stand together",
+                      "write at most 4 snaps; there is no speed left for more");
     return part;
 }
 
@@ -44,6 +58,12 @@ std::optional<RollPart> parseSteadyRoll(LineReader& reader) {
 bool parseRollManner(LineReader& reader, RollPart& part) {
     for (;;) {
         if (reader.word() == "at" && !reader.numberNext(1)) return true;  // a placement
+        const bool rate = reader.word() == "at" && !reader.quantityNext(units::Dimension::Speed, 1);
+        if (part.kind != RollPart::Kind::Roll && (rate || reader.word() == "pause")) {
+            reader.fail("a snap turns at its own rate, without stops",
+                        "leave this out, or write a roll");
+            return false;
+        }
         if (reader.word() == "pause") {
             if (part.points == 0) {
                 reader.fail("a steady roll has no pause",
@@ -55,7 +75,7 @@ bool parseRollManner(LineReader& reader, RollPart& part) {
             const auto pause_s = reader.readQuantity(kPause);
             if (!pause_s) return false;
             part.pause_s = *pause_s;
-        } else if (reader.word() == "at" && !reader.quantityNext(units::Dimension::Speed, 1)) {
+        } else if (rate) {
             reader.accept("at");
             const auto rate_radps = reader.readQuantity(kRollRate);
             if (!rate_radps) return false;
@@ -149,7 +169,12 @@ std::optional<Rolls> parseRolls(LineReader& reader) {
 }
 
 std::optional<Rolls> parseArcRolls(LineReader& reader) {
-    const auto none = [](LineReader& at, const RollPart&) {
+    const auto none = [](LineReader& at, const RollPart& part) {
+        if (part.kind != RollPart::Kind::Roll) {
+            at.fail("a snap is flown on a line, not on an arc",
+                    "put it on the line before or after: line 200 m with 1 snap left");
+            return false;
+        }
         const std::string_view word = at.word();
         if (word != "at" && word != "starting" && word != "after" && word != "pause") return true;
         at.fail("a roll on an arc is spread evenly over it",

@@ -20,13 +20,13 @@ std::optional<double> parsePowerValue(LineReader& reader) {
     return std::nullopt;
 }
 
+}  // namespace
+
 bool parseOptionalPower(LineReader& reader, std::optional<double>& power_frac) {
     if (!reader.accept("power")) return true;
     power_frac = parsePowerValue(reader);
     return power_frac.has_value();
 }
-
-}  // namespace
 
 std::optional<ElementBody> parsePivots(LineReader& reader) {
     const auto count = reader.readWhole("the number of pivots", 1, kMostPivots);
@@ -47,9 +47,16 @@ std::optional<ElementBody> parsePivot(LineReader& reader, std::int32_t count) {
         pivot.duration_s = *duration_s;
     }
     if (!parseOptionalPower(reader, pivot.power_frac)) return std::nullopt;
-    const bool complete = pivot.power_frac ? reader.expectEnd({})
-                          : timed          ? reader.expectEnd({"power"})
-                                           : reader.expectEnd({"in", "power"});
+    const bool over = reader.accept("over");
+    if (over) {
+        const auto over_rad = reader.readQuantity(kPivotOver);
+        if (!over_rad) return std::nullopt;
+        pivot.over_rad = *over_rad;
+    }
+    const bool complete = over               ? reader.expectEnd({})
+                          : pivot.power_frac ? reader.expectEnd({"over"})
+                          : timed            ? reader.expectEnd({"power", "over"})
+                                             : reader.expectEnd({"in", "power", "over"});
     if (!complete) return std::nullopt;
     return pivot;
 }

@@ -10,36 +10,32 @@ namespace {
 using std::string_view_literals::operator""sv;
 
 constexpr std::array kTradeWords{
-    "line"sv,       "pull"sv,       "push"sv,     "turn"sv,        "pivot"sv,       "slide"sv,
-    "fall"sv,       "reposition"sv, "power"sv,    "smoke"sv,       "cue"sv,         "level"sv,
-    "up"sv,         "down"sv,       "inverted"sv, "by"sv,          "nose"sv,        "path"sv,
-    "until"sv,      "x"sv,          "y"sv,        "height"sv,      "centre"sv,      "or"sv,
-    "with"sv,       "then"sv,       "roll"sv,     "rolls"sv,       "of"sv,          "points"sv,
-    "left"sv,       "right"sv,      "at"sv,       "start"sv,       "end"sv,         "starting"sv,
-    "after"sv,      "pause"sv,      "to"sv,       "radius"sv,      "round"sv,       "bank"sv,
-    "in"sv,         "full"sv,       "idle"sv,     "on"sv,          "off"sv,         "wheels-down"sv,
-    "tilt"sv,       "wheels-up"sv,  "heading"sv,  "speed"sv,       "crowd-right"sv, "crowd-left"sv,
-    "float"sv,      "sides"sv,      "side"sv,     "tightest"sv,    "over"sv,        "the"sv,
-    "ground"sv,     "inward"sv,     "outward"sv,  "alternating"sv, "pivots"sv,      "climb"sv,
-    "descend"sv,    "wait"sv,       "ribbon"sv,   "expect"sv,      "canopy"sv,      "upright"sv,
-    "knife-edge"sv, "above"sv,      "below"sv,    "toward"sv,      "away"sv,        "from"sv,
-    "crowd"sv};
+    "line"sv,    "pull"sv,       "push"sv,     "turn"sv,        "pivot"sv,       "slide"sv,
+    "fall"sv,    "reposition"sv, "power"sv,    "smoke"sv,       "cue"sv,         "level"sv,
+    "up"sv,      "down"sv,       "inverted"sv, "by"sv,          "nose"sv,        "path"sv,
+    "until"sv,   "x"sv,          "y"sv,        "height"sv,      "centre"sv,      "or"sv,
+    "with"sv,    "then"sv,       "roll"sv,     "rolls"sv,       "of"sv,          "points"sv,
+    "left"sv,    "right"sv,      "at"sv,       "start"sv,       "end"sv,         "starting"sv,
+    "after"sv,   "pause"sv,      "to"sv,       "radius"sv,      "round"sv,       "bank"sv,
+    "in"sv,      "full"sv,       "idle"sv,     "on"sv,          "off"sv,         "wheels-down"sv,
+    "tilt"sv,    "wheels-up"sv,  "heading"sv,  "speed"sv,       "crowd-right"sv, "crowd-left"sv,
+    "float"sv,   "sides"sv,      "side"sv,     "tightest"sv,    "over"sv,        "the"sv,
+    "ground"sv,  "inward"sv,     "outward"sv,  "alternating"sv, "pivots"sv,      "climb"sv,
+    "descend"sv, "wait"sv,       "ribbon"sv,   "expect"sv,      "canopy"sv,      "upright"sv,
+    "snap"sv,    "snaps"sv,      "negative"sv, "spin"sv,        "turns"sv,       "torque-roll"sv,
+    "tumble"sv,  "forward"sv,    "backward"sv, "knife-edge"sv,  "above"sv,       "below"sv,
+    "toward"sv,  "away"sv,       "from"sv,     "crowd"sv};
 
-constexpr auto kLeaveOut = "use lines, pulls, pushes, rolls and turns in its place"sv;
 constexpr auto kNoBank = "knife-edge is a bank that rolls reach: line 200 m with 1/4 roll left"sv;
 
 constexpr std::array kAnswers{
-    HonestAnswer{"snap", "this version does not fly snaps", kLeaveOut},
-    HonestAnswer{"snaps", "this version does not fly snaps", kLeaveOut},
-    HonestAnswer{"negative", "this version does not fly snaps", kLeaveOut},
-    HonestAnswer{"spin", "this version does not fly spins", kLeaveOut},
-    HonestAnswer{"spins", "this version does not fly spins", kLeaveOut},
-    HonestAnswer{"tumble", "this version does not fly tumbles", kLeaveOut},
-    HonestAnswer{"tumbles", "this version does not fly tumbles", kLeaveOut},
-    HonestAnswer{"torque-roll", "this version does not fly torque rolls",
-                 "use slide and fall in its place"},
-    HonestAnswer{"torque-rolls", "this version does not fly torque rolls",
-                 "use slide and fall in its place"},
+    HonestAnswer{"spins", "a spin is written with its turns", "write spin left 2 1/2 turns"},
+    HonestAnswer{"tumbles", "a tumble is written with its turns", "write tumble forward 3 turns"},
+    HonestAnswer{"torque-rolls", "a torque roll is written with its rolls",
+                 "write torque-roll left 3 rolls"},
+    HonestAnswer{"flick", "a flick is written as a snap", "write line 200 m with 1 snap left"},
+    HonestAnswer{"snap-roll", "a snap stands on its line", "write line 200 m with 1 snap left"},
+    HonestAnswer{"snap-rolls", "a snap stands on its line", "write line 200 m with 1 snap left"},
     HonestAnswer{"loop", "a loop is written as what is flown",
                  "write pull 360 deg radius 90 m, or pull 8 sides 360 deg side 60 m at 5 g"},
     HonestAnswer{"barrel", "a barrel roll is written as what is flown",

@@ -55,6 +55,7 @@ constexpr Unit kUnits[] = {
     {"kg/l", Dimension::Density, 1 / kLitre_m3},
     {"kg/m3", Dimension::Density, 1},
     {"kg m2", Dimension::Inertia, 1},
+    {"N m", Dimension::Moment, 1},
     {"degC", Dimension::Temperature, 1, kCelsiusZero_k},
     {"\u00b0C", Dimension::Temperature, 1, kCelsiusZero_k, false},
     {"degF", Dimension::Temperature, kFahrenheit_k, kFahrenheitZero_k},
@@ -238,6 +239,8 @@ std::string_view dimensionName(Dimension dimension) {
             return "a density";
         case Dimension::Inertia:
             return "a moment of inertia";
+        case Dimension::Moment:
+            return "a moment";
         case Dimension::Temperature:
             return "a temperature";
         case Dimension::TemperatureStep:

@@ -27,6 +27,7 @@ enum class Dimension {
     Mass,                 ///< kg
     Density,              ///< kg/m3
     Inertia,              ///< kg m2
+    Moment,               ///< N m
     Temperature,          ///< K
     TemperatureStep,      ///< K, a difference
     Pressure,             ///< Pa

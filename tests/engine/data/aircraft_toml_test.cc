@@ -100,6 +100,67 @@ TEST(AircraftToml, SaysWhereWhatAndHow) {
               "a:5:8: name is empty: fill it\n");
 }
 
+constexpr auto kTurning = R"(
+[autorotation]
+snap_incidence = "24 deg"
+negative_snap_incidence = "-23 deg"
+snap_helix = 0.42
+snap_rate = "420 deg/s"
+snap_speed = "140 kt"
+spin_incidence = "45 deg"
+inverted_spin_incidence = "-42 deg"
+spin_rate = "220 deg/s"
+spin_onset = "1.2 s"
+[rotation]
+roll_inertia = "520 kg m2"
+roll_damping = 0.4
+net_torque = "60 %"
+propeller_inertia = "2 kg m2"
+fin_area = "1.1 m2"
+control_moment = "5500 N m"
+tumble_speed = "90 kt"
+)";
+
+TEST(AircraftToml, ReadsWhatSnapsSpinsAndTumblesNeed) {
+    EXPECT_FALSE(readAircraft(sample(), "s")->autorotation.known());
+    EXPECT_FALSE(readAircraft(sample(), "s")->rotation.known());
+    const auto aircraft = readAircraft(sample() + kTurning, "s");
+    ASSERT_TRUE(aircraft.has_value()) << describe(aircraft.error());
+    const AircraftAutorotation& a = aircraft->autorotation;
+    EXPECT_TRUE(a.known());
+    EXPECT_NEAR(a.snap_incidence_rad, 24 * kDeg, 1e-15);
+    EXPECT_NEAR(a.negative_snap_incidence_rad, -23 * kDeg, 1e-15);
+    EXPECT_EQ(a.snap_helix, 0.42);
+    EXPECT_NEAR(a.snap_rate_radps, 420 * kDeg, 1e-14);
+    EXPECT_NEAR(a.snap_speed_mps, 72.0222222, 1e-6);
+    EXPECT_NEAR(a.spin_incidence_rad, 45 * kDeg, 1e-15);
+    EXPECT_NEAR(a.inverted_spin_incidence_rad, -42 * kDeg, 1e-15);
+    EXPECT_NEAR(a.spin_rate_radps, 220 * kDeg, 1e-14);
+    EXPECT_EQ(a.spin_onset_s, 1.2);
+    const AircraftRotation& r = aircraft->rotation;
+    EXPECT_TRUE(r.known());
+    EXPECT_EQ(r.roll_inertia_kgm2, 520);
+    EXPECT_EQ(r.roll_damping, 0.4);
+    EXPECT_NEAR(r.net_torque_frac, 0.6, 1e-15);
+    EXPECT_EQ(r.propeller_inertia_kgm2, 2);
+    EXPECT_EQ(r.fin_area_m2, 1.1);
+    EXPECT_EQ(r.control_moment_nm, 5500);
+    EXPECT_NEAR(r.tumble_speed_mps, 46.3, 1e-9);
+}
+
+TEST(AircraftToml, ASnapOrTumbleAboveManoeuvringSpeedIsRefused) {
+    const auto problems = [](const char* from, const char* to) {
+        const auto aircraft = readAircraft(sample() + with(kTurning, from, to), "a");
+        return aircraft.has_value() ? "none" : describe(aircraft.error());
+    };
+    EXPECT_NE(problems("\"140 kt\"", "\"170 kt\"").find("snap_speed is above manoeuvre"),
+              std::string::npos);
+    EXPECT_NE(problems("\"90 kt\"", "\"161 kt\"").find("tumble_speed is above manoeuvre"),
+              std::string::npos);
+    EXPECT_NE(problems("\"5500 N m\"", "\"5500 kg m2\"").find("not a moment"), std::string::npos);
+    EXPECT_NE(problems("snap_helix = 0.42\n", "").find("snap_helix is missing"), std::string::npos);
+}
+
 TEST(AircraftToml, CollectsAllProblems) {
     std::string text = with(sample(), "\"10.0 m2\"", "\"10.0 kt\"");
     text = with(text, "\"2.0 m\"", "\"20 m\"");

@@ -21,6 +21,9 @@ inline data::Aircraft plausibleAircraft() {
     a.geometry = {10, 7.6, 6.7, Vec3(-0.5, 0, -0.6)};
     a.aero = {4.6, 0, 1.3, -1.2, 0.045, 0.075, 1.1, 0.6, 0.3, 1.2, 0.3};
     a.inertia = {900, 1.9, 3.9, 3.4, 0.08};
+    a.autorotation = {24 * kDegree,  -23 * kDegree, 0.42, 420 * kDegree, 140 * kKnot, 45 * kDegree,
+                      -42 * kDegree, 220 * kDegree, 1.2};
+    a.rotation = {520, 0.4, 0.6, 2, 1.1, 5500, 90 * kKnot};
     a.power.max_power_w = 250e3;
     a.power.rated_rpm = 2700;
     a.power.propeller_diameter_m = 2;
