@@ -10,7 +10,7 @@ set(third_party_rules
   "^(GLFW|EGL)/" "^viewer/platform/"
   "^(imgui|backends/imgui)" "^viewer/(ui|app)/"
   "^(tiny_gltf|stb_)" "^viewer/"
-  "^(Eigen|unsupported/Eigen)/" "^engine/record/[^/]*\\.cc$"
+  "^(Eigen|unsupported/Eigen)/" "^engine/estimate/"
   "^(toml\\+\\+|nlohmann|pugixml)" "\\.cc$"
   "^CLI/" "^engine/cli/"
   "^(unistd\\.h|fcntl\\.h|windows\\.h|sys/)" "^(engine/system|viewer/platform)/"

@@ -13,6 +13,7 @@ add_library(fmt::fmt INTERFACE IMPORTED)
 target_compile_definitions(fmt::fmt INTERFACE FMT_HEADER_ONLY)
 add_library(tomlplusplus::tomlplusplus INTERFACE IMPORTED)
 add_library(plumbline_glm INTERFACE)
+add_library(plumbline_eigen INTERFACE)
 
 add_library(pugixml STATIC ${web}/pugixml/src/pugixml.cpp)
 add_library(pugixml::pugixml ALIAS pugixml)

@@ -5,7 +5,7 @@
 set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
 web=$root/build/web
-headers=(glm fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp)
+headers=(glm eigen3/Eigen fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp)
 sources=(geographiclib pugixml)
 stamp=$web/made-$(printf '%s\n' "${headers[@]}" "${sources[@]}" | cksum | cut -d ' ' -f 1)
 [ -e "$stamp" ] && exit 0
@@ -14,7 +14,7 @@ echo "==> libraries for the web engine: ${headers[*]}"
 rm -rf "$web"
 mkdir -p "$web/include" "$web/apt/lists/partial" "$web/apt/cache/archives/partial"
 for header in "${headers[@]}"; do
-    ln -s "/usr/include/$header" "$web/include/$header"
+    ln -s "/usr/include/$header" "$web/include/${header##*/}"
 done
 
 # shellcheck source=/dev/null

@@ -1,0 +1,231 @@
+#include "engine/estimate/flight_fit.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/estimate/first_attitude.h"
+#include "engine/estimate/gnss.h"
+#include "engine/estimate/rest.h"
+
+namespace plumbline::estimate {
+
+namespace {
+
+// Of the root of the summed variances: what makes two of it hold 95 % of errors that are alike in
+// two or three directions (chi-square quantiles 5.991 and 7.815: sqrt(q / (4 n))).
+constexpr double kLevelCover = 0.8654, kSpaceCover = 0.8070;
+
+Inertial withoutAge(Inertial inertial, const Settings& settings, double& age_s) {
+    std::vector<double> steps;
+    for (std::size_t i = 1; i < inertial.size(); ++i)
+        steps.push_back(inertial.time_s[i] - inertial.time_s[i - 1]);
+    const auto middle = steps.begin() + std::ssize(steps) / 2;
+    std::nth_element(steps.begin(), middle, steps.end());
+    age_s = settings.sample_age * *middle;
+    for (double& t : inertial.time_s) t -= age_s;
+    return inertial;
+}
+
+}  // namespace
+
+FlightFit::FlightFit(const Streams& streams, const Settings& settings)
+    : streams_(streams),
+      settings_(settings),
+      inertial_(withoutAge(streams.inertial, settings, age_s_)),
+      fixes_(usableFixes(streams.gnss)),
+      noise_(intervalNoise(inertial_, settings)) {
+    with_fixes_ = fixes_.size() >= 5;  // chosen: fewer cannot tell an attitude
+}
+
+void FlightFit::placeNodes() {
+    const double span_s = with_fixes_ ? settings_.node_s : settings_.node_still_s;
+    const auto& t = inertial_.time_s;
+    double next_s = t.front();
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        if (t[i] < next_s && i + 1 < t.size()) continue;
+        Node node;
+        node.sample = i;
+        nodes_.push_back(node);
+        next_s = std::max(next_s + span_s, t[i] + 0.5 * span_s);
+    }
+}
+
+void FlightFit::startValues() {
+    const std::size_t n = nodes_.size();
+    const RestSpans rest = findRest(inertial_, with_fixes_ ? &fixes_ : nullptr);
+    start_bias_ = rest.bias;
+    for (Node& node : nodes_) {
+        node.bias = rest.bias;
+        node.rest = rest.at(node.sample);
+    }
+    meanFields(
+        streams_.field, inertial_, nodes_.size(), [&](std::size_t k) { return nodes_[k].sample; },
+        [&](std::size_t k, const Vec& mean) {
+            nodes_[k].field = mean;
+            nodes_[k].has_field = true;
+        });
+    std::vector<Mat3> turns(n, Mat3::Identity());
+    std::vector<DirectionPair> pairs(n);
+    std::vector<double> times(n);
+    for (std::size_t k = 0; k < n; ++k) times[k] = inertial_.time_s[nodes_[k].sample];
+    const GnssCourse course(fixes_);
+    for (std::size_t k = 0; k < n; ++k) {
+        if (with_fixes_) {
+            nodes_[k].position = course.position(times[k]);
+            nodes_[k].velocity = course.velocity(times[k]);
+        }
+        if (k + 1 == n) break;
+        Preintegrator sum(inertial_, noise_, gains_, settings_);
+        sum.start(nodes_[k].sample, nodes_[k].bias);
+        while (sum.sample() < nodes_[k + 1].sample) sum.advance(false);
+        const Step& step = sum.step();
+        turns[k] = step.rotation;
+        pairs[k].in_I = step.velocity / step.duration_s;
+        pairs[k].in_S = -kGravity_S;
+        pairs[k].weight = step.duration_s;
+        if (!with_fixes_) continue;
+        if (course.gap(times[k]) > 3) pairs[k].weight = 0;  // chosen: a straight line hides turns
+        pairs[k].in_S +=
+            (course.velocity(times[k + 1]) - course.velocity(times[k])) / step.duration_s;
+    }
+    // chosen: without fixes a hand or a vehicle's accelerations even out in a few seconds; with
+    // them the bias of the rates, not yet known, sets the limit.
+    const double memory_s = with_fixes_ ? 15 : 3;
+    const std::vector<Mat3> attitude = firstAttitudes(turns, pairs, times, memory_s);
+    for (std::size_t k = 0; k < n; ++k) nodes_[k].attitude = attitude[k];
+    if (!streams_.pressure_height_m.empty())
+        first_height_ =
+            streams_.pressure_height_m.front().value -
+            (with_fixes_ ? course.position(streams_.pressure_height_m.front().time_s).z() : 0);
+    for (Node& node : nodes_) node.height = first_height_;
+}
+
+bool FlightFit::pass(int number, bool last) {
+    // Weights tighten as the nominal comes near; at first nothing may be thrown out.
+    const double limits[] = {1e6, 30, 8, 4};
+    const double limit = limits[std::min(number, 3)];
+    const std::size_t n = nodes_.size();
+    Chain chain(n, last);
+    addPriors(chain);
+    next_fix_ = next_height_ = 0;
+    for (auto& seen : seen_) seen.clear();
+    rejected_fixes_ = rejected_heights_ = 0;
+    const auto& heights = streams_.pressure_height_m;
+    const auto& t = inertial_.time_s;
+    Preintegrator sum(inertial_, noise_, gains_, settings_);
+    for (std::size_t k = 0; k + 1 < n; ++k) {
+        sum.start(nodes_[k].sample, nodes_[k].bias);
+        while (sum.sample() < nodes_[k + 1].sample) {
+            const double until = t[sum.sample() + 1];
+            while (with_fixes_ && next_fix_ < fixes_.size() &&
+                   fixes_[next_fix_].time_s - latency_s_ < until) {
+                if (fixes_[next_fix_].time_s - latency_s_ >= t[sum.sample()])
+                    addFix(chain, k, sum, fixes_[next_fix_], limit);
+                ++next_fix_;
+            }
+            while (with_fixes_ && next_height_ < heights.size() &&
+                   heights[next_height_].time_s < until) {
+                if (heights[next_height_].time_s >= t[sum.sample()])
+                    addHeight(chain, k, sum, heights[next_height_], limit);
+                ++next_height_;
+            }
+            sum.advance(true);
+        }
+        sum.finishNoise();
+        if (!with_fixes_) addStill(chain, k, sum.step().duration_s);
+        if (nodes_[k].rest) addRest(chain, k, sum.step());
+        if (field_on_ && nodes_[k].has_field) addField(chain, k, limit);
+        if (!chain.eliminate(link(chain, k, sum.step()))) return false;
+    }
+    if (!with_fixes_) addStill(chain, n - 1, settings_.node_still_s);
+    if (!chain.solve()) return false;
+    const double largest = apply(chain);
+    if (number >= 2) rescale();
+    if (last) {
+        errors_.resize(n);
+        for (std::size_t k = 0; k < n; ++k) {
+            const auto& p = chain.covariance(k);
+            errors_[k].heading = static_cast<float>(std::sqrt(p(2, 2)));
+            errors_[k].tilt = static_cast<float>(kLevelCover * std::sqrt(p(0, 0) + p(1, 1)));
+            errors_[k].position =
+                static_cast<float>(kSpaceCover * std::sqrt(p(6, 6) + p(7, 7) + p(8, 8)));
+        }
+    }
+    return std::isfinite(largest);
+}
+
+void FlightFit::rescale() {
+    // medians of the chi-square distribution of three and one degrees of freedom
+    const double medians[3] = {2.366, 2.366, 0.4549};
+    for (int kind = 0; kind < 3; ++kind) {
+        std::vector<float>& d2 = seen_[kind];
+        if (d2.size() < 50) continue;
+        const auto middle = d2.begin() + std::ssize(d2) / 2;
+        std::nth_element(d2.begin(), middle, d2.end());
+        // chosen: a receiver may be twice as good or five times as bad as the settings say
+        scale_[kind] =
+            std::clamp(std::sqrt(static_cast<double>(*middle) / medians[kind]), 0.5, 5.0);
+    }
+}
+
+double FlightFit::apply(const Chain& chain) {
+    double largest = 0;
+    for (std::size_t k = 0; k < nodes_.size(); ++k)
+        largest = std::max(largest, chain.at(k).head<3>().norm());
+    // chosen: beyond this the linear picture of a turn is no guide
+    const double share = largest > 0.7 ? 0.7 / largest : 1;
+    for (std::size_t k = 0; k < nodes_.size(); ++k) {
+        Node& node = nodes_[k];
+        const Local x = share * chain.at(k);
+        node.attitude = (expMap(x.segment<3>(kTheta)) * node.attitude).eval();
+        node.velocity += x.segment<3>(kVelocity);
+        node.position += x.segment<3>(kPosition);
+        node.bias += x.segment<3>(kRateBias);
+        node.slow += x.segment<3>(kSlow);
+        node.height += x[kHeight];
+    }
+    const Shared g = share * chain.sharedSolution();
+    for (int i = 0; i < 9; ++i) gains_.rate(i % 3, i / 3) += g[kSharedGains + i];
+    gains_.force_bias += g.segment<3>(kSharedForceBias);
+    gains_.force += g.segment<3>(kSharedForceGain);
+    gains_.lag_s += g[kSharedLag];
+    latency_s_ += g[kSharedLatency];
+    antenna_ += g.segment<3>(kSharedAntenna);
+    return largest;
+}
+
+void FlightFit::fitField() {
+    std::vector<Mat3> attitudes;
+    std::vector<Vec> fields;
+    for (const Node& node : nodes_) {
+        if (!node.has_field) continue;
+        attitudes.push_back(node.attitude);
+        fields.push_back(node.field);
+    }
+    field_ = fitEarthField(attitudes, fields);
+    field_on_ = field_.usable;
+    if (!field_on_ || with_fixes_) return;
+    // The field tells where north is: turn everything to it.
+    const double angle = std::atan2(field_.earth_S.x(), field_.earth_S.y());
+    const Mat3 turn = expMap(Vec(0, 0, angle));
+    for (Node& node : nodes_) {
+        node.attitude = (turn * node.attitude).eval();
+        node.velocity = (turn * node.velocity).eval();
+        node.position = (turn * node.position).eval();
+    }
+    field_.earth_S = (turn * field_.earth_S).eval();
+}
+
+Solution FlightFit::run() {
+    placeNodes();
+    if (nodes_.size() < 10) return {};
+    startValues();
+    constexpr int kPasses = 6;
+    for (int number = 0; number < kPasses; ++number) {
+        if (number >= 2 && !streams_.field.empty()) fitField();
+        if (!pass(number, number + 1 == kPasses)) return {};
+    }
+    return output();
+}
+
+}  // namespace plumbline::estimate

@@ -1,0 +1,88 @@
+#pragma once
+// The least-squares fit of one stretch of a recording. Internal to the layer.
+
+#include <vector>
+
+#include "engine/estimate/chain.h"
+#include "engine/estimate/field.h"
+#include "engine/estimate/preintegration.h"
+
+namespace plumbline::estimate {
+
+const Vec kGravity_S(0, 0, -kGravity_mps2);
+
+/// The nominal at a node.
+struct Node {
+    std::size_t sample = 0;
+    Mat3 attitude = Mat3::Identity();
+    Vec velocity = Vec::Zero(), position = Vec::Zero();
+    Vec bias = Vec::Zero();
+    Vec slow = Vec::Zero();
+    double height = 0;
+    Vec field = Vec::Zero();  ///< mean of the field's samples about the node
+    double field_weight = 1;
+    bool has_field = false;
+    bool rest = false;
+};
+
+struct Errors {
+    float heading = 0, tilt = 0, position = 0;
+};
+
+/// A stretch's unknowns and how they are found: place nodes, guess, then a few passes of linear
+/// least squares about the last result.
+class FlightFit {
+public:
+    FlightFit(const Streams& streams, const Settings& settings);
+
+    Solution run();
+
+private:
+    void placeNodes();
+    void startValues();
+    bool pass(int number, bool last);
+    void addPriors(Chain& chain) const;
+    void addFix(Chain& chain, std::size_t k, const Preintegrator& at, const GnssFix& fix,
+                double robust_limit);
+    void addHeight(Chain& chain, std::size_t k, const Preintegrator& at, const Scalar& height,
+                   double robust_limit);
+    void addStill(Chain& chain, std::size_t k, double span_s) const;
+    void addRest(Chain& chain, std::size_t k, const Step& step) const;
+    void addField(Chain& chain, std::size_t k, double robust_limit);
+    LocalSquare link(Chain& chain, std::size_t k, const Step& step) const;
+    void rescale();
+    double apply(const Chain& chain);
+    void fitField();
+    Solution output() const;
+
+    const Streams& streams_;
+    const Settings& settings_;
+    double age_s_ = 0;   ///< of the samples at their times
+    Inertial inertial_;  ///< at the times that its samples describe
+    std::vector<GnssFix> fixes_;
+    IntervalNoise noise_;
+    bool with_fixes_ = false;
+    std::vector<Node> nodes_;
+    std::vector<Errors> errors_;
+    Gains gains_;
+    double latency_s_ = 0;
+    Vec antenna_ = Vec::Zero();
+    double first_height_ = 0;
+    Vec start_bias_ = Vec::Zero();
+    FieldFit field_;
+    bool field_on_ = false;
+    std::size_t next_fix_ = 0, next_height_ = 0;
+    /// How much larger than set the errors of position, velocity and height turn out.
+    double scale_[3] = {1, 1, 1};
+    std::vector<float> seen_[3];
+    std::size_t rejected_fixes_ = 0, rejected_heights_ = 0;
+};
+
+/// Weight of an observation whose squared error is `d2` in units of its variance, of `dof` numbers:
+/// one for small errors, falling so fast for large ones that their pull goes to nothing.
+inline double robustWeight(double d2, int dof, double limit) {
+    const double q = 1 + d2 / (dof * limit * limit);
+    return 1 / (q * q);
+}
+
+}  // namespace plumbline::estimate

@@ -1,0 +1,111 @@
+#include "engine/estimate/smoother.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/estimate/flight_fit.h"
+
+namespace plumbline::estimate {
+
+namespace {
+
+// chosen: memory for a part of this length is some 30 MB, and sensors change little in it
+constexpr double kPart_s = 1200;
+constexpr double kOverlap_s = 60;
+
+template <class T>
+void copySpan(const std::vector<T>& from, double start_s, double stop_s, std::vector<T>& to) {
+    const auto before = [](const T& item, double time_s) { return item.time_s < time_s; };
+    const auto first = std::lower_bound(from.begin(), from.end(), start_s, before);
+    to.assign(first, std::lower_bound(first, from.end(), stop_s, before));
+}
+
+Streams span(const Streams& all, double start_s, double stop_s) {
+    Streams part;
+    const auto& t = all.inertial.time_s;
+    const auto first = std::lower_bound(t.begin(), t.end(), start_s) - t.begin();
+    const auto last = std::lower_bound(t.begin(), t.end(), stop_s) - t.begin();
+    part.inertial.time_s.assign(t.begin() + first, t.begin() + last);
+    part.inertial.rate_I_radps.assign(all.inertial.rate_I_radps.begin() + first,
+                                      all.inertial.rate_I_radps.begin() + last);
+    part.inertial.force_I_mps2.assign(all.inertial.force_I_mps2.begin() + first,
+                                      all.inertial.force_I_mps2.begin() + last);
+    copySpan(all.gnss, start_s, stop_s, part.gnss);
+    copySpan(all.pressure_height_m, start_s, stop_s, part.pressure_height_m);
+    copySpan(all.field, start_s, stop_s, part.field);
+    return part;
+}
+
+Solution fit(const Streams& streams, const Settings& settings) {
+    return FlightFit(streams, settings).run();
+}
+
+State between(const State& a, const State& b, double u) {
+    State s = u < 0.5 ? a : b;
+    s.q_SI = glm::slerp(a.q_SI, b.q_SI, u);
+    s.position_S_m = (1 - u) * a.position_S_m + u * b.position_S_m;
+    s.velocity_S_mps = (1 - u) * a.velocity_S_mps + u * b.velocity_S_mps;
+    return s;
+}
+
+/// Without a north each part starts at an angle of its own: turn the next one to meet the last.
+void turnToMeet(const State& met, std::vector<State>& states, const State& at) {
+    const Quat e = met.q_SI * glm::conjugate(at.q_SI);
+    const Quat turn = rotationZ(2 * std::atan2(e.z, e.w));
+    for (State& s : states) {
+        s.q_SI = turn * s.q_SI;
+        s.velocity_S_mps = rotate(turn, s.velocity_S_mps);
+        s.position_S_m = rotate(turn, s.position_S_m);
+    }
+}
+
+void append(Solution& all, Solution part) {
+    if (all.states.empty()) {
+        all = std::move(part);
+        return;
+    }
+    // Both hold the overlap, sample for sample: fade from one to the other.
+    const auto& t = all.time_s;
+    const std::size_t shared = static_cast<std::size_t>(
+        t.end() - std::lower_bound(t.begin(), t.end(), part.time_s.front()));
+    const std::size_t first = t.size() - shared;
+    if (!part.has_heading && shared > 0)
+        turnToMeet(all.states[first + shared / 2], part.states, part.states[shared / 2]);
+    for (std::size_t i = 0; i < shared && i < part.states.size(); ++i) {
+        const double u = static_cast<double>(i + 1) / static_cast<double>(shared + 1);
+        all.states[first + i] = between(all.states[first + i], part.states[i], u);
+    }
+    const auto from = std::min(shared, part.states.size());
+    all.time_s.insert(all.time_s.end(), part.time_s.begin() + static_cast<std::ptrdiff_t>(from),
+                      part.time_s.end());
+    all.states.insert(all.states.end(), part.states.begin() + static_cast<std::ptrdiff_t>(from),
+                      part.states.end());
+    all.calibration.rate_bias_stop_radps = part.calibration.rate_bias_stop_radps;
+    all.has_position = all.has_position && part.has_position;
+    all.has_heading = all.has_heading && part.has_heading;
+    all.field_used = all.field_used && part.field_used;
+    all.gnss_rejected += part.gnss_rejected;
+    all.heights_rejected += part.heights_rejected;
+}
+
+}  // namespace
+
+Solution smooth(const Streams& streams, const Settings& settings) {
+    const auto& t = streams.inertial.time_s;
+    // chosen: less tells nothing
+    if (t.size() < 50 || t.back() - t.front() < 2) return {};
+    const double length_s = t.back() - t.front();
+    if (length_s < kPart_s + 2 * kOverlap_s) return fit(streams, settings);
+    const double parts = std::ceil(length_s / kPart_s);
+    Solution all;
+    for (double i = 0; i < parts; ++i) {
+        const double start_s = t.front() + length_s * i / parts;
+        const double stop_s = t.front() + length_s * (i + 1) / parts + kOverlap_s;
+        Solution part = fit(span(streams, start_s, stop_s), settings);
+        // A hole as long as a part leaves nothing to fit; the rest still counts.
+        if (!part.states.empty()) append(all, std::move(part));
+    }
+    return all;
+}
+
+}  // namespace plumbline::estimate
