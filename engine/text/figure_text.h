@@ -55,11 +55,11 @@ struct RollPart {
     /// A snap is a roll in the stall, nose pulled off the path or (negative) pushed; its side is
     /// that of the roll. It has neither points nor a rate of its own.
     enum class Kind { Roll, Snap, NegativeSnap };
-    Kind kind = Kind::Roll;
     double angle_rad = 0;     ///< signed; 1/4 roll left = -pi/2; 4 of 8 points right = +pi
     std::int32_t points = 0;  ///< 0: a steady roll; else points flown, each angle_rad/points
     double rate_radps = 0;    ///< 0: as fast as the aircraft rolls here
     double pause_s = 0;       ///< between points; 0: the default of 0.4 s
+    Kind kind = Kind::Roll;
     bool operator==(const RollPart&) const = default;
 };
 
