@@ -2,6 +2,7 @@
 // What the model knows of an aircraft. Every entry has a unit and a sane range (aircraft_toml.cc);
 // any coefficient may be zero, so that anyone can check a closed form. Immutable once loaded.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,15 @@ struct AircraftGeometry {
     double span_m = 0;
     double length_m = 0;
     Vec3 eye_B_m{0};  ///< pilot's eye from the centre of gravity, body axes
+};
+
+/// Sighting frames on the wing tips: bars that show the pilot when a line stands right.
+struct SightingFrame {
+    double out_m = 0;                 ///< hub from the plane of symmetry; 0: near the tip
+    std::optional<double> forward_m;  ///< hub from the centre of gravity; none: the eye's place
+    std::optional<double> up_m;       ///< none: the eye's height
+    double bar_m = 0;                 ///< length of a bar; 0: what looks right
+    double leg_m = 0;                 ///< the wing's surface below the hub; 0: what looks right
 };
 
 /// Full-range coefficients referred to the wing area; see fly/aero.h for the equations.
@@ -115,6 +125,7 @@ struct Aircraft {
     std::string note;  ///< what the file says of itself (invented, simplified, source)
     AircraftMass mass;
     AircraftGeometry geometry;
+    SightingFrame sighting;
     AircraftAero aero;
     AircraftInertia inertia;
     AircraftAutorotation autorotation;

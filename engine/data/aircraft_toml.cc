@@ -31,6 +31,18 @@ void readGeometry(TableReader& table, AircraftGeometry& geometry) {
     table.finish();
 }
 
+void readSighting(TableReader& table, SightingFrame& frame) {
+    const auto optional = [&table](const char* key, std::optional<double>& value) {
+        if (table.has(key)) value = table.quantity(key, Dimension::Length, {"-10 m", "10 m"});
+    };
+    frame.out_m = table.quantity("out", Dimension::Length, {"0.2 m", "25 m"}, frame.out_m);
+    optional("forward", frame.forward_m);
+    optional("up", frame.up_m);
+    frame.bar_m = table.quantity("bar", Dimension::Length, {"0.1 m", "5 m"}, frame.bar_m);
+    frame.leg_m = table.quantity("leg", Dimension::Length, {"0.05 m", "5 m"}, frame.leg_m);
+    table.finish();
+}
+
 void readAero(TableReader& table, AircraftAero& aero) {
     aero.lift_slope_prad =
         table.quantity("lift_slope", Dimension::PerAngle, {"0.5 /rad", "8 /rad"});
@@ -156,6 +168,7 @@ Expected<Aircraft, Problems> readAircraft(std::string_view toml_text, const std:
     aircraft.model_file = root.text("model", false);
     if (auto table = root.table("mass", true)) readMass(*table, aircraft.mass);
     if (auto table = root.table("geometry", true)) readGeometry(*table, aircraft.geometry);
+    if (auto table = root.table("sighting", false)) readSighting(*table, aircraft.sighting);
     if (auto table = root.table("aero", true)) readAero(*table, aircraft.aero);
     if (auto table = root.table("inertia", true)) readInertia(*table, aircraft.inertia);
     const auto belowManoeuvre = [&](TableReader& table, const char* key, double speed_mps) {

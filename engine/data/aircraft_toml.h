@@ -27,6 +27,11 @@ namespace plumbline::data {
 ///     span                       m           1 .. 50
 ///     length                     m           1 .. 50
 ///     eye_forward *, eye_up *    m         -10 .. 10          from the centre of gravity
+///     [sighting] *                                            frames on the wing tips; the hub:
+///     out *                      m         0.2 .. 25          from the plane of symmetry
+///     forward *, up *            m         -10 .. 10          from the centre of gravity
+///     bar *                      m         0.1 .. 5           whole length
+///     leg *                      m        0.05 .. 5           the wing below the hub
 ///     [aero]                                                  referred to the wing area
 ///     lift_slope                 /rad      0.5 .. 8
 ///     zero_lift_aoa              deg       -15 .. 15

@@ -32,6 +32,7 @@ enum class ActionKind {
     ResetView,
     CycleQuantity,
     ToggleFollow,
+    ToggleSighting,
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds

@@ -273,6 +273,9 @@ bool applyToView(Model& model, const Action& action) {
                 session.view.follow = !session.view.follow;
             }
             return true;
+        case ActionKind::ToggleSighting:
+            session.marks.sighting = !session.marks.sighting;
+            return true;
         case ActionKind::CycleQuantity:
             session.marks.band_quantity = static_cast<scene::Quantity>(
                 (static_cast<int>(session.marks.band_quantity) + 1) % 3);

@@ -65,6 +65,8 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         if (const auto i = indexOf(kQuantities, word)) {
             session.marks.band_quantity = static_cast<scene::Quantity>(*i);
         }
+    } else if (name == "sighting_frames") {
+        session.marks.sighting = word == "true";
     } else if (name == "sheet_folded") {
         session.sheet_folded = word == "true";
     } else if (name == "timeline_folded") {
@@ -97,6 +99,7 @@ std::string sessionText(const Session& session) {
     line("theme", word(kThemes[static_cast<std::size_t>(session.theme)]));
     line("units", word(kUnits[static_cast<std::size_t>(session.units)]));
     line("colour_by", word(kQuantities[static_cast<std::size_t>(session.marks.band_quantity)]));
+    line("sighting_frames", session.marks.sighting ? "true" : "false");
     line("window_width", formatDouble(session.window_width));
     line("window_height", formatDouble(session.window_height));
     line("sheet_folded", session.sheet_folded ? "true" : "false");

@@ -187,6 +187,10 @@ private:
         drawAirLines(frame);
         if (list.show_aircraft && !list.aircraft.hidden && list.aircraft.cockpit) {
             aircraft_.drawCockpit(frame, list.aircraft);
+            for (const scene::Polyline& line : list.lines) {
+                if (line.inside) lines_.addPolyline(line);
+            }
+            lines_.flush(false);
         }
     }
 
@@ -201,11 +205,11 @@ private:
     void drawAirLines(const Frame& frame) {
         BandPainter::addLines(frame, lines_);
         for (const scene::Polyline& line : frame.list->lines) {
-            if (!line.on_ground && line.depth_test) lines_.addPolyline(line);
+            if (!line.on_ground && line.depth_test && !line.inside) lines_.addPolyline(line);
         }
         lines_.flush(true);
         for (const scene::Polyline& line : frame.list->lines) {
-            if (!line.on_ground && !line.depth_test) lines_.addPolyline(line);
+            if (!line.on_ground && !line.depth_test && !line.inside) lines_.addPolyline(line);
         }
         for (const scene::Bob& bob : frame.list->bobs) lines_.addBob(bob);
         lines_.flush(false);

@@ -26,6 +26,7 @@ struct Marks {
     bool smoke = true;
     bool lines = true;  ///< show line, crowd line, box
     bool floor = true;
+    bool sighting = true;  ///< the sighting frames on the wing tips, from the seat
     Quantity band_quantity = Quantity::Load;
 };
 

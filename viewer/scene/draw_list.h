@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -84,6 +85,7 @@ struct Polyline {
     float halo_px = 0;       ///< > 0: a dark line of this width below, 35 %
     bool on_ground = false;  ///< drawn over the ground without depth fighting
     bool depth_test = true;
+    bool inside = false;  ///< on the aircraft, seen from its seat: over everything else
 };
 
 /// One puff of smoke: a lit, noise-eaten sprite.
@@ -110,6 +112,23 @@ struct Label {
     float offset_x_px = 10, offset_y_px = -8;
 };
 
+/// The sighting frame's bars, by the angle of the zero-lift axis to the horizontal. The same bar
+/// serves 45 up upright and 45 down inverted.
+enum class Bar { Level, Vertical, Climbing45, Descending45 };
+
+/// What the sighting frame shows (sighting.h).
+struct SightingReading {
+    Bar bar = Bar::Level;
+    double angle_rad = 0;      ///< from the horizon to the bar, as seen; anticlockwise positive
+    double pull_rad = 0;       ///< nose towards the canopy by so much puts it right; < 0: push
+    double right_low_rad = 0;  ///< right wing below the left; on a vertical: leaning to the right
+    double attitude_rad = 0;   ///< zero-lift axis from the bar's angle, towards the canopy positive
+    double path_rad = 0;       ///< flight path from it, in the plane of symmetry, likewise
+    double wind_rad = 0;       ///< how much of path_rad is the wind's
+    double left_above_rad = 0;  ///< left hub above the horizon with its dip
+    double right_above_rad = 0;
+};
+
 enum class Quality { Low, Normal, High };
 
 struct DrawList {
@@ -124,6 +143,7 @@ struct DrawList {
     std::vector<Puff> smoke;
     std::vector<Bob> bobs;
     std::vector<Label> labels;
+    std::optional<SightingReading> sighting;  ///< while the pilot looks along a wing
     bool show_crowd = true;
     double time_s = 0;  ///< for the wind sock, cloud drift and the propeller
     Quality quality = Quality::Normal;

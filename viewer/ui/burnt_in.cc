@@ -70,6 +70,7 @@ void drawBurntIn(const model::Model& model, const scene::DrawList& list, const B
         drawLabels(in);
         drawStrip(in);
         drawFigure(in);
+        drawSightingCard(in, canvas.px(kInset));
         if (layout.strip_cells > 0) bottom = layout.strip.y;
     }
     if (burnt.cues) drawCue(in, bottom);

@@ -43,7 +43,7 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"F", "Follow the aircraft, or let go"},
        {"C", "Colour by load, speed or height"},
        {"A W D S", "In the cockpit: left, up, right, ahead"},
-       {"", ""}}}},
+       {"G", "Sighting frames on the wings"}}}},
     {"Window",
      {{{"[ ]", "Fold the sheet, the timeline"},
        {"P", "Picture only"},
@@ -115,6 +115,7 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
     if (pressed(kKeyEnter)) actions.push(ActionKind::CloseStart);
     if (pressed('R')) actions.push(ActionKind::ResetView);
     if (pressed('F')) actions.push(ActionKind::ToggleFollow);
+    if (pressed('G')) actions.push(ActionKind::ToggleSighting);
     if (pressed('C')) actions.push(ActionKind::CycleQuantity);
     if (pressed('[')) actions.push(ActionKind::ToggleSheet);
     if (pressed(']')) actions.push(ActionKind::ToggleTimeline);

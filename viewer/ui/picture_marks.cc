@@ -224,6 +224,11 @@ void drawPictureMarks(const PanelInput& in, UiState& state) {
     if (!in.model.start_panel) {
         drawLegend(in, state);
         drawStrip(in);
+        const int insets = in.layout.inset_count;
+        drawSightingCard(
+            in, insets > 0
+                    ? in.layout.insets[static_cast<std::size_t>(insets - 1)].bottom() + c.px(8)
+                    : c.px(kInset));
         drawCaption(in);
     }
     drawChooser(in, state);

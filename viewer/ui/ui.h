@@ -79,6 +79,8 @@ void drawStart(const PanelInput& in, UiState& state);
 void drawPictureMarks(const PanelInput& in, UiState& state);
 void drawLabels(const PanelInput& in);
 void drawStrip(const PanelInput& in);
+/// @param top  of the card, at the picture's right edge
+void drawSightingCard(const PanelInput& in, float top);
 void drawMapInset(const PanelInput& in, const Rect& rect);
 void drawLegend(const PanelInput& in, UiState& state);
 void drawTimeline(const PanelInput& in, UiState& state);

@@ -43,6 +43,21 @@ TEST(AircraftToml, ReadsTheSample) {
     EXPECT_EQ(aircraft->limits.nose_capture_s, 0.25);  // not in the file
 }
 
+TEST(AircraftToml, ReadsTheSightingFrame) {
+    const auto plain = readAircraft(sample(), "s");
+    ASSERT_TRUE(plain.has_value());
+    EXPECT_FALSE(plain->sighting.up_m.has_value());
+    const auto fitted =
+        readAircraft(with(sample(), "[aero]",
+                          "[sighting]\nout = \"3.4 m\"\nup = \"65 cm\"\nbar = \"1 m\"\n[aero]"),
+                     "s");
+    ASSERT_TRUE(fitted.has_value()) << describe(fitted.error());
+    EXPECT_NEAR(fitted->sighting.out_m, 3.4, 1e-12);
+    EXPECT_NEAR(fitted->sighting.up_m.value_or(0), 0.65, 1e-12);
+    EXPECT_FALSE(fitted->sighting.forward_m.has_value());
+    EXPECT_NE(problemsWith("[aero]", "[sighting]\nbar = \"9 m\"\n[aero]"), "none");
+}
+
 TEST(AircraftToml, EveryCoefficientMayBeZero) {
     std::string text = sample();
     for (const auto& [from, to] : {std::pair<const char*, const char*>{"cd0 = 0.045", "cd0 = 0"},
