@@ -49,4 +49,5 @@ function(plumbline_viewer_dependencies)
   plumbline_embed(plumbline_viewer_app NAMESPACE plumbline::app FUNCTION embeddedModel FILES
     aircraft.glb=${CMAKE_SOURCE_DIR}/assets/aircraft/plumbline.glb)
   target_include_directories(plumbline_viewer_app SYSTEM PRIVATE ${STB_INCLUDE_DIR})
+  target_include_directories(plumbline_viewer_model SYSTEM PRIVATE ${STB_INCLUDE_DIR})
 endfunction()

@@ -40,6 +40,13 @@ struct Ribbon {
     double length_m = 0;      ///< between the poles
 };
 
+/// A picture of the field from above, laid on the ground.
+struct AerialPicture {
+    std::string file;  ///< beside the site file; from the loader: where it lies
+    // Where its corners come to lie; the fourth follows from them.
+    Vec3 top_left_S_m{0}, top_right_S_m{0}, bottom_left_S_m{0};
+};
+
 /// Where somebody stands to watch: eye position in site axes.
 struct Viewpoint {
     std::string name;
@@ -58,6 +65,7 @@ struct Site {
     double floor_m = 0;             ///< least height
     std::optional<Box> box;
     std::optional<Runway> runway;
+    std::optional<AerialPicture> aerial;
     std::vector<Obstacle> obstacles;
     std::vector<Ribbon> ribbons;
     std::vector<Viewpoint> viewpoints;  ///< "judge" is the judge's seat

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "engine/data/table_reader.h"
+#include "engine/earth/local_projection.h"
 
 namespace plumbline::data {
 namespace {
@@ -93,6 +94,54 @@ std::vector<Vec3> readOutline(TableReader& table) {
     return outline;
 }
 
+/// A place as x and y, or as latitude and longitude.
+Vec3 readPlace(TableReader& table, const char* key, const earth::LocalProjection& projection) {
+    const TomlValue* const value = table.find(key);
+    constexpr const char* kForm =
+        R"(write ["-900 m", "700 m"], its x and y, or ["52.05 deg", "9.04 deg"], latitude and longitude)";
+    if (value == nullptr) {
+        table.text(key);  // notes that it is missing
+        return Vec3(0);
+    }
+    if (value->kind != TomlValue::Kind::Array || value->items.size() != 2) {
+        table.problemAt(*value, std::string(key) + " is no pair", kForm);
+        return Vec3(0);
+    }
+    const TomlValue& first = value->items[0];
+    if (first.kind == TomlValue::Kind::Text && first.text.find("deg") != std::string::npos) {
+        GeoPoint place;
+        place.latitude_rad =
+            table.quantityOf(first, "latitude", Dimension::Angle, {"-90 deg", "90 deg"});
+        place.longitude_rad = table.quantityOf(value->items[1], "longitude", Dimension::Angle,
+                                               {"-180 deg", "180 deg"});
+        Vec3 place_S_m = projection.toSite(place);
+        place_S_m.z = 0;
+        return place_S_m;
+    }
+    const double x = table.quantityOf(first, "x", Dimension::Length, kFarOff);
+    const double y = table.quantityOf(value->items[1], "y", Dimension::Length, kFarOff);
+    return {x, y, 0};
+}
+
+AerialPicture readAerial(TableReader& table, const Site& site) {
+    AerialPicture aerial;
+    aerial.file = table.text("picture");
+    const earth::LocalProjection projection(site.show_centre, site.show_line_bearing_rad);
+    aerial.top_left_S_m = readPlace(table, "top_left", projection);
+    aerial.top_right_S_m = readPlace(table, "top_right", projection);
+    aerial.bottom_left_S_m = readPlace(table, "bottom_left", projection);
+    const Vec3 area = glm::cross(aerial.top_right_S_m - aerial.top_left_S_m,
+                                 aerial.bottom_left_S_m - aerial.top_left_S_m);
+    if (table.has("top_left") && table.has("top_right") && table.has("bottom_left") &&
+        area.z > -1) {
+        table.problemAtKey("top_left", "the picture's corners lie in a line or mirrored",
+                           "seen from above, top_right is right of top_left when bottom_left is "
+                           "below it");
+    }
+    table.finish();
+    return aerial;
+}
+
 Obstacle readObstacle(TableReader& table) {
     Obstacle obstacle;
     obstacle.name = table.text("name");
@@ -144,6 +193,7 @@ Expected<Site, Problems> readSite(std::string_view toml_text, const std::string&
     if (auto table = root.table("box", false)) site.box = readBox(*table);
     if (auto table = root.table("runway", false))
         site.runway = readRunway(*table, site.show_line_bearing_rad);
+    if (auto table = root.table("aerial", false)) site.aerial = readAerial(*table, site);
     for (TableReader& table : root.tables("obstacle"))
         site.obstacles.push_back(readObstacle(table));
     for (TableReader& table : root.tables("ribbon")) site.ribbons.push_back(readRibbon(table));

@@ -37,6 +37,10 @@ namespace plumbline::data {
 ///     length                     m          50 .. 6000
 ///     width                      m           3 .. 200
 ///     low_mark *, high_mark *    text: painted where one starts along bearing, and against it
+///     [aerial] *                                              seen from above, on the ground
+///     picture                    text: JPEG or PNG file beside this one
+///     top_left, top_right,       ["-900 m", "700 m"]          where its corners lie: x and y,
+///     bottom_left                                             or latitude and longitude
 ///     [[obstacle]] *
 ///     name                       text
 ///     top                        m           0 .. 1000        above show centre

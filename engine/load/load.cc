@@ -119,6 +119,7 @@ private:
             if (file.bytes) {
                 take(data::readSite(*file.bytes, *overrides_.site_file), workspace_.site);
                 readOutlines(*overrides_.site_file, diskFiles());
+                placeAerial(*overrides_.site_file);
             } else {
                 addUnreadable({*overrides_.site_file, 0, 0}, "this site file", file.reason);
             }
@@ -128,6 +129,14 @@ private:
         if (site.empty()) return;  // the reader has said so
         readNamed(site, "site", data::readSite, workspace_.site);
         readOutlines(workspace_.routine_path.parent_path() / site, files_);
+        placeAerial(workspace_.routine_path.parent_path() / site);
+    }
+
+    /// The picture lies beside the site file; only who draws it reads it.
+    void placeAerial(const fs::path& site_path) {
+        if (!workspace_.site.aerial) return;
+        std::string& file = workspace_.site.aerial->file;
+        file = (site_path.parent_path() / file).string();
     }
 
     /// The map outlines that a site file names beside itself.

@@ -9,6 +9,7 @@
 #include "engine/check/check.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/whole_file.h"
+#include "viewer/model/picture_file.h"
 
 namespace plumbline::model {
 namespace {
@@ -85,7 +86,17 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
         aircraft->model_file = (aircraft_file.parent_path() / aircraft->model_file).string();
     }
     shown->source.aircraft = std::move(aircraft);
-    shown->source.world = scene::makeWorld(workspace->site, workspace->weather, revision);
+    std::shared_ptr<const scene::GroundPicture> aerial;
+    if (workspace->site.aerial) {
+        std::string reason;
+        aerial = readAerial(*workspace->site.aerial, reason);
+        if (!aerial) {
+            shown->remarks.push_back("The aerial picture " + workspace->site.aerial->file +
+                                     " cannot be used (" + reason +
+                                     "): the ground shown is invented");
+        }
+    }
+    shown->source.world = scene::makeWorld(workspace->site, workspace->weather, revision, aerial);
     shown->source.shape = scene::makeShape(*path);
     double wind_mps = 0;
     if (!workspace->weather.wind.empty()) {

@@ -102,6 +102,29 @@ void main() {
 }
 )";
 
+// The user's own picture from above, soft at its edges.
+const char* const kPictureVertex = R"(
+layout(location = 0) in vec2 a_at;
+layout(location = 1) in vec2 a_uv;
+uniform float u_half;
+out vec2 v_uv;
+void main() {
+    v_uv = a_uv;
+    gl_Position = vec4(a_at / u_half, 0.0, 1.0);
+}
+)";
+
+const char* const kPictureFragment = R"(
+in vec2 v_uv;
+uniform sampler2D u_picture;
+out vec4 o_colour;
+void main() {
+    vec4 c = texture(u_picture, v_uv);
+    vec2 edge = min(v_uv, 1.0 - v_uv);
+    o_colour = vec4(c.rgb, c.a * smoothstep(0.0, 0.015, min(edge.x, edge.y)));
+}
+)";
+
 const char* const kLitVertex = R"(
 layout(location = 0) in vec2 a_at;
 uniform float u_half;
@@ -254,6 +277,7 @@ Mesh makeGrid(int level, std::size_t& opaque_count, std::size_t& index_count) {
 
 Ground::Ground(std::string& problem)
     : paint_("ground painting", kPaintVertex, kPaintFragment, problem),
+      picture_("aerial picture", kPictureVertex, kPictureFragment, problem),
       lit_("ground", kLitVertex, kLitFragment, problem),
       blades_("grass", kBladesVertex, kBladesFragment, problem),
       disc_(makeDisc()),
@@ -261,7 +285,8 @@ Ground::Ground(std::string& problem)
                                         {1, 4, offsetof(PaintVertex, colour)},
                                         {2, 2, offsetof(PaintVertex, across)},
                                         {3, 3, offsetof(PaintVertex, pitch_m)},
-                                        {4, 2, offsetof(PaintVertex, widen)}}) {
+                                        {4, 2, offsetof(PaintVertex, widen)}}),
+      aerial_mesh_(sizeof(glm::vec4), {{0, 2, 0}, {1, 2, sizeof(glm::vec2)}}) {
     for (int level = 0; level < kLevels; ++level) {
         const auto k = static_cast<std::size_t>(level);
         grids_[k] = makeGrid(level, opaque_count_[k], index_count_[k]);
@@ -276,6 +301,7 @@ void Ground::setLandscape(const Landscape& landscape, const scene::World& world,
     cloud_shadow_ = sunny ? std::min(cover, 0.8F) : 0.0F;
     paint_mesh_.setVertices(std::span<const PaintVertex>(landscape.paint));
     paint_mesh_.setIndices(landscape.paint_indices);
+    setAerial(world.aerial.get());
     constexpr int kCoarse_px = 256;
     for (int level = 0; level < kLevels; ++level) {
         Texture coarse(kCoarse_px, kCoarse_px, 4, nullptr, Filter::Trilinear, Wrap::Mirror);
@@ -285,6 +311,20 @@ void Ground::setLandscape(const Landscape& landscape, const scene::World& world,
         shown_[static_cast<std::size_t>(level)] = std::move(coarse);
     }
     done_ = 0;
+}
+
+void Ground::setAerial(const scene::GroundPicture* aerial) {
+    aerial_ = Texture();
+    if (aerial == nullptr || aerial->width_px < 1) return;
+    aerial_ = Texture(aerial->width_px, aerial->height_px, 4, aerial->rgba.data(),
+                      Filter::Trilinear, Wrap::Clamp);
+    aerial_.makeMipmaps();
+    const glm::vec2 left(aerial->top_left_S_m), right(aerial->top_right_S_m),
+        below(aerial->bottom_left_S_m);
+    const std::array<glm::vec4, 4> corners{glm::vec4(left, 0, 0), glm::vec4(right, 1, 0),
+                                           glm::vec4(below, 0, 1),
+                                           glm::vec4(below + right - left, 1, 1)};
+    aerial_mesh_.setVertices(std::span<const glm::vec4>(corners));
 }
 
 int Ground::pendingWork() const { return kLevels * kPieces - done_; }
@@ -324,6 +364,13 @@ void Ground::paintBand(int level, const Target& target, int piece, int pieces) c
     paint_.set("u_texel", 2 * half / static_cast<float>(target.width()));
     paint_.set("u_cloud_shadow", glm::vec2(0.22F, cloud_shadow_));
     paint_mesh_.draw();
+    if (aerial_.width() > 0) {
+        picture_.use();
+        picture_.set("u_half", half);
+        picture_.set("u_picture", 0);
+        aerial_.bind(0);
+        aerial_mesh_.drawStrip();
+    }
     glDisable(GL_SCISSOR_TEST);
     glDisable(GL_BLEND);
 }
@@ -335,18 +382,17 @@ void Ground::draw(const Frame& frame) const {
     lit_.set("u_ground", 0);
     for (int level = kLevels - 1; level >= 0; --level) {
         const auto k = static_cast<std::size_t>(level);
-        // From far above, the fine texture would only be minified.
-        if (level == 0 &&
-            frame.pixelsPerMetre(static_cast<float>(frame.camera().eye_S_m.z)) < 0.3F) {
-            continue;
-        }
-        shown_[k].bind(0);
+        // From far above, the fine texture would only be minified: the next one serves its place.
+        const bool far =
+            level == 0 && frame.pixelsPerMetre(static_cast<float>(frame.camera().eye_S_m.z)) < 0.3F;
+        const std::size_t texture = far ? k + 1 : k;
+        shown_[texture].bind(0);
         // A map has one scale, so that no change of level can show and half the fetches suffice.
         const bool one_level = frame.orthographic || frame.list->quality == scene::Quality::Low;
         glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER,
                         one_level ? GL_LINEAR_MIPMAP_NEAREST : GL_LINEAR_MIPMAP_LINEAR);
-        lit_.set("u_half", kHalf_m[k]);
-        lit_.set("u_fade", level < kLevels - 1 ? 1.0F : 0.0F);
+        lit_.set("u_half", kHalf_m[texture]);
+        lit_.set("u_fade", level < kLevels - 1 && !far ? 1.0F : 0.0F);
         grids_[k].drawIndices(0, opaque_count_[k]);
         if (index_count_[k] == opaque_count_[k]) continue;
         glEnable(GL_BLEND);

@@ -26,13 +26,17 @@ private:
     static constexpr int kLevels = 3;
     static constexpr int kPieces = 8;  ///< a texture is painted in so many bands
 
+    void setAerial(const scene::GroundPicture* aerial);
     void paintBand(int level, const Target& target, int piece, int pieces) const;
 
     Program paint_;
+    Program picture_;
     Program lit_;
     Program blades_;
     Mesh disc_;
     Mesh paint_mesh_;
+    Mesh aerial_mesh_;
+    Texture aerial_;  ///< the user's picture from above; empty: none
     std::array<Mesh, kLevels> grids_;
     std::array<std::size_t, kLevels> opaque_count_{};  ///< indices drawn without blending
     std::array<std::size_t, kLevels> index_count_{};

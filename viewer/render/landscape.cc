@@ -62,6 +62,7 @@ public:
         placeBuildings();
         plantBelts();
         placeCrowd();
+        giveWayToThePicture();
         castShadows();
         return std::move(out_);
     }
@@ -310,6 +311,20 @@ private:
         add(Building::Kind::Hangar, -246, 172, 44, 32, 10.5F, 0.5F);
         add(Building::Kind::Tower, -186, 166, 8, 8, 13, 0.5F);
         add(Building::Kind::Hut, -160, 168, 24, 10, 4.2F, 0.4F);
+    }
+
+    /// What is invented does not stand on a true picture of the field.
+    void giveWayToThePicture() {
+        if (!world_.aerial) return;
+        const auto covered = [this](vec2 at) {
+            return world_.aerial->covers(static_cast<double>(at.x), static_cast<double>(at.y));
+        };
+        std::erase_if(out_.trees, [&](const Tree& tree) { return covered(vec2(tree.foot_S_m)); });
+        std::erase_if(out_.tree_rows, [&](const TreeRow& row) {
+            return covered(row.from_S_m) || covered(row.to_S_m);
+        });
+        std::erase_if(out_.pavements, [&](const Pavement& p) { return covered(p.centre_S_m); });
+        std::erase_if(out_.buildings, [&](const Building& b) { return covered(b.centre_S_m); });
     }
 
     void plant(vec2 foot, bool bush) {

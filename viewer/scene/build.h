@@ -50,8 +50,10 @@ struct SceneSource {
 };
 
 /// The world of a site and a day (sun from the site's show time by a published algorithm).
+/// @param aerial  what the site's aerial picture shows; null: none
 std::shared_ptr<const World> makeWorld(const data::Site& site, const data::Weather& weather,
-                                       std::uint64_t revision);
+                                       std::uint64_t revision,
+                                       std::shared_ptr<const GroundPicture> aerial = nullptr);
 
 /// One frame. Time is clamped to the path; an empty path draws the world alone.
 DrawList buildDrawList(const SceneSource& source, const ViewSettings& view, const Marks& marks,

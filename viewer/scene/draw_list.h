@@ -31,6 +31,17 @@ struct Camera {
     double half_height_m = 800;
 };
 
+/// A picture from above, as pixels.
+struct GroundPicture {
+    int width_px = 0;
+    int height_px = 0;
+    std::vector<std::uint8_t> rgba;  ///< rows from the top
+    Vec3 top_left_S_m{0}, top_right_S_m{0}, bottom_left_S_m{0};
+
+    /// True for a place on the ground that it covers.
+    bool covers(double x_m, double y_m) const;
+};
+
 /// The ground, sky and things that stand still: made once per site, sun and weather; the renderer
 /// keeps its own meshes and textures keyed by `revision`.
 struct World {
@@ -39,8 +50,9 @@ struct World {
     data::Weather weather;
     Vec3 sun_S{0.5, 0.5, 0.7};  ///< unit vector to the sun
     double sun_elevation_rad = 0.7;
-    earth::WindProfile wind;              ///< for smoke and the wind sock
-    double speed_of_sound_mps = 340.294;  ///< at show centre; ICAO Doc 7488 at sea level
+    std::shared_ptr<const GroundPicture> aerial;  ///< laid on the ground; null: none
+    earth::WindProfile wind;                      ///< for smoke and the wind sock
+    double speed_of_sound_mps = 340.294;          ///< at show centre; ICAO Doc 7488 at sea level
 };
 
 /// The aircraft as drawn. Surfaces in radians, positive as their names say.

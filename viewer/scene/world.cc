@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "engine/earth/atmosphere.h"
 #include "engine/earth/sun.h"
@@ -21,12 +22,24 @@ double midsummerNoon_s(double longitude_rad) {
 
 }  // namespace
 
+bool GroundPicture::covers(double x_m, double y_m) const {
+    const Vec3 right_S_m = top_right_S_m - top_left_S_m, down_S_m = bottom_left_S_m - top_left_S_m;
+    const double area = right_S_m.x * down_S_m.y - right_S_m.y * down_S_m.x;
+    if (area == 0) return false;
+    const double dx = x_m - top_left_S_m.x, dy = y_m - top_left_S_m.y;
+    const double u = (dx * down_S_m.y - dy * down_S_m.x) / area;
+    const double v = (right_S_m.x * dy - right_S_m.y * dx) / area;
+    return u >= 0 && u <= 1 && v >= 0 && v <= 1;
+}
+
 std::shared_ptr<const World> makeWorld(const data::Site& site, const data::Weather& weather,
-                                       std::uint64_t revision) {
+                                       std::uint64_t revision,
+                                       std::shared_ptr<const GroundPicture> aerial) {
     auto world = std::make_shared<World>();
     world->revision = revision;
     world->site = site;
     world->weather = weather;
+    world->aerial = std::move(aerial);
 
     const earth::AirState air =
         earth::SiteAir(site.show_centre.elevation_m, weather.temperature_k, weather.qnh_pa).at(0);

@@ -1,5 +1,7 @@
 #include "engine/data/site_toml.h"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "tests/engine/data/file_text.h"
@@ -17,6 +19,37 @@ const std::string& sample() {
 std::string problemsWith(const std::string& from, const std::string& to) {
     const auto site = readSite(with(sample(), from, to), "s");
     return site.has_value() ? "none" : describe(site.error());
+}
+
+TEST(SiteToml, LaysAnAerialPictureByPlaceOrByCoordinates) {
+    const std::string by_place =
+        "[aerial]\npicture = \"field.jpg\"\n"
+        "top_left = [\"-900 m\", \"700 m\"]\n"
+        "top_right = [\"900 m\", \"700 m\"]\n"
+        "bottom_left = [\"-900 m\", \"-500 m\"]\n";
+    const auto site = readSite(with(sample(), "[runway]", by_place + "[runway]"), "s");
+    ASSERT_TRUE(site.has_value()) << describe(site.error());
+    ASSERT_TRUE(site->aerial.has_value());
+    EXPECT_EQ(site->aerial->file, "field.jpg");
+    EXPECT_EQ(site->aerial->bottom_left_S_m, Vec3(-900, -500, 0));
+    // A minute of latitude north of show centre is 1855 m there (WGS 84 at 52 deg: 111.27 km a
+    // degree); the show line runs on 70 deg, so north is 70 deg anticlockwise from +x.
+    const std::string north = with(by_place, "top_left = [\"-900 m\", \"700 m\"]",
+                                   "top_left = [\"52.0666667 deg\", \"9.05 deg\"]");
+    const auto geodetic = readSite(with(sample(), "[runway]", north + "[runway]"), "s");
+    ASSERT_TRUE(geodetic.has_value()) << describe(geodetic.error());
+    EXPECT_NEAR(geodetic->aerial->top_left_S_m.x, 1854.5 * std::cos(70 * kDeg), 2);
+    EXPECT_NEAR(geodetic->aerial->top_left_S_m.y, 1854.5 * std::sin(70 * kDeg), 2);
+    const auto problems = [&](const std::string& from, const std::string& to) {
+        const auto wrong =
+            readSite(with(sample(), "[runway]", with(by_place, from, to) + "[runway]"), "s");
+        return wrong.has_value() ? "none" : describe(wrong.error());
+    };
+    EXPECT_NE(problems("top_right = [\"900 m\"", "top_right = [\"-2000 m\"").find("mirrored"),
+              std::string::npos);
+    EXPECT_NE(problems("[\"-900 m\", \"700 m\"]", "[\"-900 m\"]").find("no pair"),
+              std::string::npos);
+    EXPECT_NE(problems("picture = \"field.jpg\"\n", ""), "none");
 }
 
 TEST(SiteToml, ReadsTheSample) {
@@ -67,10 +100,11 @@ TEST(SiteToml, SaysWhereWhatAndHow) {
               "s:22:1: x_max is not above x_min: swap or correct them\n");
     EXPECT_EQ(problemsWith("[[obstacle]]", "[obstacles]"),
               "s:37:2: obstacles is not known in the file: did you mean obstacle?\n");
-    EXPECT_EQ(problemsWith("[[viewpoint]]", "[[view]]"),
-              "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
-              "show_time, show_centre, show_line, crowd_line, box, runway, obstacle, ribbon or "
-              "viewpoint\n");
+    EXPECT_EQ(
+        problemsWith("[[viewpoint]]", "[[view]]"),
+        "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
+        "show_time, show_centre, show_line, crowd_line, box, runway, aerial, obstacle, ribbon or "
+        "viewpoint\n");
     EXPECT_EQ(
         problemsWith(", [\"618 m\", \"402 m\"]", ", [\"618 m\"]"),
         "s:45:72: a corner of the outline is no pair: write [\"-40 m\", \"300 m\"], its x and "

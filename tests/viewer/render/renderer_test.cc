@@ -258,6 +258,53 @@ TEST_F(RendererTest, MapIsTrueToScaleInBothDirections) {
     EXPECT_NEAR(patch.height, 300 * px_per_m, 3);
 }
 
+TEST_F(RendererTest, TheUsersAerialPictureLiesWhereItsCornersAre) {
+    // Left half red, right half blue, 400 m wide and 200 m deep, turned by 90 deg: red is at +y.
+    auto picture = std::make_shared<scene::GroundPicture>();
+    picture->width_px = 64;
+    picture->height_px = 32;
+    for (int i = 0; i < 64 * 32; ++i) {
+        const bool left = i % 64 < 32;
+        const std::uint8_t texel[4] = {std::uint8_t(left ? 255 : 0), 0,
+                                       std::uint8_t(left ? 0 : 255), 255};
+        picture->rgba.insert(picture->rgba.end(), texel, texel + 4);
+    }
+    picture->top_left_S_m = {100, 200, 0};
+    picture->top_right_S_m = {100, -200, 0};
+    picture->bottom_left_S_m = {-100, 200, 0};
+    EXPECT_TRUE(picture->covers(0, 199));
+    EXPECT_FALSE(picture->covers(0, 201));
+    EXPECT_FALSE(picture->covers(101, 0));
+    scene::DrawList list;
+    list.show_aircraft = false;
+    list.show_crowd = false;
+    auto world = std::make_shared<scene::World>(**world_);
+    world->revision = 4711;
+    world->aerial = picture;
+    list.world = world;
+    list.camera.orthographic = true;
+    list.camera.eye_S_m = {0, 0, 900};
+    list.camera.forward_S = {0, 0, -1};
+    list.camera.up_S = {0, 1, 0};
+    list.camera.half_height_m = 400;
+    renderer_->finishWork(list);
+    const render::Image image = draw(list);
+    const double px_m = image.height_px / 800.0;
+    const auto pixel = [&](double x_m, double y_m) {
+        return at(image, static_cast<int>(image.width_px / 2 + x_m * px_m),
+                  static_cast<int>(image.height_px / 2 - y_m * px_m));
+    };
+    const Rgb red = pixel(20, 100), blue = pixel(20, -100), grass = pixel(-300, 100);
+    EXPECT_GT(red.r, 3 * std::max(red.g, red.b));
+    EXPECT_GT(blue.b, 3 * std::max(blue.g, blue.r));
+    EXPECT_GT(grass.g, grass.r * 0.8);
+    EXPECT_GT(grass.g, grass.b);
+    // The runway of the picture counts, not the invented one.
+    const Rgb middle = pixel(60, 4);
+    EXPECT_GT(middle.r, 3 * middle.g);
+    renderer_->finishWork(crowdView());  // the world that the other tests share
+}
+
 TEST_F(RendererTest, BandShowsItsCanopySideBrighterThanItsWheelSide) {
     scene::DrawList list = viewFrom({0, -150, 20}, {0, 0, 20});
     scene::Band band;
