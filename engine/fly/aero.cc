@@ -131,8 +131,9 @@ double monotoneRoot(Function&& f, double lo, double hi, double guess) {
         const double y = f(x, slope);
         (y < 0 ? lo : hi) = x;
         double next = slope > 0 ? x - y / slope : lo;
-        if (!(next > lo && next < hi)) next = 0.5 * (lo + hi);
+        // Before the bracket is asked: it has closed on the root from one side only.
         if (std::fabs(next - x) < 1e-12) return next;
+        if (!(next > lo && next < hi)) next = 0.5 * (lo + hi);
         x = next;
     }
     return x;

@@ -3,13 +3,16 @@
 //
 // Wind axes (math/frames.h). alpha = atan2(w, u), beta = atan2(v, hypot(u, w)), both of the body x
 // axis.
-//   CL = (1 - S) a (alpha - alpha0) + S cn sin(alpha) cos(alpha)        lift along -z_W
-//   CD = cd0 + (1 - S) k CL^2 + S cn sin^2(alpha) + B(alpha) + kb sin^2(beta)   drag along -x_W
+//   CL = (1 - S) a (alpha - alpha0) + S C cn sin(alpha) cos(alpha)      lift along -z_W
+//   CD = cd0 + (1 - S) k CL^2 + S C cn sin^2(alpha) + B + kb sin^2(beta)        drag along -x_W
 //   CY = -c sin(beta) / sqrt(1 + (c sin(beta) / cy_max)^2)             side force along +y_W
 // S rises from 0 to 1 over 12 deg from where the lift curve leaves its line; that place is chosen
 // so that the curve peaks 2 % above the file's cl_max (below its cl_min): cl_max is what a pilot
 // can hold at the buffet, just short of the peak, where incidence still answers lift at a finite
-// rate. B takes cd0 to cd_tail_first as cos^4(alpha) behind 90 deg.
+// rate. C = cos^2(beta): a plate feels the flow across its span only; the line of the lift curve
+// fades out beyond 60 deg of sideslip: so nothing jumps where the air comes straight from the side
+// and alpha has no meaning. B takes cd0 to cd_tail_first as
+// the fourth power of the cosine between the flow and straight from behind.
 
 #include <algorithm>
 #include <cmath>
@@ -37,17 +40,19 @@ public:
                          double sin_beta) const {
         Coefficients c;
         const double past = stalledShare(alpha_rad - alpha0_rad_);
-        const double line = slope_prad_ * (alpha_rad - alpha0_rad_);
+        double line = slope_prad_ * (alpha_rad - alpha0_rad_);
+        const double across = 1 - sin_beta * sin_beta;
+        if (across < kBroadside) line *= smootherStep(across * (1 / kBroadside));
         c.lift = line;
         double polar = 1;
         if (past > 0) {
-            c.lift = (1 - past) * line + past * cn_plate_ * sin_alpha * cos_alpha;
+            c.lift = (1 - past) * line + past * across * cn_plate_ * sin_alpha * cos_alpha;
             polar = 1 - past;
         }
         c.drag = cd0_ + polar * induced_k_ * c.lift * c.lift + sideslip_drag_ * sin_beta * sin_beta;
-        if (past > 0) c.drag += past * cn_plate_ * sin_alpha * sin_alpha;
+        if (past > 0) c.drag += past * across * cn_plate_ * sin_alpha * sin_alpha;
         if (cos_alpha < 0) {
-            const double back = cos_alpha * cos_alpha;
+            const double back = cos_alpha * cos_alpha * across;
             c.drag += (cd_tail_first_ - cd0_) * back * back;
         }
         c.side = sideCoefficient(sin_beta);
@@ -176,6 +181,7 @@ private:
     // chosen: the lift curve rounds off over 12 deg, as on thick symmetrical sections.
     static constexpr double kWidth_rad = 12 * kPi / 180;
     static constexpr double kInverseWidth = 1 / kWidth_rad;
+    static constexpr double kBroadside = 0.25;  // cos^2(60 deg): no shaped path needs more sideslip
     static constexpr double kPeakOverUsed = 1.02;
     static constexpr double kSoftShare = 0.05;  // chosen: 1 % less lift at most
 

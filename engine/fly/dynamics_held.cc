@@ -26,12 +26,35 @@ double pitchMoment_nm(const data::Aircraft& aircraft, double density, double u, 
     return -tail_n * i.tail_arm_m - normal_force_n * i.static_margin_m;
 }
 
+// What is left on the airframe of the propeller's torque, right positive: the constant-speed
+// propeller takes the power at its rated speed, the airframe turns against it.
+double torque_nm(const World& world, const PowerModel::Lever& lever, double density) {
+    const data::AircraftPower& p = world.aircraft.power;
+    const double torque = world.power.shaftPower_w(lever, density) / (p.rated_rpm * 2 * kPi / 60);
+    return (p.clockwise_from_cockpit ? -1 : 1) * world.aircraft.rotation.net_torque_frac * torque;
+}
+
+// Rolling moment per rate: of the whole wing in the wind along it, forwards or backwards, and of
+// the part in the slipstream (as broad as the propeller) in the speed that the propeller adds.
+double rollDamping_nms(const data::Aircraft& a, double density, double u, double thrust) {
+    const double disc2 = 0.25 * kPi * a.power.propeller_diameter_m * a.power.propeller_diameter_m;
+    const double ahead = std::max(u, 0.0);
+    const double push = std::max(thrust, 0.0) / (2 * density * std::max(disc2, 1e-3));
+    const double added = 2 * (std::sqrt(0.25 * ahead * ahead + push) - 0.5 * ahead);
+    const double span = a.geometry.span_m, broad = std::min(a.power.propeller_diameter_m, span);
+    const double inner = broad / span;  // of the area; of the span squared its square
+    return 0.25 * density * a.rotation.roll_damping * a.geometry.wing_area_m2 * span * span *
+           (std::fabs(u) + added * inner * inner * inner);
+}
+
 }  // namespace
 
 template <Shape kShape>
 Quat Dynamics::heldAttitude(double t, const StateVector& y) const {
     Quat q = law_.q_SL;
-    if (!law_.roll.empty()) {
+    if constexpr (kShape == Shape::Tumble) {
+        q = q * axisAngle(law_.tumble_axis_L, law_.roll.angle(t));
+    } else if (!law_.roll.empty()) {
         const double since = t - law_.roll.start_s();
         if (since >= law_.roll.duration_s())
             q = q_rolled_SL_;
@@ -48,6 +71,8 @@ Quat Dynamics::heldAttitude(double t, const StateVector& y) const {
         q = q * rotationY(law_.profile_angle_rad * u * u * u);
     } else if constexpr (kShape == Shape::Free) {
         q = q * rotationY(y[kPitch]);
+    } else if constexpr (kShape == Shape::Torque) {
+        q = q * rotationX(y[kPitch]);
     }
     if (law_.fade.active(t)) q = q * rotationFromVector(law_.fade.value(t));
     return w_.aero.alpha0_rad() == 0 ? q : q * q_alpha0_;
@@ -106,6 +131,12 @@ void Dynamics::held(double t, const StateVector& y, StateVector* dy, Moment* m) 
             d[kPitchRate] = pitchMoment_nm(w_.aircraft, air.density_kgpm3, v_B.x, v_B.z,
                                            y[kPitchRate], normal_force) /
                             std::max(w_.aircraft.inertia.pitch_inertia_kgm2, 1e-3);
+        } else if constexpr (kShape == Shape::Torque) {
+            d[kPitch] = y[kPitchRate];
+            d[kPitchRate] =
+                (torque_nm(w_, lever, air.density_kgpm3) -
+                 rollDamping_nms(w_.aircraft, air.density_kgpm3, v_B.x, thrust) * y[kPitchRate]) /
+                std::max(w_.aircraft.rotation.roll_inertia_kgm2, 1e-3);
         }
     }
     if (m) {
@@ -126,6 +157,10 @@ void Dynamics::eitherHeld(double t, const StateVector& y, StateVector* dy, Momen
             return held<Shape::Tilt>(t, y, dy, m);
         case Shape::Free:
             return held<Shape::Free>(t, y, dy, m);
+        case Shape::Torque:
+            return held<Shape::Torque>(t, y, dy, m);
+        case Shape::Tumble:
+            return held<Shape::Tumble>(t, y, dy, m);
         default:
             return held<Shape::Hold>(t, y, dy, m);
     }

@@ -45,6 +45,17 @@ void flyWait(Flight& flight, const text::Wait& wait);
 /// Yaw through 180 deg at the top of an upline, the centre of gravity on its ballistic path.
 void flyPivot(Flight& flight, const text::Pivot& pivot);
 
+/// Level and idle to the stall, round in autorotation, stopped, and into a downline.
+void flySpin(Flight& flight, const text::Spin& spin);
+
+/// On an upline: rolled by the propeller's torque against inertia and damping, up, hanging,
+/// backing.
+void flyTorqueRoll(Flight& flight, const text::TorqueRoll& roll);
+
+/// Turned end over end or over a wing tip by a given profile, as fast as is plausible; the centre
+/// of gravity flies with the forces of the full range.
+void flyTumble(Flight& flight, const text::Tumble& tumble);
+
 /// Tail first down a vertical, measured from the top.
 void flySlide(Flight& flight, const text::Slide& slide);
 
@@ -72,6 +83,9 @@ struct LineState {
     double bank_rad = 0;       ///< (-pi, pi], right wing down positive; 0 on verticals
 };
 LineState lineState(const Quat& q_SL);
+
+/// True when the joint's line is straight up; else noted: `what` starts from that.
+bool needsUpline(Flight& flight, const char* what);
 
 /// True when the joint's line is level, upright, wings level; else noted: `what` starts from that.
 bool needsUprightLevel(Flight& flight, const char* what);

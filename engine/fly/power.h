@@ -40,6 +40,9 @@ public:
         double fuel_of_lapse_kgps = 0;    ///< times the power left at this density
     };
     Lever lever(double throttle_frac) const;
+    double shaftPower_w(const Lever& lever, double density_kgpm3) const {
+        return lever.share * max_power_w_ * lapse(density_kgpm3);
+    }
 
     /// What the propeller does at one setting in one air, for several speeds.
     struct Running {

@@ -199,9 +199,12 @@ std::size_t RoutineFlyer::element(std::int32_t figure, const std::vector<text::E
         flyFall(flight_, *fall);
     } else if (const auto* reposition = std::get_if<text::Reposition>(&e.body)) {
         flyReposition(flight_, *reposition);
-    } else {
-        flight_.note(SolveNote::Kind::NotFlyable, "this version does not fly it", "", "",
-                     "leave it out");
+    } else if (const auto* roll = std::get_if<text::TorqueRoll>(&e.body)) {
+        flyTorqueRoll(flight_, *roll);
+    } else if (const auto* spin = std::get_if<text::Spin>(&e.body)) {
+        flySpin(flight_, *spin);
+    } else if (const auto* tumble = std::get_if<text::Tumble>(&e.body)) {
+        flyTumble(flight_, *tumble);
     }
     return i;
 }

@@ -23,7 +23,8 @@ Vec3 velocityOf(const StateVector& y) {
     return Vec3(y[kVelocity], y[kVelocity + 1], y[kVelocity + 2]);
 }
 
-// True when the joint's line is straight up; else noted.
+}  // namespace
+
 bool needsUpline(Flight& flight, const char* what) {
     const LineState now = lineState(flight.joint.q_SL);
     if (now.vertical && now.climb_rad > 0) return true;
@@ -31,8 +32,6 @@ bool needsUpline(Flight& flight, const char* what) {
                 "climb is " + angleText(now.climb_rad), "90 deg", "pull or push to up first");
     return false;
 }
-
-}  // namespace
 
 void flyPivot(Flight& flight, const text::Pivot& pivot) {
     if (!needsUpline(flight, "a pivot")) return;

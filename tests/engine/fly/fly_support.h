@@ -22,8 +22,8 @@ inline data::Aircraft plausibleAircraft() {
     a.aero = {4.6, 0, 1.3, -1.2, 0.045, 0.075, 1.1, 0.6, 0.3, 1.2, 0.3};
     a.inertia = {900, 1.9, 3.9, 3.4, 0.08};
     a.autorotation = {24 * kDegree,  -23 * kDegree, 0.42, 420 * kDegree, 140 * kKnot, 45 * kDegree,
-                      -42 * kDegree, 220 * kDegree, 1.2};
-    a.rotation = {520, 0.4, 0.6, 2, 1.1, 5500, 90 * kKnot};
+                      -42 * kDegree, 220 * kDegree, 1.5};
+    a.rotation = {520, 0.35, 0.75, 2, 1.1, 7000, 90 * kKnot};
     a.power.max_power_w = 250e3;
     a.power.rated_rpm = 2700;
     a.power.propeller_diameter_m = 2;

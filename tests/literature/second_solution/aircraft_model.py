@@ -90,10 +90,15 @@ class Aircraft:
 
     def coefficients(self, alpha, beta):
         lift, s = self.curve(alpha, self.upper, self.lower)
-        drag = self.cd0 + (1 - s) * self.k * lift**2 + s * self.cn * math.sin(alpha) ** 2
+        plate, across = s * self.cn * math.sin(alpha), math.cos(beta) ** 2
+        lift -= plate * math.cos(alpha) * math.sin(beta) ** 2
+        if across < 0.25:  # beyond 60 deg of sideslip the line of the lift curve fades out
+            u = across / 0.25
+            lift -= (1 - s) * self.slope * (alpha - self.alpha0) * (1 - u**3 * (10 - 15 * u + 6 * u * u))
+        drag = self.cd0 + (1 - s) * self.k * lift**2 + plate * math.sin(alpha) * math.cos(beta) ** 2
         drag += self.kb * math.sin(beta) ** 2
         if math.cos(alpha) < 0:
-            drag += (self.cd_tail - self.cd0) * math.cos(alpha) ** 4
+            drag += (self.cd_tail - self.cd0) * (math.cos(alpha) * math.cos(beta)) ** 4
         y = self.c * math.sin(beta)
         return lift, drag, -y / math.sqrt(1 + (y / self.cy_max) ** 2)
 
