@@ -58,10 +58,14 @@ public:
         c.side = sideCoefficient(sin_beta);
         return c;
     }
+    /// Drag at a lift coefficient below the stall, without sideslip.
+    double drag(double cl) const { return cd0_ + induced_k_ * cl * cl; }
     double sideCoefficient(double sin_beta) const {
-        const double s = side_slope_prad_ * sin_beta;
-        const double ratio = s * inverse_cy_max_;
-        return -s / std::sqrt(1 + ratio * ratio);
+        const double s = side_slope_prad_ * sin_beta, ratio = s * inverse_cy_max_;
+        const double square = ratio * ratio;
+        // In a straight line there is hardly any: the series is exact to rounding there.
+        if (square < kHardlyAny) return -s * (1 - square * (0.5 - 0.375 * square));
+        return -s / std::sqrt(1 + square);
     }
     /// Lift alone and its slope, for finding the angle of attack of a wanted force.
     double lift(double alpha_rad) const;
@@ -80,10 +84,10 @@ public:
     double alphaForNormal(double cn) const;
     /// Angle of attack that gives lift q S CL + T sin(alpha) = force, between alphaMin and
     /// alphaMax.
-    double alphaForForce(double qs_n, double thrust_n, double force_n) const {
+    /// @param a  near it: (force + q S slope alpha0) / (q S slope + T) at about this thrust
+    double alphaForForce(double qs_n, double thrust_n, double force_n, double a) const {
         const double line = qs_n * slope_prad_;
         if (!(line + thrust_n > 0)) return force_n > 0 ? alpha_max_rad_ : alpha_min_rad_;
-        double a = (force_n + line * alpha0_rad_) / (line + thrust_n);
         // On the straight part of the lift curve only the thrust's sine is not linear: one Newton
         // step ends at 1e-9.
         if (a - alpha0_rad_ < upper_rad_ && a - alpha0_rad_ > lower_rad_) {
@@ -97,6 +101,11 @@ public:
         }
         return alphaNearStall(qs_n, thrust_n, force_n, a);
     }
+    double alphaForForce(double qs_n, double thrust_n, double force_n) const {
+        const double line = qs_n * slope_prad_;
+        return alphaForForce(qs_n, thrust_n, force_n,
+                             (force_n + line * alpha0_rad_) / (line + thrust_n));
+    }
     /// Sine of the sideslip that gives side force q S CY - T cos(alpha) sin(beta) = force; within
     /// 60 deg.
     /// @param thrust_n  of the cosine of the sideslip, already times cos(alpha)
@@ -105,25 +114,25 @@ public:
         const double straight = thrust_n(1.0);
         const double line = qs_n * side_slope_prad_, linear = line + straight;
         if (!(linear > 0) || force_n == 0) return 0;
-        constexpr double kMost = 0.8660254037844386;  // sine of 60 deg
         // In s = sin(beta) the force is monotone: line s / sqrt(1 + (c s)^2) + T cos(alpha) s. The
-        // first guess takes the fuselage's saturation for the thrust's share too.
+        // first guess is good to the third power of s, and one Newton step from it to 1e-6 where
+        // the fuselage is far from all it can give.
+        constexpr double kMost = 0.8660254037844386;  // sine of 60 deg
+        constexpr double kFar = 0.3;
         const double per_side = side_slope_prad_ * inverse_cy_max_, s0 = -force_n / linear;
-        const double ratio0 = per_side * s0, room = 1 - ratio0 * ratio0;
-        // Nearly linear: the next terms of the series are below 1e-12.
-        if (std::fabs(ratio0) < 1e-3 && std::fabs(s0) < 1e-5) return s0;
-        double s = room > 0.1 ? s0 / std::sqrt(room) : std::copysign(kMost, s0);
-        s = std::clamp(s, -kMost, kMost);
+        const double bend = line / linear * per_side * per_side * s0 * s0;
+        if (bend < kHardlyAny) return s0 * (1 + 0.5 * bend);
+        const double guess = bend < 0.9 ? s0 / std::sqrt(1 - bend) : std::copysign(kMost, s0);
+        double s = std::clamp(guess, -kMost, kMost);
         for (int i = 0; i < 12; ++i) {
             const double ratio = per_side * s;
             const double square = 1 + ratio * ratio, inverse = 1 / std::sqrt(square);
             const double thrust = thrust_n(std::sqrt(1 - s * s));
             const double y = line * s * inverse + thrust * s + force_n;
-            const double shift = y / (line * inverse / square + thrust);
+            // The slope leaves out the thrust's own change, a few hundredths.
+            const double shift = y / (line * inverse * inverse * inverse + thrust);
             s = std::clamp(s - shift, -kMost, kMost);
-            // The slope leaves out the thrust's own change, a few hundredths: what is left after
-            // this step is below 1e-9.
-            if (std::fabs(shift) < 1e-7) break;
+            if (bend < kFar || std::fabs(shift) < 1e-7) break;
         }
         return s;
     }
@@ -183,6 +192,7 @@ private:
     static constexpr double kInverseWidth = 1 / kWidth_rad;
     static constexpr double kBroadside = 0.25;  // cos^2(60 deg): no shaped path needs more sideslip
     static constexpr double kPeakOverUsed = 1.02;
+    static constexpr double kHardlyAny = 1e-4;
     static constexpr double kSoftShare = 0.05;  // chosen: 1 % less lift at most
 
     double slope_prad_ = 0, alpha0_rad_ = 0, cd0_ = 0, induced_k_ = 0, side_slope_prad_ = 0,

@@ -9,6 +9,7 @@
 // In a wind that changes with height the frame of the air velocity accelerates; gravity is replaced
 // by g - (dW/dh) h' in both forms. The specific force stays what the accelerometer reads.
 
+#include <array>
 #include <cstdint>
 #include <functional>
 #include <vector>
@@ -106,6 +107,7 @@ struct IncidenceProgram {
 
 enum class Form : std::uint8_t { Held, Shaped };
 enum class Shape : std::uint8_t {
+<<<<<<< ours
     Hold,          ///< Held: attitude q_SL, rolled by the program about x_L
     Yaw,           ///< Held: Hold turned about z_L by a smooth profile (pivot)
     Tilt,          ///< Held: Hold pitched about y_L by a smooth profile
@@ -119,9 +121,22 @@ enum class Shape : std::uint8_t {
     Torque,        ///< Held: attitude q_SL, roll from the propeller's torque
     Tumble,        ///< Held: Hold turned about `tumble_axis_L` by the program
     Track,         ///< Shaped: plan-view curvature and height by air distance, coordinated
+=======
+    Hold,         ///< Held: attitude q_SL, rolled by the program about x_L
+    Yaw,          ///< Held: Hold turned about z_L by a smooth profile (pivot)
+    Tilt,         ///< Held: Hold pitched about y_L by a smooth profile
+    Free,         ///< Held: pitch from moments
+    PathLine,     ///< Shaped: straight path along x_L
+    LoadArc,      ///< Shaped: load by time
+    RadiusArc,    ///< Shaped: curvature by air distance
+    LevelTurn,    ///< Shaped: bank by time, level or climbing evenly
+    RollingTurn,  ///< Shaped: roll by time, heading by the roll, level
+    Track,        ///< Shaped: place over the ground by the distance along it, coordinated
+>>>>>>> theirs
 };
 
-/// A smooth plan-view curve: two turns with smooth ends joined by a straight.
+/// A smooth curve over the ground: two turns with smooth ends joined by a straight, rising or
+/// sinking evenly; by the level distance along it.
 struct PlanCurve {
     double heading0_rad = 0;              ///< angle about z_S of the start
     double turn1_rad = 0, turn2_rad = 0;  ///< signed, left positive (about z_S)
@@ -129,15 +144,17 @@ struct PlanCurve {
     double ramp2_m = 0, arc2_m = 0;
     double straight_m = 0;
     double rise_m = 0;
-    Fade heading_miss, climb_miss;  ///< over distance: what the path's direction and curvature
+    Fade heading_miss, slope_miss;  ///< over distance: what the path's direction and curvature
                                     ///< differ by at the start
 
     double length_m() const { return 2 * (ramp1_m + ramp2_m) + arc1_m + arc2_m + straight_m; }
     double heading_rad(double s) const;
     double curvature_pm(double s) const;
-    /// Climb of the tangent [rad] and its change per metre.
-    double climb_rad(double s) const;
-    double climbRate_radpm(double s) const;
+    /// Climb per level metre, and its change.
+    double slope(double s) const;
+    double slopeRate_pm(double s) const;
+    /// Where the curve has a kink in a higher derivative, in order.
+    std::array<double, 8> breaks_m() const;
 };
 
 /// The law of one segment.
@@ -170,7 +187,9 @@ struct Law {
     bool over_ground = false;
     Vec3 origin_S_m{0};
     PlanCurve plan;
-    // Incidence limits in force (stall and structure are applied by the forces).
+
+    /// RadiusArc, Track: where along the way there is a kink in a higher derivative, in order.
+    std::array<double, 8> breaks_m() const;
 };
 
 /// What the equations give at one moment, beyond the derivative.
@@ -218,6 +237,11 @@ public:
 
 private:
     struct Rotation;
+    struct Flow;
+    struct Asked;
+    struct Had;
+    template <bool kByForce>
+    Had forces(const Flow& flow, const Asked& asked) const;
     template <Shape kShape>
     void shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     template <Shape kShape>

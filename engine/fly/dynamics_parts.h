@@ -22,6 +22,14 @@ inline void sineAndCosine(double x, double& sine, double& cosine) {
         return;
     }
     const double q = x * x;
+    if (q < 0.01) {
+        sine = x * (1 - q * (1.0 / 6) *
+                            (1 - q * (1.0 / 20) * (1 - q * (1.0 / 42) * (1 - q * (1.0 / 72)))));
+        cosine = 1 - q * 0.5 *
+                         (1 - q * (1.0 / 12) *
+                                  (1 - q * (1.0 / 30) * (1 - q * (1.0 / 56) * (1 - q / 90))));
+        return;
+    }
     sine =
         x * (1 - q * (1.0 / 6) *
                      (1 - q * (1.0 / 20) *
@@ -73,16 +81,50 @@ struct Dynamics::Rotation {
     }
 };
 
+// Where a shape given by distance has a kink in a higher derivative, a step is made to end: as near
+// as speed, its gain and the gain's change foretell it.
+class Kinks {
+public:
+    explicit Kinks(const Law& law) : places_m_(law.breaks_m()) {
+        for (double& place : places_m_) place += law.distance0_m;
+    }
+    double operator()(const StateVector& y, const StateVector& slope, double h) {
+        constexpr double kNear_m = 0.05;  // chosen: a kink so near the step's end does no harm
+        const double here = y[kDistance], gain = slope[kSpeed];
+        const double way = here - last_m_;
+        // d(gain)/dt from the step before.
+        const double change = way > 0 ? (gain - last_gain_) * slope[kDistance] / way : 0;
+        if (way > 0 || last_m_ < -1e299) {
+            last_m_ = here;
+            last_gain_ = gain;
+            change_ = change;
+        }
+        while (next_ < places_m_.size() && places_m_[next_] < here + kNear_m) ++next_;
+        if (next_ == places_m_.size()) return h;
+        const double left = places_m_[next_] - here;
+        double time = left / slope[kDistance];
+        for (int i = 0; i < 3; ++i)
+            time = left / (slope[kDistance] + time * (0.5 * gain + time * change_ / 6));
+        if (!(time > 0)) return h;
+        return h >= time ? time : 2 * h > time ? 0.5 * time : h;
+    }
+
+private:
+    std::array<double, 8> places_m_;
+    std::size_t next_ = 0;
+    double last_m_ = -1e300, last_gain_ = 0, change_ = 0;
+};
+
 // One copy of the stepper for each shape, its equations called directly.
-template <class Equations>
+template <class Equations, class Limit = ode::Unlimited>
 ode::Outcome<kStates> integrateEquations(const Equations& equations, const Dynamics::Event& event,
-                                         const IntegrationTask& task) {
+                                         const IntegrationTask& task, Limit&& limit = {}) {
     const auto f = [&](double t, const StateVector& y, StateVector& dy) {
         ++task.evaluations;
         equations(t, y, dy);
     };
     return ode::integrate<kStates>(f, event, task.t0, task.y0, task.t1, task.h_first,
-                                   task.tolerance, task.steps, task.slope);
+                                   task.tolerance, task.steps, task.slope, limit);
 }
 
 }  // namespace plumbline::fly

@@ -11,19 +11,26 @@ namespace {
 // Sine of 59 deg: AeroModel::sideslipSineForForce gives up at 60.
 constexpr double kGreatestSideslipSine = 0.857;
 
-// The tangent of a track and the specific force it needs across it, in site axes.
+// A track where it is flown now: the ground velocity is `forward` times `ground_mps`, forward being
+// level but for its climb; `bend` is how forward changes per metre.
 struct TrackPoint {
-    Vec3 tangent, curvature;
+    Vec3 forward, bend;
+    double ground_mps;
+    Vec3 tangent;  ///< of the air velocity
 };
-TrackPoint trackAt(const Law& law, double distance_m) {
+TrackPoint trackAt(const Law& law, double distance_m, double speed, const Vec3& wind) {
     const double s = distance_m - law.distance0_m;
-    const double heading = law.plan.heading_rad(s), climb = law.plan.climb_rad(s);
+    const double heading = law.plan.heading_rad(s), turn = law.plan.curvature_pm(s);
     const double ch = std::cos(heading), sh = std::sin(heading);
-    double sc, cc;
-    sineAndCosine(climb, sc, cc);
-    const double turn = law.plan.curvature_pm(s), bend = law.plan.climbRate_radpm(s);
-    return {Vec3(cc * ch, cc * sh, sc),
-            turn * Vec3(-cc * sh, cc * ch, 0) + bend * Vec3(-sc * ch, -sc * sh, cc)};
+    TrackPoint p;
+    p.forward = Vec3(ch, sh, law.plan.slope(s));
+    p.bend = Vec3(-sh * turn, ch * turn, law.plan.slopeRate_pm(s));
+    // The air velocity is the ground's less the wind, and has the air speed's length.
+    const double a = glm::dot(p.forward, p.forward), b = glm::dot(p.forward, wind);
+    const double rest = speed * speed - glm::dot(wind, wind);
+    p.ground_mps = std::max((b + std::sqrt(std::max(b * b + a * rest, 0.0))) / a, 1.0);
+    p.tangent = glm::normalize(p.forward * p.ground_mps - wind);
+    return p;
 }
 
 }  // namespace
@@ -63,6 +70,91 @@ double Dynamics::bank_rad(double t, const StateVector& y) const {
     }
 }
 
+// Where the aircraft is in the air, for the forces.
+struct Dynamics::Flow {
+    double speed, mass, per_mass, qs;
+    PowerModel::Running running;
+};
+
+// What a shape asks of them: specific force, or (of a commanded load) the incidence; what is left
+// of a mismatch comes on top.
+struct Dynamics::Asked {
+    double n = 0, y = 0;
+    double alpha_rad = 0;
+    double extra_alpha_rad = 0, extra_beta_rad = 0;
+};
+
+struct Dynamics::Had {
+    double x = 0, y = 0, n = 0;  ///< specific force
+    double alpha_rad = 0, wanted_alpha_rad = 0, sin_beta = 0, cos_beta = 1;
+    bool limited = false;       ///< by wing or structure
+    bool side_limited = false;  ///< by the fuselage
+};
+
+// The attitude that gives the force asked, and the force that it gives.
+template <bool kByForce>
+Dynamics::Had Dynamics::forces(const Flow& flow, const Asked& asked) const {
+    const AeroModel& aero = w_.aero;
+    const double speed = flow.speed, mass = flow.mass, qs = flow.qs;
+    Had had;
+    double alpha = asked.alpha_rad, sin_b = 0, cos_b = 1;
+    // Thrust depends on the speed along its axis, that on the incidence sought: one look-up at the
+    // speed itself, then its own cubic at better ones.
+    const PowerModel::Near thrust_near = w_.power.near(flow.running, speed);
+    if constexpr (kByForce) {
+        const double line = qs * aero.liftSlope_prad(), whole = line + thrust_near.at(speed);
+        alpha = whole > 0 ? (mass * asked.n + line * aero.alpha0_rad()) / whole : 0;
+    }
+    const double cosine = smallCosine(alpha);
+    if (asked.y != 0) {
+        sin_b = aero.sideslipSineForForce(
+            qs, [&](double cos_beta) { return thrust_near.at(speed * cosine * cos_beta) * cosine; },
+            mass * asked.y);
+        const double square = sin_b * sin_b;
+        cos_b = square < 1e-4 ? 1 - square * (0.5 + 0.125 * square) : std::sqrt(1 - square);
+    }
+    if constexpr (kByForce)
+        alpha =
+            aero.alphaForForce(qs, thrust_near.at(speed * cosine * cos_b), mass * asked.n, alpha);
+    had.wanted_alpha_rad = alpha + asked.extra_alpha_rad;
+    // A commanded load comes softened already.
+    alpha = kByForce ? aero.eased(had.wanted_alpha_rad)
+                     : std::clamp(had.wanted_alpha_rad, aero.alphaMin_rad(), aero.alphaMax_rad());
+    // At the edge of what wing, fuselage or structure give, the shape is no longer the one asked.
+    had.limited = kByForce && alpha != had.wanted_alpha_rad;
+    had.side_limited = std::fabs(sin_b) > kGreatestSideslipSine;
+    if (asked.extra_beta_rad != 0) {
+        double s, c;
+        sineAndCosine(asked.extra_beta_rad, s, c);
+        const double turned = sin_b * c + cos_b * s;
+        cos_b = cos_b * c - sin_b * s;
+        sin_b = turned;
+    }
+
+    double sin_a, cos_a;
+    sineAndCosine(alpha, sin_a, cos_a);
+    Coefficients c = aero.atSines(alpha, sin_a, cos_a, sin_b);
+    // The structure's limit is never passed, whatever the shape asks.
+    const double weight = mass * kGravity_mps2;
+    const double normal = qs * (c.lift * cos_a + c.drag * sin_a);
+    const data::AircraftLimits& limits = w_.aircraft.limits;
+    if (normal > limits.load_max_g * weight || normal < limits.load_min_g * weight) {
+        const double most = normal > 0 ? limits.load_max_g : limits.load_min_g;
+        alpha = aero.alphaForNormal(most * weight / qs);
+        had.limited = kByForce;
+        sineAndCosine(alpha, sin_a, cos_a);
+        c = aero.atSines(alpha, sin_a, cos_a, sin_b);
+    }
+    const double thrust = thrust_near.at(speed * cos_a * cos_b);
+    had.x = (thrust * cos_a * cos_b - qs * c.drag) * flow.per_mass;
+    had.y = (qs * c.side - thrust * cos_a * sin_b) * flow.per_mass;
+    had.n = (qs * c.lift + thrust * sin_a) * flow.per_mass;
+    had.alpha_rad = alpha;
+    had.sin_beta = sin_b;
+    had.cos_beta = cos_b;
+    return had;
+}
+
 template <Shape kShape>
 void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m) const {
     constexpr bool kLevelFrame = kShape == Shape::LevelTurn || kShape == Shape::RollingTurn;
@@ -82,34 +174,53 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         sin_r = std::sin(bank);
         cos_r = std::cos(bank);
     }
-    Vec3 tangent, curvature_S(0), g_S(0, 0, -kGravity_mps2), g_W, wind(0);
+    Vec3 tangent, g_S(0, 0, -kGravity_mps2), g_W, wind(0);
     Vec3 line_W;
     double up_y = 0, up_z = 0;  // site's up in W
     [[maybe_unused]] Vec3 own_y, own_z, level_y, level_z;
-    double ground_speed = -1;  // of a shape over the ground
-    if constexpr (kShape == Shape::Track) {
-        const TrackPoint p = trackAt(law_, y[kDistance]);
-        tangent = p.tangent;
-        curvature_S = p.curvature;
-    } else {
-        tangent = Vec3(0);
-    }
+    double way_mps = speed;  // at which the distance counts
     Rotation axes(q_SP);
-    if constexpr (kShape != Shape::Track) tangent = axes.x;
+    tangent = axes.x;
     if (!w_.wind.calm()) {
         Vec3 gradient;
         wind = w_.wind.at(y[kZ], gradient);
-        g_S -= gradient * (speed * tangent.z + wind.z);
+        if constexpr (kShape != Shape::Track) g_S -= gradient * (speed * tangent.z + wind.z);
     }
+    const Flow flow{speed, mass, per_mass, qs, running};
     if constexpr (kShape == Shape::Track) {
-        Vec3 needed = speed * speed * curvature_S - g_S;
-        needed -= tangent * glm::dot(needed, tangent);
-        const double force = std::max(std::sqrt(glm::dot(needed, needed)), 1e-6);
+        const TrackPoint p = trackAt(law_, y[kDistance], speed, wind);
+        tangent = p.tangent;
+        way_mps = p.ground_mps;
         // Coordinated, but for what is left of another bank at the start.
-        const Vec3 z_P = needed * (-1 / force), y_P = glm::cross(z_P, tangent);
+        Vec3 y_P, z_P;
+        const auto ask = [&](double gain) {
+            Vec3 needed = p.forward * gain + p.bend * (way_mps * way_mps) - g_S;
+            needed -= tangent * glm::dot(needed, tangent);
+            const double force = std::max(std::sqrt(glm::dot(needed, needed)), 1e-6);
+            z_P = needed * (-1 / force);
+            y_P = glm::cross(z_P, tangent);
+            f_n = force * cos_r;
+            f_y = -force * sin_r;
+        };
+        ask(0);
+        // In a wind the ground speed's gain has a part across the air velocity, and follows from
+        // the forces: a fixed point that one look from a plain polar settles.
+        if (!w_.wind.calm()) {
+            const double along = glm::dot(p.forward, tangent);
+            const double rest =
+                glm::dot(g_S, tangent) - way_mps * way_mps * glm::dot(p.bend, tangent);
+            const double lift = qs > 0 ? mass * f_n / qs : 0;
+            const double polar = w_.power.near(running, speed).at(speed) - qs * aero.drag(lift);
+            ask((polar * per_mass + rest) / along);
+            Asked asked;
+            asked.n = f_n;
+            asked.y = f_y;
+            ask((forces<true>(flow, asked).x + rest) / along);
+            Vec3 gradient;
+            (void)w_.wind.at(y[kZ], gradient);
+            g_S -= gradient * (way_mps * p.forward.z);
+        }
         if (m) q_SP = quatFromAxes(tangent, y_P, z_P);
-        f_n = force * cos_r;
-        f_y = -force * sin_r;
         const Vec3 z_W = z_P * cos_r - y_P * sin_r, y_W = y_P * cos_r + z_P * sin_r;
         g_W = Vec3(glm::dot(g_S, tangent), glm::dot(g_S, y_W), glm::dot(g_S, z_W));
     } else {
@@ -143,7 +254,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             Vec3 wanted_S = axes.z * (-arcCurvature(law_, y[kDistance]) * speed * speed);
             if (law_.over_ground)
                 wanted_S = groundCurve(speed, tangent, wind, arcCurvature(law_, y[kDistance]), g_S,
-                                       ground_speed);
+                                       way_mps);
             const double n = glm::dot(axes.z, g_S - wanted_S),
                          side = glm::dot(axes.y, wanted_S - g_S);
             f_n = n * cos_r + side * sin_r;
@@ -161,26 +272,23 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         up_z = axes.z.z;
     }
 
-    double alpha = 0, sin_b = 0, cos_b = 1, cosine = 1;
-    constexpr bool kByForce = kShape != Shape::LoadArc;
-    double extra_alpha = 0, extra_beta = 0;
+    Asked asked;
     if (law_.fade.active(t)) {
         const double u = t - law_.fade.start_s;
-        extra_alpha = law_.fade.z.value(u);
-        extra_beta = law_.fade.y.value(u);
+        asked.extra_alpha_rad = law_.fade.z.value(u);
+        asked.extra_beta_rad = law_.fade.y.value(u);
     }
     if constexpr (kShape == Shape::LoadArc) {
         const double share = law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
         const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
-        alpha = aero.alphaForNormal(aero.softened(load * mass * kGravity_mps2 / qs));
-        cosine = smallCosine(alpha);
+        asked.alpha_rad = aero.alphaForNormal(aero.softened(load * mass * kGravity_mps2 / qs));
         // A barrel keeps its axis: the fuselage carries the weight's part across.
         if (law_.spread_rad_per_rad != 0) f_y = -g_W.y;
     } else if constexpr (kShape == Shape::PathLine) {
         f_n = g_W.z;
         f_y = -g_W.y;
-        extra_alpha -= line_W.z;
-        extra_beta -= line_W.y;
+        asked.extra_alpha_rad -= line_W.z;
+        asked.extra_beta_rad -= line_W.y;
     } else if constexpr (kShape == Shape::LevelTurn) {
         const double per_lag = 0.5 * density * w_.wing_area_m2 * aero.liftSlope_prad() * per_mass;
         const double share = law_.turn_climb_rad != 0
@@ -191,66 +299,13 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             speed * speed * (std::sin(law_.turn_climb_rad * share) - tangent.z) * per_lag;
         f_n = (wanted_up - g_W.y * up_y) / std::max(-up_z, 0.05) + g_W.z;
     }
-    // Thrust depends on the speed along its axis, that on the incidence sought: one look-up near a
-    // first guess, then its own cubic at better ones.
-    const double line = qs * aero.liftSlope_prad();
-    if constexpr (kByForce)
-        cosine = smallCosine(line > 0 ? mass * f_n / line + aero.alpha0_rad() : 0);
-    const PowerModel::Near thrust_near = w_.power.near(running, speed * cosine);
-    if constexpr (kByForce) {
-        const double thrust = thrust_near.at(speed * cosine);
-        if (line > 0)
-            cosine = smallCosine((mass * f_n + line * aero.alpha0_rad()) / (line + thrust));
-        if (f_y != 0) {
-            sin_b = aero.sideslipSineForForce(
-                qs,
-                [&](double cos_beta) { return thrust_near.at(speed * cosine * cos_beta) * cosine; },
-                mass * f_y);
-            cos_b = std::sqrt(1 - sin_b * sin_b);
-        }
-        alpha = aero.alphaForForce(qs, thrust_near.at(speed * cosine * cos_b), mass * f_n);
-    } else if (f_y != 0) {
-        sin_b = aero.sideslipSineForForce(
-            qs, [&](double cos_beta) { return thrust_near.at(speed * cosine * cos_beta) * cosine; },
-            mass * f_y);
-        cos_b = std::sqrt(1 - sin_b * sin_b);
-    }
-    const double wanted_alpha = alpha + extra_alpha;
-    // A commanded load comes softened already.
-    alpha = kByForce ? aero.eased(wanted_alpha)
-                     : std::clamp(wanted_alpha, aero.alphaMin_rad(), aero.alphaMax_rad());
-    // At the edge of what wing, fuselage or structure give, the shape is no longer the one asked.
-    bool limited = kByForce && alpha != wanted_alpha;
-    const bool side_limited = std::fabs(sin_b) > kGreatestSideslipSine;
-    if (extra_beta != 0) {
-        double s, c;
-        sineAndCosine(extra_beta, s, c);
-        const double turned = sin_b * c + cos_b * s;
-        cos_b = cos_b * c - sin_b * s;
-        sin_b = turned;
-    }
-
-    double sin_a, cos_a;
-    sineAndCosine(alpha, sin_a, cos_a);
-    Coefficients c = aero.atSines(alpha, sin_a, cos_a, sin_b);
-    // The structure's limit is never passed, whatever the shape asks.
-    const double weight = mass * kGravity_mps2;
-    const double normal = qs * (c.lift * cos_a + c.drag * sin_a);
-    const data::AircraftLimits& limits = w_.aircraft.limits;
-    if (normal > limits.load_max_g * weight || normal < limits.load_min_g * weight) {
-        const double most = normal > 0 ? limits.load_max_g : limits.load_min_g;
-        alpha = aero.alphaForNormal(most * weight / qs);
-        limited = kByForce;
-        sineAndCosine(alpha, sin_a, cos_a);
-        c = aero.atSines(alpha, sin_a, cos_a, sin_b);
-    }
-    const double thrust = thrust_near.at(speed * cos_a * cos_b);
-    const double f_x = (thrust * cos_a * cos_b - qs * c.drag) * per_mass;
-    const double f_side = (qs * c.side - thrust * cos_a * sin_b) * per_mass;
-    const double f_normal = (qs * c.lift + thrust * sin_a) * per_mass;
+    constexpr bool kByForce = kShape != Shape::LoadArc;
+    asked.n = f_n;
+    asked.y = f_y;
+    const Had had = forces<kByForce>(flow, asked);
     if (dy) {
         StateVector& d = *dy;
-        const double a_n = f_normal - g_W.z, a_y = f_side + g_W.y;
+        const double a_n = had.n - g_W.z, a_y = had.y + g_W.y;
         double q = (a_n * cos_r - a_y * sin_r) * per_speed,
                r = (a_y * cos_r + a_n * sin_r) * per_speed;
         if constexpr (kLevelFrame) {
@@ -262,8 +317,8 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         for (int i = 0; i < 3; ++i) d[kX + i] = speed * tangent[i] + wind[i];
         d[kMass] = -w_.power.fuelFlow_kgps(lever, density);
         d[kHead] = w_.power.headRate_kps(lever.share, density, air.temperature_k, speed, y[kHead]);
-        d[kDistance] = ground_speed >= 0 ? ground_speed : speed;
-        d[kSpeed] = f_x + g_W.x;
+        d[kDistance] = way_mps;
+        d[kSpeed] = had.x + g_W.x;
         d[kTurned] = q;
         if constexpr (kShape == Shape::Track) {
             for (int i = 0; i < 4; ++i) d[kQuat + i] = 0;
@@ -275,22 +330,19 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         }
     }
     if (m) {
-        const double beta = std::atan2(sin_b, cos_b);
-        const Quat q_WB = rotationZ(-beta) * rotationY(alpha);
+        const double beta = std::atan2(had.sin_beta, had.cos_beta);
+        const Quat q_WB = rotationZ(-beta) * rotationY(had.alpha_rad);
         m->q_SB = glm::normalize(q_SP) * (bank != 0 ? rotationX(bank) * q_WB : q_WB);
         m->air_velocity_S_mps = tangent * speed;
-        m->specific_force_B_mps2 = unrotate(q_WB, Vec3(f_x, f_side, -f_normal));
-        m->alpha_rad = alpha;
-        m->wanted_alpha_rad = wanted_alpha;
+        m->specific_force_B_mps2 = unrotate(q_WB, Vec3(had.x, had.y, -had.n));
+        m->alpha_rad = had.alpha_rad;
+        m->wanted_alpha_rad = had.wanted_alpha_rad;
         m->beta_rad = beta;
         m->speed_mps = speed;
-        if (limited) {
-            const double wanted = std::fabs(mass * f_n),
-                         got = std::fabs(qs * c.lift + thrust * sin_a);
-            if (wanted > got) m->wanted_force_short = 1 - got / wanted;
-        }
-        const double side_wanted = std::fabs(mass * f_y), side_got = std::fabs(mass * f_side);
-        if (side_limited && side_wanted > side_got)
+        const double wanted = std::fabs(f_n), got = std::fabs(had.n);
+        if (had.limited && wanted > got) m->wanted_force_short = 1 - got / wanted;
+        const double side_wanted = std::fabs(f_y), side_got = std::fabs(had.y);
+        if (had.side_limited && side_wanted > side_got)
             m->wanted_force_short = std::max(m->wanted_force_short, 1 - side_got / side_wanted);
     }
 }
@@ -327,9 +379,17 @@ ode::Outcome<kStates> Dynamics::integrateShaped(const Event& event,
                 shaped<Shape::LoadArc>(t, y, &dy, nullptr);
             });
         case Shape::RadiusArc:
-            return with([this](double t, const StateVector& y, StateVector& dy) {
-                shaped<Shape::RadiusArc>(t, y, &dy, nullptr);
-            });
+            return integrateEquations(
+                [this](double t, const StateVector& y, StateVector& dy) {
+                    shaped<Shape::RadiusArc>(t, y, &dy, nullptr);
+                },
+                event, task, Kinks(law_));
+        case Shape::Track:
+            return integrateEquations(
+                [this](double t, const StateVector& y, StateVector& dy) {
+                    shaped<Shape::Track>(t, y, &dy, nullptr);
+                },
+                event, task, Kinks(law_));
         default:
             return with([this](double t, const StateVector& y, StateVector& dy) {
                 eitherShaped(t, y, &dy, nullptr);

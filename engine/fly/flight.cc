@@ -10,7 +10,7 @@ namespace plumbline::fly {
 namespace {
 
 constexpr double kRateStep_s = 1e-3;
-constexpr double kFirstStep_s = 0.1;
+constexpr double kFirstStep_s = 0.07;
 
 double angleOfLine(const Quat& q_SL) {
     return std::asin(std::clamp(rotate(q_SL, Vec3(1, 0, 0)).z, -1.0, 1.0));
@@ -228,7 +228,9 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     };
     const auto& tolerance = law.form == Form::Held ? held_tolerance : shaped_tolerance;
     ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, startOf(law, dynamics), 0, {}};
-    double next_s = kFirstStep_s;
+    // Looser tolerances take longer steps, by the fifth root.
+    const double first_s = kFirstStep_s * std::pow(tolerance.relative * 1e8, 0.2);
+    double next_s = first_s;
     bool going = false;  // under way under this law: the slope goes on over a break
     for (const double b : breaks) {
         if (b <= out.time + 1e-9) continue;
@@ -237,7 +239,7 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
         out = dynamics.integrate(g, out.time, out.state, b, std::min(next_s, b - out.time),
                                  tolerance, steps, evaluations, going ? &slope : nullptr);
         going = true;
-        next_s = std::max(out.next_step, 0.25 * kFirstStep_s);
+        next_s = std::max(out.next_step, 0.25 * first_s);
         if (out.stop != ode::Stop::Time) break;
     }
     Result result{out.stop, out.time, out.state};

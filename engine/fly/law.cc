@@ -13,7 +13,7 @@ double Throttle::at(double t) const {
 }
 
 double Throttle::arrived_s() const {
-    constexpr double kTimeConstants = 25;  // chosen: e^-25 = 1e-11 of the way is left
+    constexpr double kTimeConstants = 19;  // chosen: e^-19 = 6e-9 of the way is left
     return lag_s > 0 && from_frac != command_frac ? start_s + kTimeConstants * lag_s : -1e300;
 }
 
@@ -161,18 +161,41 @@ double PlanCurve::curvature_pm(double s) const {
            heading_miss.rate(s);
 }
 
-// The height rises by a quintic in the plan distance; s is the distance along the climbing path,
-// taken as the plan distance: what that leaves in height is taken up by the caller's shooting.
-double PlanCurve::climb_rad(double s) const {
+// The height rises by a quintic.
+double PlanCurve::slope(double s) const {
     const double length = length_m();
-    return std::atan(rise_m / length * smootherStepSlope(s / length)) + climb_miss.value(s);
+    return rise_m / length * smootherStepSlope(s / length) + slope_miss.value(s);
 }
 
-double PlanCurve::climbRate_radpm(double s) const {
+double PlanCurve::slopeRate_pm(double s) const {
     const double length = length_m(), u = std::clamp(s / length, 0.0, 1.0);
-    const double slope = rise_m / length * smootherStepSlope(u);
-    const double bend = rise_m / (length * length) * 60 * u * (1 - u) * (1 - 2 * u);
-    return bend / (1 + slope * slope) + climb_miss.rate(s);
+    return rise_m / (length * length) * 60 * u * (1 - u) * (1 - 2 * u) + slope_miss.rate(s);
+}
+
+std::array<double, 8> PlanCurve::breaks_m() const {
+    const double turned = 2 * ramp1_m + arc1_m, straight = turned + straight_m;
+    std::array<double, 8> all{ramp1_m,
+                              ramp1_m + arc1_m,
+                              turned,
+                              straight,
+                              straight + ramp2_m,
+                              straight + ramp2_m + arc2_m,
+                              heading_miss.duration_s,
+                              length_m()};
+    std::sort(all.begin(), all.end());
+    return all;
+}
+
+std::array<double, 8> Law::breaks_m() const {
+    // The end is the event's business: a step is to pass it by a little.
+    constexpr double kPast_m = 0.02;
+    if (shape == Shape::Track) {
+        std::array<double, 8> breaks = plan.breaks_m();
+        breaks.back() += kPast_m;
+        return breaks;
+    }
+    const double end = 2 * ramp_m + plateau_m + kPast_m;
+    return {ramp_m, ramp_m + plateau_m, end, end, end, end, end, end};
 }
 
 // The heading follows the roll: most while the lift lies level, least while only the fuselage could

@@ -10,6 +10,7 @@ namespace {
 constexpr double kShareAt = 0.6;
 constexpr double kTableStep = 0.05;
 constexpr int kTableSize = 400;
+constexpr double kLeastTabulated = 0.1;
 
 // Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 +
 // sqrt(v^2/4 + t/2)) = e. In w = induced speed, t = 2 w (v + w) and t (v + w) = e, a cubic with one
@@ -25,13 +26,6 @@ double discThrust(double v, double e) {
         w = next;
     }
     return 2 * w * (v + w);
-}
-
-// One step of Halley's triples the digits of single precision.
-double cubeRoot(double x) {
-    if (!(x > 0)) return 0;
-    const double y = std::pow(static_cast<float>(x), 1.0f / 3), y3 = y * y * y;
-    return y * (y3 + 2 * x) / (2 * y3 + x);
 }
 
 }  // namespace
@@ -64,6 +58,11 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
     thrust_of_x_ = UniformSpline(0, kTableStep, values);
     table_end_ = kTableStep * (kTableSize - 1);
     static_thrust_ = thrust_of_x_(0);
+    // A root is steep where there is least: from a tenth of the lever's way on it is tabulated.
+    constexpr int kRoots = 401;
+    std::vector<double> roots;
+    for (int i = 0; i < kRoots; ++i) roots.push_back(std::cbrt(setting(i / (kRoots - 1.0))));
+    cube_root_of_throttle_ = UniformSpline(0, 1 / (kRoots - 1.0), roots);
 }
 
 double PowerModel::unitSpeed_mps(double density_kgpm3) const {
@@ -74,7 +73,8 @@ double PowerModel::unitSpeed_mps(double density_kgpm3) const {
 PowerModel::Lever PowerModel::lever(double throttle_frac) const {
     Lever l;
     l.share = setting(throttle_frac);
-    l.cube_root = cubeRoot(l.share);
+    l.cube_root = throttle_frac >= kLeastTabulated ? cube_root_of_throttle_(throttle_frac)
+                                                   : std::cbrt(l.share);
     const double closed = 1 - throttle_frac;
     l.closed2 = closed * closed;
     // The mixture goes rich towards full throttle; the lever's square is a fair shape for that

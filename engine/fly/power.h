@@ -120,7 +120,7 @@ private:
     double bsfc_full_ = 0, bsfc_cruise_ = 0, idle_fuel_kgps_ = 0;
     double head_heat_k_ = 0, head_per_s_ = 0;
     double still_cooling_ = 1, wind_cooling_pmps_ = 0;  ///< by slipstream, by airspeed
-    UniformSpline thrust_of_x_;
+    UniformSpline thrust_of_x_, cube_root_of_throttle_;
     double table_end_ = 0, static_thrust_ = 0;
 };
 

@@ -120,6 +120,14 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
 
 }  // namespace detail
 
+/// Steps are limited by nothing but their error.
+struct Unlimited {
+    template <class State>
+    double operator()(const State&, const State&, double h) const {
+        return h;
+    }
+};
+
 /// Integrates y' = f(t, y) from (t0, y0) until t1 or until event(t, y) falls to zero or below,
 /// whichever is first.
 ///
@@ -131,11 +139,13 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
 /// @param h_first first step tried
 /// @param steps   accepted steps are appended
 /// @param slope   derivative at the start where it is known, of the stretch before under the same f
+/// @param limit   double(const State<N>& y, const State<N>& slope, double h): the step to try where
+///                h is wanted, h or less
 /// @accuracy order 5, relative tolerance per step as asked; tested in ode_test
-template <int N, class Rhs, class Event>
+template <int N, class Rhs, class Event, class Limit = Unlimited>
 Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, double t1,
                      double h_first, const Tolerance<N>& tol, std::vector<DenseStep<N>>& steps,
-                     const State<N>* slope = nullptr) {
+                     const State<N>* slope = nullptr, Limit&& limit = {}) {
     double t = t0;
     State<N> y = y0;
     if (!(event(t, y) > 0)) return {Stop::Event, t, y, h_first, {}};
@@ -154,8 +164,14 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
     double last_sixteenth = kLeastSixteenth;
     const double h_min = 1e-12 * std::max(1.0, std::fabs(t1));
     for (std::int64_t count = 0; count < 200000; ++count) {
+        const double free = h;
+        h = limit(y, k[0], h);
+        // What is left is not cut into a whole step and a crumb.
         const bool last = t + h >= t1 - h_min;
-        if (last) h = t1 - t;
+        if (last)
+            h = t1 - t;
+        else if (t + 2 * h > t1)
+            h = 0.5 * (t1 - t);
         const double error = detail::trialStep<N>(f, t, y, h, k, y1, tol);
         if (!(error <= 1.0)) {
             // NaN lands here too: shrink until it can be told apart from a wall.
@@ -212,7 +228,8 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
         const double eighth = std::sqrt(std::sqrt(std::sqrt(std::max(error, 1e-10))));
         const double sixteenth = std::sqrt(eighth);
         const double grow = 0.9 * std::sqrt(last_sixteenth) / (eighth * sixteenth);
-        h *= std::clamp(grow, 0.2, 6.0);
+        // A step cut short says little of the next one.
+        h = std::max(h * std::clamp(grow, 0.2, 6.0), h < free ? 0.5 * free : 0.0);
         last_sixteenth = std::max(sixteenth, kLeastSixteenth);
         if (last) return {Stop::Time, t, y, h, k[0]};
     }
