@@ -38,7 +38,12 @@ void AeroModel::tabulateNormal() {
     constexpr int kPoints = 96;
     table_low_cn_ = normal(alpha0_rad_ + lower_rad_);
     table_high_cn_ = normal(alpha0_rad_ + upper_rad_);
-    if (!(table_high_cn_ > table_low_cn_ + 1e-6)) return;
+    if (!(table_high_cn_ > table_low_cn_ + 1e-6)) {
+        table_low_cn_ = table_high_cn_ = 0;  // a wing that gives no lift
+        upper_edge_ = edgeOf(1);
+        lower_edge_ = edgeOf(-1);
+        return;
+    }
     const double step = (table_high_cn_ - table_low_cn_) / (kPoints - 1);
     std::vector<double> alpha(kPoints);
     double guess = alpha0_rad_ + lower_rad_;
@@ -55,6 +60,30 @@ void AeroModel::tabulateNormal() {
     // A natural end of the table is the least exact: the root finder takes over there.
     table_low_cn_ += 4 * step;
     table_high_cn_ -= 4 * step;
+    // The demand softens before the lift curve rounds off, or after.
+    table_high_cn_ = std::min(table_high_cn_, (1 - kSoftShare) * cn_max_);
+    table_low_cn_ = std::max(table_low_cn_, (1 - kSoftShare) * cn_min_);
+    upper_edge_ = edgeOf(1);
+    lower_edge_ = edgeOf(-1);
+}
+
+AeroModel::Edge AeroModel::edgeOf(double sign) const {
+    constexpr int kPoints = 65;
+    Edge edge;
+    const double most = sign > 0 ? cn_max_ : -cn_min_;
+    edge.limit_rad = sign > 0 ? alpha_max_rad_ : alpha_min_rad_;
+    edge.soft_from = (1 - kSoftShare) * most;
+    edge.soft_to = (1 + kSoftShare) * most;
+    const auto table = [&](double from, double to) {
+        const double step = std::max(to - from, 1e-9) / (kPoints - 1);
+        std::vector<double> alpha;
+        for (int i = 0; i < kPoints; ++i)
+            alpha.push_back(alphaForNormal(softened(sign * (from + i * step))));
+        return UniformSpline(from, step, alpha);
+    };
+    edge.before = table(sign > 0 ? table_high_cn_ : -table_low_cn_, edge.soft_from);
+    edge.soft = table(edge.soft_from, edge.soft_to);
+    return edge;
 }
 
 // Incidence on the rising side at which a lift coefficient is reached; the peak's own when it never

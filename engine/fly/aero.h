@@ -82,6 +82,11 @@ public:
     /// Angle of attack that gives a normal-force coefficient, between alphaMin and alphaMax;
     /// beyond: those.
     double alphaForNormal(double cn) const;
+    /// Both in one: alphaForNormal(softened(cn)), tabulated.
+    double alphaForDemand(double cn) const {
+        if (cn > table_low_cn_ && cn < table_high_cn_) return alpha_of_normal_(cn);
+        return (cn > 0 ? upper_edge_ : lower_edge_).alpha(std::fabs(cn));
+    }
     /// Angle of attack that gives lift q S CL + T sin(alpha) = force, between alphaMin and
     /// alphaMax.
     /// @param a  near it: (force + q S slope alpha0) / (q S slope + T) at about this thrust
@@ -186,6 +191,16 @@ private:
     double alphaNearStall(double qs_n, double thrust_n, double force_n, double guess_rad) const;
     double usedAlpha(double cl, double alpha_peak_rad) const;
     void tabulateNormal();
+    /// Incidence by demanded load where the lift curve rounds off and the demand is softened.
+    struct Edge {
+        double soft_from = 0, soft_to = 0, limit_rad = 0;
+        UniformSpline before, soft;
+        double alpha(double cn) const {
+            if (cn >= soft_to) return limit_rad;
+            return cn < soft_from ? before(cn) : soft(cn);
+        }
+    };
+    Edge edgeOf(double sign) const;
 
     // chosen: the lift curve rounds off over 12 deg, as on thick symmetrical sections.
     static constexpr double kWidth_rad = 12 * kPi / 180;
@@ -204,6 +219,7 @@ private:
     double cn_max_ = 0, cn_min_ = 0;
     double table_low_cn_ = 0, table_high_cn_ = 0;
     UniformSpline alpha_of_normal_;
+    Edge upper_edge_, lower_edge_;
 };
 
 }  // namespace plumbline::fly

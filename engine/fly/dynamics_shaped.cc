@@ -281,7 +281,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     if constexpr (kShape == Shape::LoadArc) {
         const double share = law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
         const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
-        asked.alpha_rad = aero.alphaForNormal(aero.softened(load * mass * kGravity_mps2 / qs));
+        asked.alpha_rad = aero.alphaForDemand(load * mass * kGravity_mps2 / qs);
         // A barrel keeps its axis: the fuselage carries the weight's part across.
         if (law_.spread_rad_per_rad != 0) f_y = -g_W.y;
     } else if constexpr (kShape == Shape::PathLine) {
@@ -370,10 +370,6 @@ ode::Outcome<kStates> Dynamics::integrateShaped(const Event& event,
                                                 const IntegrationTask& task) const {
     const auto with = [&](auto equations) { return integrateEquations(equations, event, task); };
     switch (law_.shape) {
-        case Shape::PathLine:
-            return with([this](double t, const StateVector& y, StateVector& dy) {
-                shaped<Shape::PathLine>(t, y, &dy, nullptr);
-            });
         case Shape::LoadArc:
             return with([this](double t, const StateVector& y, StateVector& dy) {
                 shaped<Shape::LoadArc>(t, y, &dy, nullptr);
@@ -384,6 +380,14 @@ ode::Outcome<kStates> Dynamics::integrateShaped(const Event& event,
                     shaped<Shape::RadiusArc>(t, y, &dy, nullptr);
                 },
                 event, task, Kinks(law_));
+        case Shape::LevelTurn:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                shaped<Shape::LevelTurn>(t, y, &dy, nullptr);
+            });
+        case Shape::RollingTurn:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                shaped<Shape::RollingTurn>(t, y, &dy, nullptr);
+            });
         case Shape::Track:
             return integrateEquations(
                 [this](double t, const StateVector& y, StateVector& dy) {
@@ -392,7 +396,7 @@ ode::Outcome<kStates> Dynamics::integrateShaped(const Event& event,
                 event, task, Kinks(law_));
         default:
             return with([this](double t, const StateVector& y, StateVector& dy) {
-                eitherShaped(t, y, &dy, nullptr);
+                shaped<Shape::PathLine>(t, y, &dy, nullptr);
             });
     }
 }

@@ -258,14 +258,22 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     return result;
 }
 
-StateVector Flight::stateOf(const Segment& segment, double time_s) const {
+const ode::DenseStep<kStates>& Flight::stepOf(const Segment& segment, double time_s) const {
     const auto first = steps.begin() + static_cast<std::ptrdiff_t>(segment.first_step);
     const auto last = first + static_cast<std::ptrdiff_t>(segment.step_count);
     auto it = std::upper_bound(first, last, time_s, [](double t, const ode::DenseStep<kStates>& s) {
         return t < s.start;
     });
-    if (it != first) --it;
-    return it->at(time_s);
+    return it != first ? *--it : *it;
+}
+
+StateVector Flight::stateOf(const Segment& segment, double time_s) const {
+    return stepOf(segment, time_s).at(time_s);
+}
+
+Vec3 Flight::positionOf(const Segment& segment, double time_s) const {
+    const ode::DenseStep<kStates>& step = stepOf(segment, time_s);
+    return Vec3(step.component(kX, time_s), step.component(kY, time_s), step.component(kZ, time_s));
 }
 
 // One-sided at the segment's ends, so that a rate never looks across a joint; second order in the

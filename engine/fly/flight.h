@@ -108,9 +108,11 @@ public:
 
     /// State of a segment at a time within it.
     StateVector stateOf(const Segment& segment, double time_s) const;
+    Vec3 positionOf(const Segment& segment, double time_s) const;
     Vec3 bodyRate(const Segment& segment, double time_s) const;
 
 private:
+    const ode::DenseStep<kStates>& stepOf(const Segment& segment, double time_s) const;
     void moveJoint(const Segment& segment, const Result& result);
 };
 

@@ -238,8 +238,7 @@ public:
         : flight_(flight), first_(first_segment), along_(along) {}
     Vec3 position(double t) const {
         const Segment& s = segmentAt(t);
-        const StateVector y = flight_.stateOf(s, std::min(t, s.stop_s));
-        return Vec3(y[kX], y[kY], y[kZ]);
+        return flight_.positionOf(s, std::min(t, s.stop_s));
     }
     double distance(double t) const { return glm::dot(position(t), along_); }
     double speed(double t) const {

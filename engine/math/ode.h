@@ -24,12 +24,13 @@ struct DenseStep {
     State<N> r1, r2, r3, r4, r5;
 
     State<N> at(double t) const {
-        const double u = size > 0 ? (t - start) / size : 0.0;
-        const double v = 1.0 - u;
         State<N> y;
-        for (int i = 0; i < N; ++i)
-            y[i] = r1[i] + u * (r2[i] + v * (r3[i] + u * (r4[i] + v * r5[i])));
+        for (int i = 0; i < N; ++i) y[i] = component(i, t);
         return y;
+    }
+    double component(int i, double t) const {
+        const double u = size > 0 ? (t - start) / size : 0.0, v = 1.0 - u;
+        return r1[i] + u * (r2[i] + v * (r3[i] + u * (r4[i] + v * r5[i])));
     }
     State<N> end() const {
         State<N> y;
