@@ -107,7 +107,6 @@ struct IncidenceProgram {
 
 enum class Form : std::uint8_t { Held, Shaped };
 enum class Shape : std::uint8_t {
-<<<<<<< ours
     Hold,          ///< Held: attitude q_SL, rolled by the program about x_L
     Yaw,           ///< Held: Hold turned about z_L by a smooth profile (pivot)
     Tilt,          ///< Held: Hold pitched about y_L by a smooth profile
@@ -120,19 +119,7 @@ enum class Shape : std::uint8_t {
     Autorotation,  ///< Shaped: incidence by time, rolled by the program about the path
     Torque,        ///< Held: attitude q_SL, roll from the propeller's torque
     Tumble,        ///< Held: Hold turned about `tumble_axis_L` by the program
-    Track,         ///< Shaped: plan-view curvature and height by air distance, coordinated
-=======
-    Hold,         ///< Held: attitude q_SL, rolled by the program about x_L
-    Yaw,          ///< Held: Hold turned about z_L by a smooth profile (pivot)
-    Tilt,         ///< Held: Hold pitched about y_L by a smooth profile
-    Free,         ///< Held: pitch from moments
-    PathLine,     ///< Shaped: straight path along x_L
-    LoadArc,      ///< Shaped: load by time
-    RadiusArc,    ///< Shaped: curvature by air distance
-    LevelTurn,    ///< Shaped: bank by time, level or climbing evenly
-    RollingTurn,  ///< Shaped: roll by time, heading by the roll, level
-    Track,        ///< Shaped: place over the ground by the distance along it, coordinated
->>>>>>> theirs
+    Track,         ///< Shaped: place over the ground by the distance along it, coordinated
 };
 
 /// A smooth curve over the ground: two turns with smooth ends joined by a straight, rising or

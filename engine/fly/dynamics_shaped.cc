@@ -394,9 +394,13 @@ ode::Outcome<kStates> Dynamics::integrateShaped(const Event& event,
                     shaped<Shape::Track>(t, y, &dy, nullptr);
                 },
                 event, task, Kinks(law_));
-        default:
+        case Shape::PathLine:
             return with([this](double t, const StateVector& y, StateVector& dy) {
                 shaped<Shape::PathLine>(t, y, &dy, nullptr);
+            });
+        default:
+            return with([this](double t, const StateVector& y, StateVector& dy) {
+                eitherShaped(t, y, &dy, nullptr);
             });
     }
 }

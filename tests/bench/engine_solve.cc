@@ -40,6 +40,24 @@ void solveDemo(benchmark::State& state) {
 }
 BENCHMARK(solveDemo)->Unit(benchmark::kMillisecond);
 
+// Sixty short figures with every kind of shape. Must stay under 8 ms.
+void solveSixty(benchmark::State& state) {
+    const auto work =
+        load::loadWorkspace(PLUMBLINE_ASSETS "/../tests/data/routines/sixty.routine.toml");
+    if (!work) {
+        state.SkipWithError(describe(work.error()).c_str());
+        return;
+    }
+    std::int64_t evaluations = 0;
+    for (auto _ : state) {
+        const auto solution = fly::solve(work->aircraft, work->site, work->weather, work->routine);
+        evaluations = solution.evaluations();
+        benchmark::DoNotOptimize(&solution);
+    }
+    state.counters["evaluations"] = static_cast<double>(evaluations);
+}
+BENCHMARK(solveSixty)->Unit(benchmark::kMillisecond);
+
 // A number changed in the last figure: what an editor waits for.
 void solveDemoAgain(benchmark::State& state) {
     const load::Workspace& work = demo();
