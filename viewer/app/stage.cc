@@ -9,12 +9,11 @@
 #include "engine/base/check.h"
 #include "engine/system/whole_file.h"
 #include "viewer/scene/build.h"
+#include "viewer/ui/quantity_text.h"
 
 namespace plumbline::app {
 namespace {
 
-/// A picture-filling flight is small from the crowd: this lens shows how the aircraft stands.
-constexpr double kLongLens_mm = 540;
 /// Below this the aircraft is a dot and the long lens opens by itself.
 constexpr double kDot_px = 12;
 
@@ -27,37 +26,44 @@ double spanInPixels(const scene::Camera& camera, const scene::AircraftPose& pose
 }
 
 /// Which insets are shown, and where.
-void placeInsets(const ui::Layout& layout, const scene::DrawList& list, ui::PictureInfo& info) {
-    if (layout.inset_count == 0) return;
-    const bool dot = spanInPixels(list.camera, list.aircraft,
-                                  static_cast<double>(layout.picture.height)) < kDot_px;
-    if (layout.inset_count == 1) {
-        info.second = dot;
-        info.map = !dot;
-        info.second_rect = info.map_rect = layout.insets[0];
+void placeInsets(const ui::Layout& layout, const model::Session& session,
+                 const scene::DrawList& list, ui::PictureInfo& info) {
+    const bool second_wanted = session.second_place != model::SecondPlace::None;
+    if (layout.second.width > 0) {
+        info.second = true;
+        info.second_rect = layout.second;
+        info.map = layout.inset_count > 0;
+        info.map_rect = layout.insets[0];
         return;
     }
-    info.map = info.second = true;
+    if (layout.inset_count == 0) return;
     info.map_rect = layout.insets[0];
+    if (layout.inset_count == 1) {
+        // The one place goes to the second view when it was asked for, or when the aircraft is a
+        // dot.
+        const bool dot = spanInPixels(list.camera, list.aircraft,
+                                      static_cast<double>(layout.picture.height)) < kDot_px;
+        info.second = second_wanted && (dot || session.second_chosen);
+        info.map = !info.second;
+        info.second_rect = layout.insets[0];
+        return;
+    }
+    info.map = true;
+    info.second = second_wanted;
     info.second_rect = layout.insets[1];
 }
 
-}  // namespace
-
-SecondView secondViewOf(const scene::ViewSettings& main) {
-    SecondView second;
-    second.settings = main;
-    second.settings.follow = true;
-    if (main.view == scene::View::Crowd || main.view == scene::View::Judge) {
-        second.settings.lens_mm = kLongLens_mm;
-        second.caption = "540 mm, follows";
-    } else {
-        second.settings.view = scene::View::Crowd;
-        second.settings.lens_mm = 85;
-        second.caption = "Crowd, 85 mm";
-    }
-    return second;
+/// What stands under a second view: short, as it is small.
+std::string secondCaption(const scene::ViewSettings& view, const scene::ViewCaption& caption,
+                          bool large) {
+    if (large) return caption.where;
+    std::string word = scene::viewWord(view.view);
+    word[0] = static_cast<char>(word[0] - 'a' + 'A');
+    const bool lens = view.view == scene::View::Crowd || view.view == scene::View::Judge;
+    return lens ? word + ", " + ui::wholeText(view.lens_mm) + " mm" : word;
 }
+
+}  // namespace
 
 Stage::Stage() = default;
 
@@ -214,6 +220,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     wish.sheet_folded = session.sheet_folded || !model_.shown;
     wish.timeline_folded = session.timeline_folded;
     wish.picture_only = session.picture_only || !model_.shown;
+    wish.beside = session.second_place == model::SecondPlace::Beside && model_.shown != nullptr;
     wish.sheet_width = static_cast<float>(session.sheet_width);
     wish.timeline_height = static_cast<float>(session.timeline_height);
     const ui::Layout layout =
@@ -230,13 +237,19 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         info.list = &list;
         info.caption = scene::captionAt(session.view, list.camera, *source.path, *source.aircraft,
                                         time_s, *source.world);
-        placeInsets(layout, list, info);
-        const SecondView view = secondViewOf(session.view);
-        if (info.second && model::viewOffered(model_, view.settings.view)) {
-            second = scene::buildDrawList(source, view.settings, session.marks, time_s,
+        placeInsets(layout, session, list, info);
+        const scene::ViewSettings view = model::secondViewOf(session);
+        if (info.second && model::viewOffered(model_, view.view)) {
+            second = scene::buildDrawList(source, view, session.marks, time_s,
                                           static_cast<int>(info.second_rect.width),
                                           static_cast<int>(info.second_rect.height));
-            info.second_caption = view.caption;
+            second.quality = list.quality;
+            info.second_list = &second;
+            info.second_caption =
+                secondCaption(view,
+                              scene::captionAt(view, second.camera, *source.path, *source.aircraft,
+                                               time_s, *source.world),
+                              layout.second.width > 0);
         } else {
             info.second = false;
         }

@@ -70,11 +70,4 @@ private:
 /// The built-in aircraft: "aircraft.glb".
 std::optional<std::string_view> embeddedModel(std::string_view name);
 
-/// The view in the second inset: what the main view does not show.
-struct SecondView {
-    scene::ViewSettings settings;
-    std::string caption;
-};
-SecondView secondViewOf(const scene::ViewSettings& main);
-
 }  // namespace plumbline::app

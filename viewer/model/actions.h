@@ -23,14 +23,20 @@ enum class ActionKind {
     SetSpeed,    ///< index into kSpeeds
     SpeedBy,     ///< index: steps
     ToggleLoop,  ///< loops the figure flown now
+    MarkIn,      ///< a loop begins here
+    MarkOut,     ///< and ends here
     // Views.
-    SetView,   ///< index: scene::View
+    SetView,  ///< index: scene::View
+    // index 1: of the second view
     TurnView,  ///< x, y: pixels dragged, scaled to 1 per 100 px
     PanView,   ///< x, y: as TurnView
     ZoomView,  ///< value: notches, positive nearer
     LookTo,    ///< index: Look; in the cockpit
     ResetView,
     CycleQuantity,
+    ToggleGrey,     ///< maps by lightness alone
+    CycleSecond,    ///< second view: inset, beside, none
+    SetSecondView,  ///< index: scene::View
     ToggleFollow,
     ToggleSighting,
     // Timeline.

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "viewer/model/model.h"
+#include "viewer/model/view_motion.h"
 
 namespace plumbline::model {
 namespace {
@@ -70,119 +71,40 @@ void toggleLoop(Model& model) {
     model.clock.setLoop(loop);
 }
 
-void turnView(scene::ViewSettings& view, double x, double y) {
-    constexpr double kTurn = 0.35;  // chosen: rad for 100 px
-    switch (view.view) {
-        case scene::View::Crowd:
-        case scene::View::Judge: {
-            // The scene behind the pointer follows it; a longer lens turns slower.
-            const double turn = kTurn * 37 / view.lens_mm;
-            view.follow = false;
-            view.crowd_azimuth_rad = std::clamp(view.crowd_azimuth_rad - x * turn, -kPi, kPi);
-            view.crowd_elevation_rad = std::clamp(view.crowd_elevation_rad + y * turn, -0.3, 1.5);
-            break;
-        }
-        case scene::View::Cockpit:
-            view.head_right_rad = std::clamp(view.head_right_rad + x * kTurn, -2.6, 2.6);
-            view.head_up_rad = std::clamp(view.head_up_rad - y * kTurn, -0.9, 1.5);
-            break;
-        case scene::View::Chase:
-            view.chase_azimuth_rad = std::remainder(view.chase_azimuth_rad - x * kTurn, 2 * kPi);
-            view.chase_elevation_rad = std::clamp(view.chase_elevation_rad + y * kTurn, -1.2, 1.5);
-            break;
-        case scene::View::Map:
-            break;
-        case scene::View::Free:
-            view.orbit_azimuth_rad = std::remainder(view.orbit_azimuth_rad - x * kTurn, 2 * kPi);
-            view.orbit_elevation_rad = std::clamp(view.orbit_elevation_rad + y * kTurn, 0.02, 1.55);
-            break;
+bool hasGhost(const Model& model) { return model.shown && model.shown->source.ghost; }
+
+/// The settings that an action of the picture means; a second view that was not chosen until now
+/// becomes one's own by being turned.
+scene::ViewSettings& viewOf(Session& session, const Action& action) {
+    if (action.index != 1) return session.view;
+    if (!session.second_chosen) {
+        session.second = secondViewOf(session);
+        session.second_chosen = true;
     }
+    return session.second;
 }
 
-void panView(scene::ViewSettings& view, double x, double y) {
-    switch (view.view) {
-        case scene::View::Map: {
-            const double half_m = view.map_half_height_m > 0 ? view.map_half_height_m : 600;
-            view.map_x_m -= x * half_m * 0.3;
-            view.map_y_m += y * half_m * 0.3;
-            break;
-        }
-        case scene::View::Free: {
-            const double step_m = view.orbit_distance_m * 0.12;
-            const double c = std::cos(view.orbit_azimuth_rad);
-            const double s = std::sin(view.orbit_azimuth_rad);
-            view.orbit_target_S_m.x -= x * step_m * c;
-            view.orbit_target_S_m.y -= x * step_m * s;
-            view.orbit_target_S_m.z = std::clamp(view.orbit_target_S_m.z + y * step_m, 0.0, 5000.0);
-            view.orbit_follow = false;
-            break;
-        }
-        case scene::View::Crowd:
-            view.seat_x_m = std::clamp(view.seat_x_m - x * 20, -3000.0, 3000.0);
-            break;
-        case scene::View::Judge:
-        case scene::View::Cockpit:
-        case scene::View::Chase:
-            turnView(view, x, y);
-            break;
-    }
+/// A loop that ends after here begins here from now on.
+void markIn(Model& model) {
+    const double now_s = model.clock.time_s();
+    model.mark_in_s = now_s;
+    if (!model.clock.loop()) return;
+    Loop loop = *model.clock.loop();
+    loop.start_s = now_s;
+    model.clock.setLoop(loop.stop_s > now_s ? std::optional<Loop>(loop) : std::nullopt);
 }
 
-void zoomView(scene::ViewSettings& view, double notches) {
-    const double nearer = std::pow(0.88, notches);
-    switch (view.view) {
-        case scene::View::Crowd:
-        case scene::View::Judge:
-            view.lens_mm = std::clamp(view.lens_mm / nearer, 24.0, 400.0);
-            break;
-        case scene::View::Cockpit:
-            break;
-        case scene::View::Chase:
-            view.chase_distance_m = std::clamp(view.chase_distance_m * nearer, 8.0, 500.0);
-            break;
-        case scene::View::Map: {
-            const double half_m = view.map_half_height_m > 0 ? view.map_half_height_m : 600;
-            view.map_half_height_m = std::clamp(half_m * nearer, 50.0, 20000.0);
-            break;
-        }
-        case scene::View::Free:
-            view.orbit_distance_m = std::clamp(view.orbit_distance_m * nearer, 20.0, 20000.0);
-            break;
+void markOut(Model& model) {
+    Loop loop;
+    loop.stop_s = model.clock.time_s();
+    if (model.mark_in_s) {
+        loop.start_s = *model.mark_in_s;
+    } else if (model.clock.loop()) {
+        loop.start_s = model.clock.loop()->start_s;
     }
-}
-
-/// The view as it is at first; the other views keep what was set.
-void resetView(scene::ViewSettings& view) {
-    const scene::ViewSettings fresh;
-    switch (view.view) {
-        case scene::View::Crowd:
-        case scene::View::Judge:
-            view.seat_x_m = fresh.seat_x_m;
-            view.lens_mm = fresh.lens_mm;
-            view.follow = true;
-            break;
-        case scene::View::Cockpit:
-            view.head_right_rad = 0;
-            view.head_up_rad = 0;
-            break;
-        case scene::View::Chase:
-            view.chase_distance_m = fresh.chase_distance_m;
-            view.chase_azimuth_rad = fresh.chase_azimuth_rad;
-            view.chase_elevation_rad = fresh.chase_elevation_rad;
-            break;
-        case scene::View::Map:
-            view.map_half_height_m = 0;
-            view.map_x_m = 0;
-            view.map_y_m = 0;
-            break;
-        case scene::View::Free:
-            view.orbit_target_S_m = fresh.orbit_target_S_m;
-            view.orbit_distance_m = fresh.orbit_distance_m;
-            view.orbit_azimuth_rad = fresh.orbit_azimuth_rad;
-            view.orbit_elevation_rad = fresh.orbit_elevation_rad;
-            view.orbit_follow = fresh.orbit_follow;
-            break;
-    }
+    if (loop.start_s >= loop.stop_s) return;
+    model.clock.setLoop(loop);
+    model.clock.seek(loop.start_s);
 }
 
 bool applyToTime(Model& model, const Action& action) {
@@ -235,6 +157,12 @@ bool applyToTime(Model& model, const Action& action) {
         case ActionKind::ToggleLoop:
             toggleLoop(model);
             return true;
+        case ActionKind::MarkIn:
+            markIn(model);
+            return true;
+        case ActionKind::MarkOut:
+            markOut(model);
+            return true;
         default:
             return false;
     }
@@ -249,13 +177,32 @@ bool applyToView(Model& model, const Action& action) {
             return true;
         }
         case ActionKind::TurnView:
-            turnView(session.view, action.x, action.y);
+            turnView(viewOf(session, action), action.x, action.y);
             return true;
         case ActionKind::PanView:
-            panView(session.view, action.x, action.y);
+            panView(viewOf(session, action), action.x, action.y);
             return true;
         case ActionKind::ZoomView:
-            zoomView(session.view, action.value);
+            zoomView(viewOf(session, action), action.value);
+            return true;
+        case ActionKind::CycleSecond:
+            session.second_place =
+                static_cast<SecondPlace>((static_cast<int>(session.second_place) + 1) % 3);
+            return true;
+        case ActionKind::SetSecondView: {
+            const auto view = static_cast<scene::View>(action.index);
+            if (!viewOffered(model, view)) return true;
+            session.second = secondViewOf(session);
+            session.second.lens_mm = std::min(session.second.lens_mm, kLongestLens_mm);
+            session.second.view = view;
+            session.second_chosen = true;
+            if (session.second_place == SecondPlace::None) {
+                session.second_place = SecondPlace::Inset;
+            }
+            return true;
+        }
+        case ActionKind::ToggleGrey:
+            session.marks.grey = !session.marks.grey;
             return true;
         case ActionKind::LookTo: {
             const HeadTurn turn = headTurn(static_cast<Look>(action.index));
@@ -264,7 +211,11 @@ bool applyToView(Model& model, const Action& action) {
             return true;
         }
         case ActionKind::ResetView:
-            resetView(session.view);
+            if (action.index == 1) {
+                session.second_chosen = false;
+            } else {
+                resetView(session.view);
+            }
             return true;
         case ActionKind::ToggleFollow:
             if (session.view.view == scene::View::Free) {
@@ -277,8 +228,10 @@ bool applyToView(Model& model, const Action& action) {
             session.marks.sighting = !session.marks.sighting;
             return true;
         case ActionKind::CycleQuantity:
+            // The distance from a ghost only where there is one.
             session.marks.band_quantity = static_cast<scene::Quantity>(
-                (static_cast<int>(session.marks.band_quantity) + 1) % 3);
+                (static_cast<int>(session.marks.band_quantity) + 1) %
+                (hasGhost(model) ? scene::kQuantityCount : scene::kQuantityCount - 1));
             return true;
         default:
             return false;
@@ -399,6 +352,15 @@ void show(Model& model, OpenResult result) {
         model.session.view.view = scene::View::Crowd;
     }
     model.session.view.orbit_follow = model.shown->recording();
+    model.mark_in_s = std::nullopt;
+    if (!hasGhost(model) && model.session.marks.band_quantity == scene::Quantity::Apart) {
+        model.session.marks.band_quantity = scene::Quantity::Load;
+    }
+    if (!viewOffered(model, model.session.second.view)) model.session.second_chosen = false;
+    if (!model.shown->beside.empty()) {
+        model.message.text = "Beside it " + model.shown->beside + ", set to the same time";
+        model.message.left_s = kMessage_s;
+    }
     if (!model.shown->path().known.load &&
         model.session.marks.band_quantity == scene::Quantity::Load) {
         model.session.marks.band_quantity = scene::Quantity::Speed;

@@ -9,6 +9,7 @@
 #include "engine/check/check.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/whole_file.h"
+#include "viewer/model/beside.h"
 #include "viewer/model/picture_file.h"
 
 namespace plumbline::model {
@@ -128,20 +129,16 @@ void raiseAboveGround(path::Path& path, Problems& warnings) {
     warnings.push_back(std::move(said));
 }
 
-OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
-    OpenResult result;
-    if (!wish.variant.asWritten()) {
-        result.problems.push_back(problemOf(wish.files.front(), "a recording stays as it was flown",
-                                            "leave out --show, --ceiling, --floor and --mirror"));
-        return result;
-    }
+/// The logs of one flight; what is wrong goes to the problems.
+std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem::path>& files,
+                                              Problems& problems) {
     std::vector<std::string> bytes;
-    bytes.reserve(wish.files.size());
+    bytes.reserve(files.size());
     std::vector<record::NamedBytes> inputs;
-    for (const std::filesystem::path& file : wish.files) {
+    for (const std::filesystem::path& file : files) {
         system::ReadFile read = system::readWholeFile(file);
         if (!read.bytes) {
-            result.problems.push_back(
+            problems.push_back(
                 problemOf(file, "cannot be read: " + read.reason, "check its name and rights"));
             continue;
         }
@@ -151,12 +148,56 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
         input.bytes = bytes.back();
         inputs.push_back(std::move(input));
     }
-    if (!result.problems.empty()) return result;
+    if (!problems.empty()) return std::nullopt;
     auto track = record::readRecordings(inputs);
     if (!track) {
-        result.problems = std::move(track).error();
+        problems = std::move(track).error();
+        return std::nullopt;
+    }
+    return std::move(*track);
+}
+
+/// A second routine, or logs, as the ghost of a routine that is open already.
+void openBeside(const std::vector<std::filesystem::path>& files, const load::Overrides& overrides,
+                Shown& shown, Problems& problems) {
+    std::shared_ptr<const path::Path> path;
+    if (namesRoutine(files.front())) {
+        auto loaded = load::loadWorkspace(files.front(), overrides);
+        if (!loaded) {
+            problems = std::move(loaded).error();
+            return;
+        }
+        shown.beside = loaded->routine.name;
+        auto flown = variant::fly(std::move(loaded).value(), variant::Wish());
+        if (!flown) {
+            problems = std::move(flown).error();
+            return;
+        }
+        path = std::make_shared<path::Path>(flown->solution.samplePath(kSampleRate_hz));
+    } else {
+        auto track = readLogs(files, problems);
+        if (!track) return;
+        shown.beside = files.front().stem().string();
+        path = std::make_shared<path::Path>(inSite(std::move(*track), shown.workspace->site));
+    }
+    if (path->samples.empty()) {
+        problems.push_back(problemOf(files.front(), "nothing in it has been flown",
+                                     "give it at least one figure with one line"));
+        return;
+    }
+    shown.source.ghost = scene::makeGhost(shown.path(), std::move(path));
+    shown.lanes.apart_m = makeApartSeries(*shown.source.ghost, shown.lanes.time_s);
+}
+
+OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
+    OpenResult result;
+    if (!wish.variant.asWritten()) {
+        result.problems.push_back(problemOf(wish.files.front(), "a recording stays as it was flown",
+                                            "leave out --show, --ceiling, --floor and --mirror"));
         return result;
     }
+    auto track = readLogs(wish.files, result.problems);
+    if (!track) return result;
     auto shown = std::make_shared<Shown>();
     shown->revision = revision;
     shown->title = wish.files.front().stem().string();
@@ -185,19 +226,29 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
 }  // namespace
 
 OpenResult openNow(const OpenWish& wish, std::uint64_t revision) {
-    std::size_t routines = 0;
-    for (const std::filesystem::path& file : wish.files) routines += namesRoutine(file) ? 1 : 0;
-    if (wish.files.empty() || (routines == 1 && wish.files.size() == 1)) {
-        return openRoutine(wish, revision);
+    OpenWish first = wish;
+    std::vector<std::filesystem::path> beside;
+    std::vector<std::filesystem::path> routines, logs;
+    for (const std::filesystem::path& file : wish.files) {
+        (namesRoutine(file) ? routines : logs).push_back(file);
     }
-    if (routines > 0) {
+    if (routines.empty() && !logs.empty()) return openRecording(wish, revision);
+    if (routines.size() > 2 || (routines.size() == 2 && !logs.empty())) {
         OpenResult result;
-        result.problems.push_back(problemOf(wish.files.front(),
-                                            "several files, and a routine among them",
-                                            "open one routine, or the recordings of one flight"));
+        result.problems.push_back(problemOf(
+            routines.back(), "too much for one picture",
+            "open one routine, and beside it a second one or the recordings of one flight"));
         return result;
     }
-    return openRecording(wish, revision);
+    if (!routines.empty()) first.files = {routines.front()};
+    if (routines.size() == 2) beside = {routines.back()};
+    if (!logs.empty()) beside = logs;
+    OpenResult result = openRoutine(first, revision);
+    if (!result.shown || beside.empty()) return result;
+    auto shown = std::make_shared<Shown>(*result.shown);
+    openBeside(beside, wish.overrides, *shown, result.problems);
+    result.shown = result.problems.empty() ? std::move(shown) : nullptr;
+    return result;
 }
 
 Opener::Opener() : thread_([this] { work(); }) {}

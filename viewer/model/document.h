@@ -36,6 +36,7 @@ struct Shown {
     std::vector<OutlineRow> outline;
     std::vector<check::Finding> findings;  ///< in the order of time
     Problems warnings;                     ///< of a recording: what was left out
+    std::string beside;                    ///< title of the ghost; empty: none
     std::vector<std::string> remarks;      ///< on the variant: what was chosen, left out, replaced
     std::optional<double> wind_mps;        ///< near the ground; nothing when not known
     double wind_to_rad = 0;                ///< where it blows to: angle from +x_S to +y_S
@@ -44,7 +45,8 @@ struct Shown {
     bool recording() const { return workspace == nullptr; }
 };
 
-/// What to open: no file means the demo; else one routine, or the logs of one flight.
+/// What to open: no file means the demo; else one routine, or the logs of one flight. Beside a
+/// routine: a second routine or the logs of a flight, drawn as its ghost.
 struct OpenWish {
     std::vector<std::filesystem::path> files;
     load::Overrides overrides;

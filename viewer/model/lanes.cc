@@ -34,6 +34,15 @@ LaneData makeLaneData(const path::Path& path) {
     return out;
 }
 
+Series makeApartSeries(const scene::Ghost& ghost, const std::vector<double>& time_s) {
+    Series series;
+    for (const double t : time_s) {
+        const float apart_m = scene::keptApart(ghost, t);
+        append(series, std::isfinite(apart_m) ? static_cast<double>(apart_m) : 0);
+    }
+    return series;
+}
+
 std::size_t indexAt(const std::vector<double>& time_s, double at_s) {
     const auto after = std::upper_bound(time_s.begin(), time_s.end(), at_s);
     return after == time_s.begin() ? 0 : static_cast<std::size_t>(after - time_s.begin()) - 1;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/path/path.h"
+#include "viewer/scene/ghost.h"
 
 namespace plumbline::model {
 
@@ -25,8 +26,11 @@ struct LaneData {
     Series airspeed_mps;  ///< true airspeed, or speed over the ground where airspeed is not known
     Series climb_mps;
     Series load_g;
+    Series apart_m;  ///< from the ghost; empty: none
 };
 LaneData makeLaneData(const path::Path& path);
+/// At the path's own times; 0 where the ghost is not there.
+Series makeApartSeries(const scene::Ghost& ghost, const std::vector<double>& time_s);
 
 /// Least and greatest value in a bin of time; count 0: no sample fell into it.
 struct Bin {

@@ -3,6 +3,7 @@
 // how the window is set up.
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "viewer/model/actions.h"
@@ -32,6 +33,7 @@ struct Model {
     PlaybackClock clock;
     Session session;
     Message message;
+    std::optional<double> mark_in_s;  ///< where a loop is to begin
     bool quit = false;
     bool full_screen = false;
 };

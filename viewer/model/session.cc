@@ -11,7 +11,8 @@ namespace {
 
 constexpr std::array<const char*, 2> kThemes{"dark", "light"};
 constexpr std::array<const char*, 3> kUnits{"metric", "aviation", "feet"};
-constexpr std::array<const char*, 3> kQuantities{"load", "speed", "height"};
+constexpr std::array<const char*, 4> kQuantities{"load", "speed", "height", "apart"};
+constexpr std::array<const char*, 3> kPlaces{"inset", "beside", "none"};
 
 template <std::size_t N>
 std::optional<int> indexOf(const std::array<const char*, N>& words, std::string_view word) {
@@ -65,6 +66,14 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         if (const auto i = indexOf(kQuantities, word)) {
             session.marks.band_quantity = static_cast<scene::Quantity>(*i);
         }
+    } else if (name == "grey_maps") {
+        session.marks.grey = word == "true";
+    } else if (name == "second_view") {
+        if (const auto i = indexOf(kPlaces, word)) {
+            session.second_place = static_cast<SecondPlace>(*i);
+        }
+    } else if (name == "second_from") {
+        session.second_chosen = scene::viewFromWord(std::string(word), session.second.view);
     } else if (name == "sighting_frames") {
         session.marks.sighting = word == "true";
     } else if (name == "sheet_folded") {
@@ -89,6 +98,19 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
 
 }  // namespace
 
+scene::ViewSettings secondViewOf(const Session& session) {
+    if (session.second_chosen) return session.second;
+    // A picture-filling flight is small from the crowd: the long lens shows how the aircraft
+    // stands.
+    constexpr double kLong_mm = 540, kShort_mm = 85;
+    scene::ViewSettings second = session.view;
+    second.follow = true;
+    const bool on_ground = second.view == scene::View::Crowd || second.view == scene::View::Judge;
+    if (!on_ground) second.view = scene::View::Crowd;
+    second.lens_mm = on_ground ? kLong_mm : kShort_mm;
+    return second;
+}
+
 std::string sessionText(const Session& session) {
     std::string out = "# Written by plumbline on exit; delete it to start afresh.\n";
     const auto line = [&out](const char* name, const std::string& value) {
@@ -99,6 +121,9 @@ std::string sessionText(const Session& session) {
     line("theme", word(kThemes[static_cast<std::size_t>(session.theme)]));
     line("units", word(kUnits[static_cast<std::size_t>(session.units)]));
     line("colour_by", word(kQuantities[static_cast<std::size_t>(session.marks.band_quantity)]));
+    line("grey_maps", session.marks.grey ? "true" : "false");
+    line("second_view", word(kPlaces[static_cast<std::size_t>(session.second_place)]));
+    if (session.second_chosen) line("second_from", word(scene::viewWord(session.second.view)));
     line("sighting_frames", session.marks.sighting ? "true" : "false");
     line("window_width", formatDouble(session.window_width));
     line("window_height", formatDouble(session.window_height));

@@ -19,6 +19,9 @@ enum class UnitChoice {
     Feet       ///< ft, kt, ft/min
 };
 
+/// Where the second view is.
+enum class SecondPlace { Inset, Beside, None };
+
 inline constexpr double kLeastScale = 0.75;
 inline constexpr double kGreatestScale = 3;
 
@@ -33,6 +36,9 @@ struct Session {
     double sheet_width = 0;      ///< at scale 1; 0: by the window's size
     double timeline_height = 0;  ///< at scale 1; 0: by the window's size
     scene::ViewSettings view;
+    SecondPlace second_place = SecondPlace::Inset;
+    bool second_chosen = false;  ///< false: what goes well with the first
+    scene::ViewSettings second;  ///< when chosen
     scene::Marks marks;
 
     // Of this run only.
@@ -42,6 +48,10 @@ struct Session {
 };
 
 /// `name = value` lines, a subset of TOML.
+/// The second view as it is shown: the chosen one, or a long lens beside the crowd's and the
+/// judge's, the crowd's beside the others.
+scene::ViewSettings secondViewOf(const Session& session);
+
 std::string sessionText(const Session& session);
 
 /// Reads what sessionText writes. Names that are not known and values out of range are passed over:

@@ -168,7 +168,9 @@ void addBands(const SceneSource& source, const Marks& marks, double time_s, doub
     const double half_span_m = 0.5 * width_m;
     const Quantity quantity = marks.band_quantity;
     const QuantityRange range = source.shape->ranges.at(static_cast<std::size_t>(quantity));
-    const bool known = quantityKnown(path, quantity);
+    const Ghost* ghost = quantity == Quantity::Apart ? source.ghost.get() : nullptr;
+    const bool known =
+        quantity == Quantity::Apart ? ghost != nullptr : quantityKnown(path, quantity);
 
     if (marks.band && marks.band_behind_s > 0) {
         const double from_s = std::max(first_s, time_s - marks.band_behind_s);
@@ -176,8 +178,12 @@ void addBands(const SceneSource& source, const Marks& marks, double time_s, doub
         if (to_s > from_s + 0.01) {
             const auto colour = [&](const path::Sample& sample) {
                 const double age = (time_s - sample.time_s) / marks.band_behind_s;
+                const double value = ghost != nullptr
+                                         ? static_cast<double>(keptApart(*ghost, sample.time_s))
+                                         : valueOf(quantity, sample);
+                const QuantityRange& span = ghost != nullptr ? ghost->apart_range : range;
                 const glm::vec3 rgb =
-                    known ? mapColour(quantity, range, valueOf(quantity, sample)) : kFlight;
+                    known ? mapColour(quantity, span, value, marks.grey) : kFlight;
                 return glm::vec4(rgb, static_cast<float>(1 - (1 - kFadedTo) * age));
             };
             Band band;
@@ -197,6 +203,19 @@ void addBands(const SceneSource& source, const Marks& marks, double time_s, doub
             list.bands.push_back(std::move(ladder));
         }
     }
+}
+
+void addLadder(const SceneSource& source, double from_s, double to_s, double width_m,
+               const glm::vec4& colour, DrawList& list) {
+    SceneSource other = source;
+    other.path = source.ghost->path;
+    other.shape = source.ghost->shape;
+    Band ladder;
+    ladder.ladder = true;
+    Strip(other, 0.5 * width_m)
+        .fill(
+            from_s, to_s, [&colour](const path::Sample&) { return colour; }, ladder);
+    list.bands.push_back(std::move(ladder));
 }
 
 }  // namespace plumbline::scene

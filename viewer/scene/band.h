@@ -11,4 +11,8 @@ namespace plumbline::scene {
 void addBands(const SceneSource& source, const Marks& marks, double time_s, double width_m,
               DrawList& list);
 
+/// Both edges of the ghost's path and a rung each second, between two times of its own.
+void addLadder(const SceneSource& source, double from_s, double to_s, double width_m,
+               const glm::vec4& colour, DrawList& list);
+
 }  // namespace plumbline::scene

@@ -25,6 +25,7 @@ void addAircraft(const SceneSource& source, const ViewSettings& view, const Mark
     const double map_px_m = list.camera.orthographic ? 2 * list.camera.half_height_m / 720 : 0;
     const double band_m = std::max(list.aircraft.span_m, kMapBand_px * map_px_m);
     addBands(source, marks, list.time_s, band_m, list);
+    if (source.ghost) addGhost(source, marks, list.time_s, band_m, list);
     if (marks.smoke) addSmoke(source, list.time_s, list);
     if (marks.floor) addFloor(site, list);
     // From the cockpit and straight from above there is no thread to be seen.

@@ -11,6 +11,7 @@
 #include "engine/data/weather.h"
 #include "engine/path/path.h"
 #include "viewer/scene/draw_list.h"
+#include "viewer/scene/ghost.h"
 #include "viewer/scene/quantity_map.h"
 #include "viewer/scene/views.h"
 
@@ -28,12 +29,13 @@ struct Marks {
     bool floor = true;
     bool sighting = true;  ///< the sighting frames on the wing tips, from the seat
     Quantity band_quantity = Quantity::Load;
+    bool grey = false;  ///< maps by their lightness alone
 };
 
 /// What frames need to know of a whole path; made once per path.
 struct PathShape {
     std::vector<std::int32_t> band_samples;  ///< indices of the samples that the band goes through
-    std::array<QuantityRange, 3> ranges;     ///< by Quantity
+    std::array<QuantityRange, kQuantityCount> ranges;  ///< by Quantity
 };
 
 /// Chooses the samples of the band so that a chord misses the path by less than 3 cm and the wings
@@ -47,6 +49,7 @@ struct SceneSource {
     std::shared_ptr<const data::Aircraft> aircraft;
     std::shared_ptr<const World> world;
     std::shared_ptr<const PathShape> shape;  ///< of the path; null: made anew for each frame (slow)
+    std::shared_ptr<const Ghost> ghost;      ///< another path beside it; null: none
 };
 
 /// The world of a site and a day (sun from the site's show time by a published algorithm).

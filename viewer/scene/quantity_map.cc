@@ -32,6 +32,17 @@ constexpr std::array<glm::vec3, 17> kLoad = {
     colourOf(0xcc6911), colourOf(0xbd5200), colourOf(0xa33e01), colourOf(0x8a2a00),
     colourOf(0x711700)};
 
+constexpr std::array<glm::vec3, 9> kApart = {
+    colourOf(0xf1ebd5), colourOf(0xedd9ac), colourOf(0xedc383),
+    colourOf(0xeea95b), colourOf(0xe68839), colourOf(0xdc651e),
+    colourOf(0xc4431a), colourOf(0x9b2a1f), colourOf(0x72111b)};
+
+/// A grey of the same luminance (weights of IEC 61966-2-1 primaries; display space, near enough).
+glm::vec3 greyOf(const glm::vec3& colour) {
+    const float grey = 0.2126F * colour.r + 0.7152F * colour.g + 0.0722F * colour.b;
+    return {grey, grey, grey};
+}
+
 constexpr double kLoadLow_g = -6, kLoadHigh_g = 10;
 constexpr double kSpeedRoom = 1.05;  // chosen: the fastest moment is not the very end of the map
 
@@ -61,11 +72,13 @@ double valueOf(Quantity quantity, const path::Sample& sample) {
                                            : glm::length(sample.velocity_S_mps);
         case Quantity::Height:
             return sample.position_S_m.z;
+        case Quantity::Apart:
+            break;
     }
     return 0;
 }
 
-glm::vec3 mapColour(Quantity quantity, const QuantityRange& range, double value) {
+glm::vec3 mapColour(Quantity quantity, const QuantityRange& range, double value, bool grey) {
     const std::span<const glm::vec3> stops = mapStops(quantity);
     const auto last = static_cast<double>(stops.size() - 1);
     const double span = range.high - range.low;
@@ -74,7 +87,8 @@ glm::vec3 mapColour(Quantity quantity, const QuantityRange& range, double value)
     const double place = at > 0 ? std::min(at, last) : 0;
     const auto index = std::min(static_cast<std::size_t>(place), stops.size() - 2);
     const auto part = static_cast<float>(place - static_cast<double>(index));
-    return stops[index] + part * (stops[index + 1] - stops[index]);
+    const glm::vec3 colour = stops[index] + part * (stops[index + 1] - stops[index]);
+    return grey ? greyOf(colour) : colour;
 }
 
 std::span<const glm::vec3> mapStops(Quantity quantity) {
@@ -83,6 +97,8 @@ std::span<const glm::vec3> mapStops(Quantity quantity) {
             return kSpeed;
         case Quantity::Height:
             return kHeight;
+        case Quantity::Apart:
+            return kApart;
         case Quantity::Load:
             break;
     }

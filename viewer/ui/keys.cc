@@ -13,6 +13,8 @@ using model::ActionKind;
 
 bool pressed(int key, bool repeat = false) { return ImGui::IsKeyPressed(key, repeat); }
 
+constexpr std::size_t kKeyLines = 11;
+
 struct KeyLine {
     const char* keys;
     const char* does;
@@ -20,7 +22,7 @@ struct KeyLine {
 
 struct KeyGroup {
     const char* title;
-    std::array<KeyLine, 9> lines;
+    std::array<KeyLine, kKeyLines> lines;
 };
 
 constexpr std::array<KeyGroup, 3> kGroups{{
@@ -31,29 +33,35 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"Page up, down", "Figure before, next"},
        {"Home", "To the start"},
        {"\u2212 =", "Slower, faster"},
-       {"L", "Loop this figure"},
+       {"L", "Loop this figure, or no loop"},
+       {"I O", "Loop from here; to here"},
        {"F8", "Next finding; with Shift back"},
-       {"Wheel on lanes", "Zoom; with Shift move"}}}},
+       {"Wheel on lanes", "Zoom; with Shift move"},
+       {"", ""}}}},
     {"View",
      {{{"1 \u2013 6", "The six views, as on their tabs"},
+       {"Shift 1 \u2013 6", "The second view"},
+       {"V", "Second view small, beside, none"},
        {"Drag", "Turn the head or the eye"},
        {"Right drag", "Move the seat, map or target"},
        {"Wheel", "Lens or distance"},
        {"R", "View as at first (or double-click)"},
        {"F", "Follow the aircraft, or let go"},
-       {"C", "Colour by load, speed or height"},
        {"A W D S", "In the cockpit: left, up, right, ahead"},
-       {"G", "Sighting frames on the wings"}}}},
+       {"G", "Sighting frames on the wings"},
+       {"C", "Colour by load, speed, height, apart"}}}},
     {"Window",
      {{{"[ ]", "Fold the sheet, the timeline"},
        {"P", "Picture only"},
        {"F11", "Full screen"},
        {"T", "Light or dark"},
+       {"Shift C", "Colours of the path, or greys"},
        {"U", "Units"},
        {"Ctrl \u2212 =", "Smaller, larger; Ctrl 0 as at first"},
        {"F1 or ?", "These keys"},
        {"Esc", "Close what is open on top"},
-       {"Ctrl Q", "Quit"}}}},
+       {"Ctrl Q", "Quit"},
+       {"", ""}}}},
 }};
 
 void handleTimeKeys(model::Actions& actions, bool shift) {
@@ -68,6 +76,8 @@ void handleTimeKeys(model::Actions& actions, bool shift) {
     if (pressed('-')) actions.pushIndex(ActionKind::SpeedBy, -1);
     if (pressed('=')) actions.pushIndex(ActionKind::SpeedBy, 1);
     if (pressed('L')) actions.push(ActionKind::ToggleLoop);
+    if (pressed('I')) actions.push(ActionKind::MarkIn);
+    if (pressed('O')) actions.push(ActionKind::MarkOut);
     if (pressed(kKeyF8)) {
         actions.push(shift ? ActionKind::PreviousFinding : ActionKind::NextFinding);
     }
@@ -101,7 +111,9 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
     }
     handleTimeKeys(actions, io.KeyShift);
     for (int i = 0; i < scene::kViewCount; ++i) {
-        if (pressed('1' + i)) actions.pushIndex(ActionKind::SetView, i);
+        if (pressed('1' + i)) {
+            actions.pushIndex(io.KeyShift ? ActionKind::SetSecondView : ActionKind::SetView, i);
+        }
     }
     if (model.session.view.view == scene::View::Cockpit) {
         const auto look = [&actions](model::Look where) {
@@ -115,8 +127,11 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
     if (pressed(kKeyEnter)) actions.push(ActionKind::CloseStart);
     if (pressed('R')) actions.push(ActionKind::ResetView);
     if (pressed('F')) actions.push(ActionKind::ToggleFollow);
+    if (pressed('V')) actions.push(ActionKind::CycleSecond);
     if (pressed('G')) actions.push(ActionKind::ToggleSighting);
-    if (pressed('C')) actions.push(ActionKind::CycleQuantity);
+    if (pressed('C')) {
+        actions.push(io.KeyShift ? ActionKind::ToggleGrey : ActionKind::CycleQuantity);
+    }
     if (pressed('[')) actions.push(ActionKind::ToggleSheet);
     if (pressed(']')) actions.push(ActionKind::ToggleTimeline);
     if (pressed('P')) actions.push(ActionKind::TogglePictureOnly);
@@ -134,7 +149,7 @@ void drawKeyHelp(const PanelInput& in) {
     const float column = c.px(344);
     const bool across = column * 3 + c.px(80) < in.layout.window.width;
     const float line = c.px(26);
-    const float group_height = c.px(40) + line * 9;
+    const float group_height = c.px(40) + line * kKeyLines;
     const float width = across ? column * 3 + c.px(48) : column + c.px(72);
     const float height = across ? group_height + c.px(40) : group_height * 3 + c.px(24);
     const Rect box{std::round((in.layout.window.width - width) / 2),

@@ -61,14 +61,24 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     const float room = out.picture.width / scale - 16;
     out.strip_cells = std::clamp(static_cast<int>(room / kCellWidth), 0, 8);
 
+    if (wish.beside && !wish.start_panel) {
+        const float half = std::floor(out.picture.width / 2);
+        out.second = Rect{out.picture.x + half, 0, out.picture.width - half, out.picture.height};
+        out.picture.width = half;
+    }
     const float inset_width = px(between(width, kWidths, {184, 240, 288}));
     const float inset_height = px(between(width, kWidths, {106, 140, 166}));
     out.inset_count = width < 1440 ? 1 : 2;
     // The chooser and its captions keep their place in a narrow picture.
-    if (out.picture.width < px(460) + inset_width || wish.start_panel) out.inset_count = 0;
+    const bool beside = out.second.width > 0;
+    if (beside) out.inset_count = std::min(out.inset_count, 1);
+    if ((out.picture.width < px(460) + inset_width && !beside) || wish.start_panel) {
+        out.inset_count = 0;
+    }
+    const float inset_right = beside ? out.second.right() : out.picture.right();
     for (int i = 0; i < out.inset_count; ++i) {
         out.insets[static_cast<std::size_t>(i)] = Rect{
-            out.picture.right() - px(12) - inset_width,
+            inset_right - px(12) - inset_width,
             px(12) + static_cast<float>(i) * (inset_height + px(8)), inset_width, inset_height};
     }
     while (out.inset_count > 0 &&

@@ -28,6 +28,7 @@ struct LayoutWish {
     bool sheet_folded = false;
     bool timeline_folded = false;
     bool picture_only = false;
+    bool beside = false;        ///< two views side by side
     float sheet_width = 0;      ///< units; 0: by the window's size
     float timeline_height = 0;  ///< units; 0: by the window's size
 };
@@ -40,6 +41,7 @@ struct Layout {
     Rect sheet;
     bool spine = false;  ///< the sheet shows its thread and beads only
     Rect picture;
+    Rect second;          ///< the view to its right; empty: there is none
     Rect strip;           ///< over the picture's lower edge
     int strip_cells = 0;  ///< that fit side by side
     Rect timeline;

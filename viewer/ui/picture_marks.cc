@@ -1,6 +1,7 @@
 // What stands over the picture: view chooser, captions, labels, legend, insets.
 
 #include <algorithm>
+#include <cmath>
 
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/ui.h"
@@ -158,8 +159,12 @@ void drawLegend(const PanelInput& in, UiState& state) {
     if (!session.marks.band) return;
     const scene::Quantity quantity = session.marks.band_quantity;
     const path::Path& path = in.model.shown->path();
+    const bool apart = quantity == scene::Quantity::Apart;
+    const scene::Ghost* ghost = in.model.shown->source.ghost.get();
+    if (apart && ghost == nullptr) return;
     const scene::QuantityRange range =
-        in.model.shown->source.shape->ranges[static_cast<std::size_t>(quantity)];
+        apart ? ghost->apart_range
+              : in.model.shown->source.shape->ranges[static_cast<std::size_t>(quantity)];
     const float ramp_height = c.px(150);
     const Rect box{in.layout.picture.x + c.px(kInset), 0, c.px(72), ramp_height + c.px(58)};
     Rect placed = box;
@@ -172,6 +177,7 @@ void drawLegend(const PanelInput& in, UiState& state) {
     const bool load = quantity == scene::Quantity::Load;
     const bool speed = quantity == scene::Quantity::Speed;
     const std::string title = load    ? "Load, g"
+                              : apart ? "Apart, m"
                               : speed ? std::string("Speed, ") + speedUnit(session.units)
                                       : std::string("Height, ") + heightUnit(session.units);
     c.text(placed.x + c.px(10), placed.y + c.px(8), Type{11, 14, Weight::SemiBold}, theme.ink,
@@ -181,8 +187,8 @@ void drawLegend(const PanelInput& in, UiState& state) {
     const int steps = static_cast<int>(ramp_height);
     for (int i = 0; i < steps; ++i) {
         const double t = 1 - (i + 0.5) / steps;
-        const glm::vec3 rgb =
-            scene::mapColour(quantity, range, range.low + t * (range.high - range.low));
+        const glm::vec3 rgb = scene::mapColour(
+            quantity, range, range.low + t * (range.high - range.low), session.marks.grey);
         c.fill(Rect{x, top + static_cast<float>(i), c.px(8), 1},
                ImGui::ColorConvertFloat4ToU32(ImVec4(rgb.r, rgb.g, rgb.b, 1)));
     }
@@ -203,11 +209,15 @@ void drawLegend(const PanelInput& in, UiState& state) {
         std::string words = speed ? wholeText(speedInUnit(value, session.units))
                                   : wholeText(heightInUnit(value, session.units));
         if (load) words = (value > 0 ? "+" : "") + wholeText(value);
+        if (apart) words = wholeText(value);
         c.text(x + c.px(16), y - c.px(7), kSmall, theme.ink, words);
     }
     // Where the flight stands now.
     const path::Sample now = path::sampleAt(path, in.model.clock.time_s());
-    const float y = tick_y(std::clamp(scene::valueOf(quantity, now), range.low, range.high));
+    const double value = apart ? static_cast<double>(scene::keptApart(*ghost, now.time_s))
+                               : scene::valueOf(quantity, now);
+    if (!std::isfinite(value)) return;
+    const float y = tick_y(std::clamp(value, range.low, range.high));
     c.fill(Rect{x - c.px(3), y - c.px(1), c.px(14), c.px(2)}, theme.ink);
 }
 

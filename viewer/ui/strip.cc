@@ -1,6 +1,7 @@
 // The numbers of the moment over the picture's lower edge, each with its scale.
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "engine/base/number_text.h"
@@ -162,6 +163,28 @@ std::vector<Cell> engineCells(const PanelInput& in, const path::Sample& now) {
     return cells;
 }
 
+/// How far the shown path and its ghost are apart, and which comes later.
+std::vector<Cell> ghostCells(const PanelInput& in, double time_s) {
+    const scene::Ghost* ghost = in.model.shown->source.ghost.get();
+    if (ghost == nullptr) return {};
+    const scene::Apart apart = scene::apartAt(in.model.shown->path(), *ghost, time_s);
+    std::vector<Cell> cells(2);
+    cells[0].label = "Apart";
+    cells[0].known = apart.known;
+    cells[0].now = apart.distance_m;
+    cells[0].value.number = wholeText(apart.distance_m);
+    cells[0].value.unit = "m";
+    cells[0].high = ghost->apart_range.high;
+    cells[1].label = ghost->path->origin == path::Origin::Recording ? "Flown" : "Second";
+    cells[1].known = apart.known;
+    cells[1].now = apart.late_s;
+    cells[1].value.number = formatFixed(std::abs(apart.late_s), 1);
+    cells[1].value.unit = apart.late_s < 0 ? "s early" : "s late";
+    cells[1].low = -6;
+    cells[1].high = 6;
+    return cells;
+}
+
 }  // namespace
 
 void drawStrip(const PanelInput& in) {
@@ -176,6 +199,9 @@ void drawStrip(const PanelInput& in) {
     const std::vector<Cell> engine = engineCells(in, now);
     // Cells drop from the right as room shrinks.
     cells.insert(cells.end(), engine.begin(), engine.end());
+    // With a ghost the two come after height and speed.
+    const std::vector<Cell> ghost = ghostCells(in, time_s);
+    cells.insert(cells.begin() + 2, ghost.begin(), ghost.end());
     float x = strip.x + c.px(16);
     for (int i = 0; i < in.layout.strip_cells && i < static_cast<int>(cells.size()); ++i) {
         drawCell(c, cells[static_cast<std::size_t>(i)], x, strip);

@@ -240,17 +240,26 @@ void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
         const auto x = std::round(static_cast<float>(lanes.axis.xOf(start_s)));
         float y = y_of(static_cast<double>(value));
         if (std::abs(y - zero) < 1) y = zero - 1;
-        const glm::vec3 rgb =
-            scene::mapColour(scene::Quantity::Load, range, static_cast<double>(value));
+        const glm::vec3 rgb = scene::mapColour(
+            scene::Quantity::Load, range, static_cast<double>(value), in.model.session.marks.grey);
         c.fill(Rect{x, std::min(y, zero), pitch - c.px(1), std::abs(y - zero)},
                ImGui::ColorConvertFloat4ToU32(ImVec4(rgb.r, rgb.g, rgb.b, 1)));
     }
     c.across(lane.x, lane.right(), zero, c.theme().edge);
 }
 
+/// Speed, or with a ghost how far the two are apart.
 void drawSpeedLane(const PanelInput& in, const Lanes& lanes) {
     if (lanes.speed.height <= 0) return;
     const Canvas& c = in.canvas;
+    const model::Series& apart = in.model.shown->lanes.apart_m;
+    if (!apart.values.empty()) {
+        drawGutter(in, lanes.speed, "Apart", "m", "");
+        const Clip within(c, lanes.speed);
+        const double high_m = in.model.shown->source.ghost->apart_range.high;
+        c.stroke(curveOf(in, lanes, lanes.speed, apart, 0, high_m), c.theme().flight, 1.5F);
+        return;
+    }
     drawGutter(in, lanes.speed, "Speed", speedUnit(in.model.session.units), "");
     const model::Series& series = in.model.shown->lanes.airspeed_mps;
     const Clip clip(c, lanes.speed);

@@ -38,30 +38,39 @@ void handleEdges(const PanelInput& in, UiState& state) {
     if (whole) state.edge = 0;
 }
 
-/// What lies behind everything else in the picture: dragging turns, the wheel zooms.
-void handlePicture(const PanelInput& in, UiState& state) {
+/// What lies behind everything else in a picture: dragging turns, the wheel zooms.
+/// @param which  0 the picture, 1 the second view
+void handlePicture(const PanelInput& in, UiState& state, const Rect& rect, int which) {
     if (!in.model.shown) return;
-    Rect rect = in.layout.picture;
-    const Press picture = press("picture", rect);
+    const Press picture = press(which == 0 ? "picture" : "second view", rect);
     const ImGuiIO& io = ImGui::GetIO();
+    const auto push = [&](model::ActionKind kind, double value, double x, double y) {
+        model::Action action;
+        action.kind = kind;
+        action.index = which;
+        action.value = value;
+        action.x = x;
+        action.y = y;
+        in.actions.push(std::move(action));
+    };
     if (picture.hovered && io.MouseWheel != 0 && !io.KeyCtrl) {
-        in.actions.push(model::ActionKind::ZoomView, static_cast<double>(io.MouseWheel));
+        push(model::ActionKind::ZoomView, static_cast<double>(io.MouseWheel), 0, 0);
     }
     const bool pan = ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2) || io.KeyShift;
     const bool dragging = picture.held || (picture.hovered && pan && !picture.held &&
                                            (ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2)));
     if (dragging && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
-        const bool map = in.model.session.view.view == scene::View::Map;
-        model::Action action;
-        action.kind = pan || map ? model::ActionKind::PanView : model::ActionKind::TurnView;
-        action.x = static_cast<double>(io.MouseDelta.x / (100 * in.layout.scale));
-        action.y = static_cast<double>(io.MouseDelta.y / (100 * in.layout.scale));
-        in.actions.push(std::move(action));
+        const scene::View view =
+            which == 0 ? in.model.session.view.view : model::secondViewOf(in.model.session).view;
+        push(pan || view == scene::View::Map ? model::ActionKind::PanView
+                                             : model::ActionKind::TurnView,
+             0, static_cast<double>(io.MouseDelta.x / (100 * in.layout.scale)),
+             static_cast<double>(io.MouseDelta.y / (100 * in.layout.scale)));
     }
     if (picture.hovered && ImGui::IsMouseDoubleClicked(0)) {
-        in.actions.push(model::ActionKind::ResetView);
+        push(model::ActionKind::ResetView, 0, 0, 0);
     }
-    state.wants_hand = state.wants_hand && !picture.hovered;
+    if (picture.hovered) state.wants_hand = false;
 }
 
 void refreshRibbons(const model::Model& model, UiState& state) {
@@ -150,7 +159,8 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     if (layout.timeline.height > 0) drawTimeline(in, state);
     list->ChannelsSetCurrent(0);
     drawPictureMarks(in, state);
-    handlePicture(in, state);
+    if (picture.second) handlePicture(in, state, picture.second_rect, 1);
+    handlePicture(in, state, layout.picture, 0);
     list->ChannelsMerge();
     list->PopClipRect();
     ImGui::End();

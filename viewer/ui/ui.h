@@ -15,7 +15,8 @@ namespace plumbline::ui {
 struct PictureInfo {
     const scene::DrawList* list = nullptr;  ///< null: nothing open
     scene::ViewCaption caption;
-    bool second = false;         ///< a second view is drawn...
+    bool second = false;  ///< a second view is drawn...
+    const scene::DrawList* second_list = nullptr;
     Rect second_rect;            ///< ...here
     std::string second_caption;  ///< "540 mm, follows"
     bool map = false;

@@ -53,6 +53,49 @@ TEST(Apply, FiguresForwardAndBack) {
     EXPECT_EQ(model.clock.time_s(), 20);
 }
 
+TEST(Apply, ALoopCanBeMarkedAtBothEnds) {
+    Model model = modelOfThree();
+    push(model, ActionKind::Seek, 4);
+    push(model, ActionKind::MarkIn);
+    EXPECT_FALSE(model.clock.loop());
+    push(model, ActionKind::Seek, 12);
+    push(model, ActionKind::MarkOut);
+    ASSERT_TRUE(model.clock.loop());
+    EXPECT_EQ(model.clock.loop()->start_s, 4);
+    EXPECT_EQ(model.clock.loop()->stop_s, 12);
+    EXPECT_EQ(model.clock.time_s(), 4);
+    // The beginning moves on; an end before it is no loop and changes nothing.
+    push(model, ActionKind::Seek, 6);
+    push(model, ActionKind::MarkIn);
+    EXPECT_EQ(model.clock.loop()->start_s, 6);
+    push(model, ActionKind::Seek, 5);
+    push(model, ActionKind::MarkOut);
+    EXPECT_EQ(model.clock.loop()->stop_s, 12);
+    // Without a beginning it begins at the start.
+    Model other = modelOfThree();
+    push(other, ActionKind::Seek, 3);
+    push(other, ActionKind::MarkOut);
+    ASSERT_TRUE(other.clock.loop());
+    EXPECT_EQ(other.clock.loop()->start_s, 0);
+}
+
+TEST(Apply, TheSecondViewHasSettingsOfItsOwn) {
+    Model model = modelOfThree();
+    const double lens_mm = model.session.view.lens_mm;
+    push(model, ActionKind::ZoomView, -20, 1);
+    EXPECT_TRUE(model.session.second_chosen);
+    EXPECT_EQ(model.session.view.lens_mm, lens_mm);
+    EXPECT_LT(secondViewOf(model.session).lens_mm, 100);
+    push(model, ActionKind::SetSecondView, 0, static_cast<int>(scene::View::Map));
+    EXPECT_EQ(secondViewOf(model.session).view, scene::View::Map);
+    EXPECT_EQ(model.session.view.view, scene::View::Crowd);
+    push(model, ActionKind::ResetView, 0, 1);
+    EXPECT_FALSE(model.session.second_chosen);
+    EXPECT_EQ(model.session.second_place, SecondPlace::Inset);
+    push(model, ActionKind::CycleSecond);
+    EXPECT_EQ(model.session.second_place, SecondPlace::Beside);
+}
+
 TEST(Apply, FindingsOneAfterTheOther) {
     Model model = modelOfThree();
     push(model, ActionKind::NextFinding);

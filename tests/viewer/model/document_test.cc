@@ -36,6 +36,45 @@ TEST(Document, TheDemoOpensWithItsFigures) {
     EXPECT_EQ(result.shown->lanes.time_s.size(), result.shown->path().samples.size());
 }
 
+TEST(Document, ASecondRoutineIsOpenedBesideTheFirst) {
+    const std::filesystem::path folder = std::filesystem::path(testing::TempDir()) / "beside";
+    std::filesystem::create_directories(folder);
+    for (const char* name : {"sample.aircraft.toml", "sample.site.toml", "sample.weather.toml"}) {
+        std::filesystem::copy_file(kData / "files" / name, folder / name,
+                                   std::filesystem::copy_options::overwrite_existing);
+    }
+    const auto write = [&](const char* name, const char* start_y) {
+        std::ofstream(folder / name) << "name = \"" << name << R"("
+aircraft = "sample.aircraft.toml"
+site = "sample.site.toml"
+weather = "sample.weather.toml"
+[start]
+x = "-600 m"
+y = ")" << start_y << R"("
+height = "200 m"
+heading = "crowd-right"
+speed = "75 m/s"
+fuel = "40 l"
+[[figure]]
+name = "One"
+text = "line level until x 600 m"
+)";
+        return folder / name;
+    };
+    const auto a = write("a.routine.toml", "50 m"), b = write("b.routine.toml", "68 m");
+    const OpenResult result = openNow(wishOf({a, b}), 3);
+    ASSERT_NE(result.shown, nullptr) << describe(result.problems);
+    EXPECT_EQ(result.shown->title, "a.routine.toml");
+    EXPECT_EQ(result.shown->beside, "b.routine.toml");
+    ASSERT_NE(result.shown->source.ghost, nullptr);
+    EXPECT_NEAR(scene::apartAt(result.shown->path(), *result.shown->source.ghost, 5).distance_m, 18,
+                0.1);
+    EXPECT_EQ(result.shown->lanes.apart_m.values.size(), result.shown->lanes.time_s.size());
+    EXPECT_EQ(openNow(wishOf({a, b, a}), 3).shown, nullptr);
+    EXPECT_EQ(openNow(wishOf({a, folder / "not there.igc"}), 3).shown, nullptr);
+    std::filesystem::remove_all(folder);
+}
+
 TEST(Document, AVariantIsOpenedAndSaid) {
     OpenWish wish;
     wish.variant.mirror = true;

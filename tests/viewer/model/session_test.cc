@@ -16,6 +16,11 @@ TEST(Session, ComesBackAsItWas) {
     session.view.seat_x_m = -123.25;
     session.view.lens_mm = 85;
     session.marks.band_quantity = scene::Quantity::Height;
+    session.marks.grey = true;
+    session.marks.sighting = false;
+    session.second_place = SecondPlace::Beside;
+    session.second_chosen = true;
+    session.second.view = scene::View::Chase;
     const Session back = sessionFromText(sessionText(session));
     EXPECT_EQ(back.theme, ThemeChoice::Light);
     EXPECT_EQ(back.units, UnitChoice::Feet);
@@ -26,6 +31,23 @@ TEST(Session, ComesBackAsItWas) {
     EXPECT_EQ(back.view.seat_x_m, -123.25);
     EXPECT_EQ(back.view.lens_mm, 85);
     EXPECT_EQ(back.marks.band_quantity, scene::Quantity::Height);
+    EXPECT_TRUE(back.marks.grey);
+    EXPECT_FALSE(back.marks.sighting);
+    EXPECT_EQ(back.second_place, SecondPlace::Beside);
+    EXPECT_TRUE(back.second_chosen);
+    EXPECT_EQ(back.second.view, scene::View::Chase);
+}
+
+TEST(Session, TheSecondViewGoesWithTheFirstUntilItIsChosen) {
+    Session session;
+    session.view.view = scene::View::Judge;
+    EXPECT_EQ(secondViewOf(session).view, scene::View::Judge);
+    EXPECT_EQ(secondViewOf(session).lens_mm, 540);
+    session.view.view = scene::View::Cockpit;
+    EXPECT_EQ(secondViewOf(session).view, scene::View::Crowd);
+    session.second.view = scene::View::Map;
+    session.second_chosen = true;
+    EXPECT_EQ(secondViewOf(session).view, scene::View::Map);
 }
 
 TEST(Session, RubbishChangesNothing) {

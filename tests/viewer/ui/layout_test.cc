@@ -42,6 +42,23 @@ TEST(Layout, RegionsAreThoseOfTheTable) {
     }
 }
 
+TEST(Layout, TwoViewsShareThePictureAndTheMapStaysAtTheRight) {
+    LayoutWish wish = wishOf(1);
+    const Layout one = layoutOf(1600, 900, wish);
+    EXPECT_EQ(one.second.width, 0);
+    wish.beside = true;
+    const Layout two = layoutOf(1600, 900, wish);
+    EXPECT_EQ(two.picture.x, one.picture.x);
+    EXPECT_EQ(two.picture.right(), two.second.x);
+    EXPECT_EQ(two.second.right(), 1600);
+    EXPECT_EQ(two.second.height, two.picture.height);
+    EXPECT_EQ(two.strip, one.strip);
+    EXPECT_EQ(two.inset_count, 1);
+    EXPECT_EQ(two.insets[0].right(), 1600 - 12);
+    wish.start_panel = true;
+    EXPECT_EQ(layoutOf(1600, 900, wish).second.width, 0);
+}
+
 TEST(Layout, RegionsTileTheWindowAtAnySizeAndScale) {
     for (float width = 640; width < 2600; width += 131) {
         for (float height = 400; height < 1500; height += 97) {

@@ -1,0 +1,52 @@
+#pragma once
+// Another path beside the one that is shown: a second routine, or the flight over its plan.
+
+#include <memory>
+#include <vector>
+
+#include "engine/path/path.h"
+#include "viewer/scene/quantity_map.h"
+
+namespace plumbline::scene {
+
+struct PathShape;
+struct SceneSource;
+struct Marks;
+struct DrawList;
+
+/// Apart-distances are kept for every such step of the shown path's time.
+inline constexpr double kApartStep_s = 0.25;
+
+/// Made once per pair of paths.
+struct Ghost {
+    std::shared_ptr<const path::Path> path;
+    std::shared_ptr<const PathShape> shape;
+    double offset_s = 0;         ///< its time is the shown path's plus this
+    std::vector<float> apart_m;  ///< distance to its nearest point, every kApartStep_s; NaN: none
+    QuantityRange apart_range;   ///< for colours: 0..24 m, or where 95 in 100 lie, rounded up
+};
+
+/// How far the shown path is from the ghost at a time of the shown path.
+struct Apart {
+    bool known = false;       ///< false: the ghost was not near that time at all
+    double distance_m = 0;    ///< to the ghost's nearest point within 6 s
+    double ghost_time_s = 0;  ///< when the ghost is there, on its own clock
+    double late_s = 0;        ///< the ghost comes by so much later than the shown path
+};
+
+/// Shifts the ghost in time so that the two are as near as can be: least mean distance, each
+/// counted up to 300 m only, searched over all shifts that let them overlap by a third.
+double bestOffset(const path::Path& shown, const path::Path& ghost);
+
+std::shared_ptr<const Ghost> makeGhost(const path::Path& shown,
+                                       std::shared_ptr<const path::Path> ghost);
+
+Apart apartAt(const path::Path& shown, const Ghost& ghost, double time_s);
+/// Interpolated from what makeGhost kept; NaN where unknown.
+float keptApart(const Ghost& ghost, double time_s);
+
+/// The ghost's aircraft, its path as an open ladder, a tie each second, and the distance.
+void addGhost(const SceneSource& source, const Marks& marks, double time_s, double width_m,
+              DrawList& list);
+
+}  // namespace plumbline::scene
