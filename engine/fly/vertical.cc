@@ -19,8 +19,37 @@ constexpr double kSettledRate_radps = 8 * kDegree;
 constexpr double kFastPivot_mps =
     25;  // chosen: above this the fin holds the nose against the rudder
 
+constexpr double kBackFromOver_s = 1.5;  // chosen: the rudder let back slowly
+constexpr double kDownline_m = 200;      // by then side force has done most of its work
+
 Vec3 velocityOf(const StateVector& y) {
     return Vec3(y[kVelocity], y[kVelocity + 1], y[kVelocity + 2]);
+}
+
+// How far the flight stands beside a place it was at, through the air: the wind's drift is not the
+// pilot's.
+double asideOf(const Flight& flight, const Vec3& from, double from_s) {
+    const Vec3 to = flight.joint.position_S_m;
+    const Vec3 moved =
+        to - from - flight.world.wind.at(0.5 * (from.z + to.z)) * (flight.joint.time_s - from_s);
+    return std::hypot(moved.x, moved.y);
+}
+
+// Where a downline from here settles beside the upline: flown on for a trial, since side force is
+// weak and takes its time.
+double downlineAside(Flight& flight, const Vec3& from, double from_s) {
+    constexpr double kTrialTolerance = 1e-4;  // centimetres; only metres are told
+    const Flight::Mark here = flight.mark();
+    const double tolerance = flight.held_tolerance.relative;
+    flight.held_tolerance.relative = std::max(tolerance, kTrialTolerance);
+    const double height = flight.joint.position_S_m.z;
+    flight.run(
+        flight.lineLaw(flight.joint.q_SL, true, kFadeOnLine_s),
+        [&](double, const StateVector& y) { return kDownline_m - (height - y[kZ]); }, kLongest_s);
+    const double aside = asideOf(flight, from, from_s);
+    flight.held_tolerance.relative = tolerance;
+    flight.rewind(here);
+    return aside;
 }
 
 }  // namespace
@@ -42,26 +71,34 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
                     "end the upline at a lower speed, such as \"until 25 kt\"");
     const double before = flight.joint.wanted_power_frac;
     flight.setPower(pivot.power_frac.value_or(before));
+    const double side = pivot.left ? -1 : 1, half_turns = kPi * pivot.count;
     Law law = flight.lawFrom(Form::Held, Shape::Yaw);
-    law.profile_angle_rad = (pivot.left ? -kPi : kPi) * pivot.count;
-    law.profile_s = pivot.duration_s * pivot.count;
+    law.profile_angle_rad = side * (half_turns + pivot.over_rad);
+    law.profile_s = pivot.duration_s * pivot.count * (1 + pivot.over_rad / half_turns);
     flight.fadeHeld(law, kFadeOnLine_s);
     const Vec3 from = flight.joint.position_S_m;
     const double start_s = flight.joint.time_s;
     flight.run(
         law, [](double, const StateVector&) { return 1.0; }, law.profile_s);
     if (flight.grounded) return;
-    // Through the air: the wind's drift is not the pilot's.
-    const Vec3 to = flight.joint.position_S_m;
-    const Vec3 moved =
-        to - from - flight.world.wind.at(0.5 * (from.z + to.z)) * (flight.joint.time_s - start_s);
     const double half_spans =
-        std::hypot(moved.x, moved.y) / (0.5 * flight.world.aircraft.geometry.span_m);
-    flight.note(SolveNote::Kind::Information, "sideways from the upline at the end of the yaw",
-                formatFixed(half_spans, 1) + " half spans", "", "");
-    flight.notes.back().subject = "pivot";
+        asideOf(flight, from, start_s) / (0.5 * flight.world.aircraft.geometry.span_m);
     flight.setPower(before);
-    flight.capture(flight.joint.q_SL * rotationZ(law.profile_angle_rad), kFadeOnLine_s);
+    const Quat q_SL = flight.joint.q_SL * rotationZ(side * half_turns);
+    // The nose past the downline draws the path to it sooner; then it comes back. Else the next
+    // line begins at once, and its length counts from here.
+    if (pivot.over_rad > 0)
+        flight.capture(q_SL, kBackFromOver_s);
+    else
+        flight.joint.q_SL = q_SL;
+    if (flight.grounded) return;
+    std::string found = formatFixed(half_spans, 1) + " half spans";
+    if (pivot.count % 2 == 1)
+        found += ", the downline " + lengthText(downlineAside(flight, from, start_s)) +
+                 " from the upline";
+    flight.note(SolveNote::Kind::Information, "sideways from the upline at the end of the yaw",
+                std::move(found), "", "");
+    flight.notes.back().subject = "pivot";
 }
 
 void flySlide(Flight& flight, const text::Slide& slide) {
@@ -109,6 +146,7 @@ void flyFall(Flight& flight, const text::Fall& fall) {
         return;
     }
     // The stick's small tilt starts it; from there the reversed flow over the tail does the rest.
+    const double from_m = flight.joint.position_S_m.z;
     const double sense = fall.wheels_down ? -1 : 1;
     const double tilt = sense * (fall.tilt_rad > 0 ? fall.tilt_rad : kDefaultTilt_rad);
     Law law = flight.lawFrom(Form::Held, Shape::Tilt);
@@ -138,6 +176,12 @@ void flyFall(Flight& flight, const text::Fall& fall) {
         flight.note(SolveNote::Kind::NeverMet, "the fall does not settle nose down",
                     angleText(std::fabs(r.state[kPitch])), "180 deg",
                     "slide longer, or use less power");
+    flight.note(SolveNote::Kind::Information, "from the end of the slide to nose down, settled",
+                formatFixed(flight.joint.time_s - law.start_s, 1) + " s, " +
+                    lengthText(from_m - flight.joint.position_S_m.z) + ", " +
+                    speedText(glm::length(flight.joint.air_velocity_S_mps)),
+                "", "");
+    flight.notes.back().subject = "fall";
     flight.setPower(flight.joint.wanted_power_frac);
     const double left = std::fabs(kPi - std::fabs(r.state[kPitch]));
     // chosen: what is left to vertical is taken out at a few tens of degrees a second

@@ -146,6 +146,67 @@ private:
              (random_.chance(0.5) != mirrored_ ? "crowd-right" : "crowd-left") + " speed " +
              number(110, 170) + " kt");
     }
+    std::string snap() {
+        static const char* const kSnaps[] = {"1 snap ", "1/2 snap ", "1 negative snap ",
+                                             "1 1/2 negative snaps ", "3/4 snap "};
+        return std::string(" with ") + kSnaps[random_.below(5)] + side() + placement();
+    }
+    void snaps() {
+        switch (random_.below(3)) {
+            case 0:
+                line("power 40 %");
+                line("line level until 110 kt or 15 s");
+                line("line level " + number(250, 500) + " m" + snap());
+                line("power full");
+                break;
+            case 1:
+                line("pull to 45 deg up" + pull(3, 5));
+                line("line 45 deg up until 120 kt or 8 s");
+                line("line 45 deg up " + number(150, 250) + " m with 1 snap " + side());
+                line("push to level at 1 g");
+                break;
+            default:
+                line("pull to up" + pull(3, 5));
+                line("line up until " + number(80, 100) + " kt");
+                line("line up " + number(100, 160) + " m" + snap());
+                line("pull to down at 1.5 g");
+                line("line down " + number(80, 200) + " m" + snap());
+                line("pull to level" + pull(3, 5));
+                break;
+        }
+    }
+    void spin() {
+        static const char* const kTurns[] = {" 1 turn", " 1 1/4 turns", " 2 turns", " 2 1/2 turns",
+                                             " 3 turns"};
+        const bool inverted = random_.chance(0.3);
+        if (inverted) line("line level " + number(220, 300) + " m with 1/2 roll " + side());
+        line("power idle");
+        line("spin " + side() + kTurns[random_.below(5)] + (inverted ? " inverted" : ""));
+        line("line down " + number(60, 160) + " m");
+        line("power full");
+        line("pull to level" + pull(3, 5));
+    }
+    void tumble() {
+        static const char* const kWays[] = {"forward 1 1/2 turns", "forward 2 1/2 turns in 4.5 s",
+                                            "backward 1 1/2 turns"};
+        line("pull to up" + pull(4, 6));
+        line("line up until " + number(55, 75) + " kt");
+        line("tumble " + (random_.chance(0.4) ? side() + " 1 1/2 turns" : kWays[random_.below(3)]));
+        line("line down " + number(80, 160) + " m");
+        line("pull to level" + pull(3, 5));
+    }
+    void torqueRoll() {
+        line("pull to up" + pull(4, 6));
+        line("line up until " + number(8, 18) + " kt");
+        line(std::string("torque-roll ") + (mirrored_ ? "right " : "left ") + number(1, 2) +
+             " rolls");
+        line("power idle");
+        line("slide " + number(20, 40) + " m");
+        line(random_.chance(0.5) ? "fall wheels-down" : "fall wheels-up");
+        line("line down " + number(60, 120) + " m");
+        line("power full");
+        line("pull to level" + pull(3, 5));
+    }
     /// One word whatever the flight is doing: mostly not flyable.
     void outOfPlace() {
         switch (random_.below(6)) {
@@ -173,7 +234,19 @@ private:
     void figure() {
         const bool throttled = random_.chance(0.2);
         if (throttled) line("power " + number(0, 100) + " %");
-        switch (random_.below(12)) {
+        switch (random_.below(16)) {
+            case 12:
+                snaps();
+                break;
+            case 13:
+                spin();
+                break;
+            case 14:
+                tumble();
+                break;
+            case 15:
+                torqueRoll();
+                break;
             case 0:
                 hammerhead();
                 break;

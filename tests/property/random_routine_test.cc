@@ -32,6 +32,7 @@ fly::Solution solveRandom(std::uint64_t seed, bool mirrored = false, double tole
     if (windy) setup.weather.wind = {{0, 4.2, 3}, {250, 4.4, 7}, {800, 4.9, 12}};
     // Every other aircraft has a cambered wing, so that incidence and path differ both ways.
     data::Aircraft aircraft = fly::test::plausibleAircraft();
+    aircraft.power.clockwise_from_cockpit = !mirrored;  // the mirror turns the propeller round
     if (seed % 2 == 1) aircraft.aero.zero_lift_aoa_rad = -1.5 * fly::test::kDegree;
     return fly::test::solveText(aircraft, r.text, setup);
 }

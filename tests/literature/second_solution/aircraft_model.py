@@ -11,7 +11,7 @@ from scipy.optimize import brentq, minimize_scalar
 G0 = 9.80665
 KNOT = 1852 / 3600
 UNITS = {
-    "kg": 1, "m": 1, "m2": 1, "kg m2": 1, "l": 1e-3, "kg/l": 1e3, "/rad": 1, "deg": math.pi / 180, "s": 1,
+    "kg": 1, "m": 1, "m2": 1, "kg m2": 1, "N m": 1, "l": 1e-3, "kg/l": 1e3, "/rad": 1, "deg": math.pi / 180, "s": 1,
     "kW": 1e3, "rpm": math.pi / 30, "%": 0.01, "kg/kWh": 1 / 3.6e6, "l/h": 1e-3 / 3600, "g": 1, "g/s": 1,
     "kt": KNOT, "m/s": 1, "deg/s": math.pi / 180, "rad/s2": 1, "K": 1,
 }  # fmt: skip
@@ -53,6 +53,10 @@ class Aircraft:
         self.upper = self.lower = None
         self.upper = self.place_stall(aero["cl_max"], +1)
         self.lower = self.place_stall(aero["cl_min"], -1)
+        self.inertia = {k[1]: v for k, v in t.items() if k[0] == "inertia"}
+        self.rotation = {k[1]: v for k, v in t.items() if k[0] == "rotation"}
+        self.span, self.propeller = t["geometry", "span"], power["propeller_diameter"]
+        self.prop_speed = power["rated_speed"]
         self.max_power, self.idle = power["max_power"], power["idle_power"]
         self.disc = math.pi / 4 * power["propeller_diameter"] ** 2
         if power["static_merit"] != power["cruise_efficiency"]:
@@ -118,6 +122,28 @@ class Aircraft:
             if abs(step) < 1e-14 * force:
                 break
         return force - 0.5 * rho * self.windmill * (1 - throttle) ** 2 * forward * abs(forward)
+
+    def roll_accel(self, throttle, rho, forward, rate):
+        """Roll by the propeller's torque, which turns clockwise: torque, inertia, damping by the wind along
+        the wing's whole span and by what the propeller adds over its own breadth."""
+        torque = self.rotation["net_torque"] * self.shaft_power(throttle, rho) / self.prop_speed
+        ahead = max(forward, 0)
+        push = max(self.thrust(throttle, rho, forward), 0) / (2 * rho * self.disc)
+        added = 2 * (math.sqrt(ahead * ahead / 4 + push) - ahead / 2)
+        wide = self.span**2 * abs(forward) + (self.propeller / self.span) * self.propeller**2 * added
+        damping = 0.25 * rho * self.rotation["roll_damping"] * self.area * wide
+        return (-torque - damping * rate) / self.rotation["roll_inertia"]
+
+    def pitch_accel(self, velocity_B, rho, rate, throttle):
+        """Pitch by the tail, a plate that meets the pitch rate too, and by the wing behind the middle."""
+        u, _, w = velocity_B
+        i = self.inertia
+        w_tail = w + rate * i["tail_arm"]
+        speed = math.hypot(u, w_tail)
+        line = i["tail_lift_slope"] * w_tail / speed
+        tail = 0.5 * rho * speed**2 * i["tail_area"] * line / math.sqrt(1 + (line / self.cn) ** 2)
+        normal = -self.force_B(velocity_B, rho, throttle)[2]
+        return (-tail * i["tail_arm"] - normal * i["static_margin"]) / i["pitch_inertia"]
 
     def force_B(self, velocity_B, rho, throttle):
         u, v, w = velocity_B

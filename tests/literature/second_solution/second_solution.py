@@ -9,7 +9,7 @@ to 1e-6.
 Two kinds of comparison:
   laws      one element after its joint's fades have died out, from the engine's state at one moment to a
             later one, by the closed system of that element (coast, 45, level, knife-edge, load, radius,
-            turn, slide, pivot)
+            turn, slide, pivot, fall, torque roll)
   forward   a whole figure: the attitude that the engine found by inverse dynamics is flown forward by the
             plain equations of motion; position and velocity must come out as the engine has them
 
@@ -340,6 +340,58 @@ def pivot():
     held("pivot", f, start, start + 2.2, attitude, lever, lambda t, rho, lever: -given(t, 1))
 
 
+def turned(axis, angle):
+    c, s = math.cos(angle), math.sin(angle)
+    if axis == "x":
+        return np.array([[1, 0, 0], [0, c, -s], [0, s, c]])
+    return np.array([[c, 0, s], [0, 1, 0], [-s, 0, c]])
+
+
+def own_angle(f, i, axis):
+    """Angle by which the line's axes are turned about one of their own at a sample."""
+    R = line_axes(math.pi / 2).T @ rotation(f.q[i]) @ turned("y", AIRCRAFT.alpha0).T
+    return math.atan2(R[2, 1], R[1, 1]) if axis == "x" else math.atan2(R[0, 2], R[0, 0])
+
+
+def turning(name, f, start, stop, axis, rate0, accel, throttle, fuel_flow):
+    """Held on a vertical, turned about one of its axes by moments."""
+    i, j = f.index(start), f.index(stop)
+    line = line_axes(math.pi / 2)
+    attitude = lambda angle: on_zero_lift_axis(line @ turned(axis, angle))
+
+    def rhs(t, y):
+        R = attitude(y[7])
+        d = newton(f, lambda _: R, throttle, fuel_flow)(t, y[:7])
+        return np.concatenate([d, [y[8], accel(R.T @ y[3:6], density(y[2]), y[8], throttle(t))]])
+
+    y0 = np.concatenate([f.state(i), [own_angle(f, i, axis), rate0]])
+    y = solve(rhs, f.time[i], y0, f.time[j]).y[:, -1]
+    compare_state(name, f, i, j, y)
+    compare(name, "angle", math.remainder(y[7] - own_angle(f, j, axis), 2 * math.pi), 0, 1)
+
+
+def torque_roll():
+    f = Flown("pull to up at 6 g\nline up until 15 kt\ntorque-roll left 3 rolls", height=500.0)
+    start, _, _ = f.elements[-1]
+    rate = f.rate[f.index(start + 0.5)] @ turned("y", AIRCRAFT.alpha0).T @ np.array([1.0, 0, 0])
+    turning("torque roll", f, start + 0.5, start + 5, "x", rate,
+            lambda v_B, rho, rate, lever: AIRCRAFT.roll_accel(lever, rho, v_B[0], rate), lambda t: 1.0,
+            full_fuel)  # fmt: skip
+
+
+def fall():
+    f = Flown("pull to up at 6 g\nline up until 40 kt\npower idle\nline up until 20 kt\nslide 120 m\n"
+              "fall wheels-up", height=500.0)  # fmt: skip
+    start, _, _ = f.elements[-1]
+    idle_from = next(e for e in f.elements if e[2].startswith("line up") and e[0] > f.element("line up")[0])[0]
+    lever = lambda t: math.exp(-(t - idle_from) / AIRCRAFT.lag)
+    given = CubicHermiteSpline(f.time, f.mass, np.gradient(f.mass, f.time))
+    i = f.index(start + 0.7)
+    turning("fall", f, start + 0.7, start + 2.6, "y", f.rate[i][1],
+            lambda v_B, rho, rate, lever: AIRCRAFT.pitch_accel(v_B, rho, rate, lever), lever,
+            lambda t, rho, lever: -given(t, 1))  # fmt: skip
+
+
 def forward(name, text, **start):
     """The engine's attitude flown forward by Newton's law, element by element."""
     f = Flown(text, **start)
@@ -371,7 +423,8 @@ def main():
 
 
 def laws():
-    for law in (coast, forty_five, level_and_knife_edge, load_arc, radius_loop, level_turn, slide, pivot):
+    for law in (coast, forty_five, level_and_knife_edge, load_arc, radius_loop, level_turn, slide, pivot, fall,
+                torque_roll):
         law()
 
 
