@@ -155,18 +155,6 @@ public:
                                           : alpha_rad + under * under / (4 * ease_rad_);
         return alpha_rad;
     }
-    /// Its inverse, for incidences within the limits.
-    double wantedFor(double alpha_rad) const {
-        const auto past = [this](double room) {
-            return room < ease_rad_ ? ease_rad_ - 2 * std::sqrt(ease_rad_ * std::max(room, 0.0))
-                                    : -room;
-        };
-        if (alpha_rad > alpha_max_rad_ - ease_rad_)
-            return alpha_max_rad_ + past(alpha_max_rad_ - alpha_rad);
-        if (alpha_rad < alpha_min_rad_ + ease_rad_)
-            return alpha_min_rad_ - past(alpha_rad - alpha_min_rad_);
-        return alpha_rad;
-    }
 
     double alphaMax_rad() const { return alpha_max_rad_; }  ///< of the greatest lift that is held
     double alphaMin_rad() const { return alpha_min_rad_; }

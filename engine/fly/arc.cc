@@ -150,7 +150,6 @@ Law loadLaw(const Flight& flight, const Arc& arc, const ArcPlan& plan) {
     if (plan.rolled_rad != 0)
         law.spread_rad_per_rad = plan.sense * plan.rolled_rad / plan.angle_rad;
     flight.fadeShaped(law, kStartFade_s);
-    law.fade.z = {kStartFade_s, 0, 0};  // the load starts from the meter's reading: nothing to fade
     return law;
 }
 

@@ -76,12 +76,14 @@ struct Dynamics::Flow {
     PowerModel::Running running;
 };
 
-// What a shape asks of them: specific force, or (of a commanded load) the incidence; what is left
-// of a mismatch comes on top.
+// What a shape asks of them: specific force, or (of a commanded load) the incidence; what the
+// path's miss asks comes on top, and what is left of a mismatch at the joint, whatever the wing
+// gives.
 struct Dynamics::Asked {
     double n = 0, y = 0;
     double alpha_rad = 0;
     double extra_alpha_rad = 0, extra_beta_rad = 0;
+    double fading_alpha_rad = 0;
 };
 
 struct Dynamics::Had {
@@ -118,10 +120,10 @@ Dynamics::Had Dynamics::forces(const Flow& flow, const Asked& asked) const {
             aero.alphaForForce(qs, thrust_near.at(speed * cosine * cos_b), mass * asked.n, alpha);
     had.wanted_alpha_rad = alpha + asked.extra_alpha_rad;
     // A commanded load comes softened already.
-    alpha = kByForce ? aero.eased(had.wanted_alpha_rad)
-                     : std::clamp(had.wanted_alpha_rad, aero.alphaMin_rad(), aero.alphaMax_rad());
+    if constexpr (kByForce) alpha = aero.eased(had.wanted_alpha_rad);
     // At the edge of what wing, fuselage or structure give, the shape is no longer the one asked.
     had.limited = kByForce && alpha != had.wanted_alpha_rad;
+    alpha += asked.fading_alpha_rad;
     had.side_limited = std::fabs(sin_b) > kGreatestSideslipSine;
     if (asked.extra_beta_rad != 0) {
         double s, c;
@@ -275,7 +277,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     Asked asked;
     if (law_.fade.active(t)) {
         const double u = t - law_.fade.start_s;
-        asked.extra_alpha_rad = law_.fade.z.value(u);
+        asked.fading_alpha_rad = law_.fade.z.value(u);
         asked.extra_beta_rad = law_.fade.y.value(u);
     }
     if constexpr (kShape == Shape::LoadArc) {

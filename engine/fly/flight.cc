@@ -148,17 +148,19 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     const Moment bare = Dynamics(world, law).moment(t, y);
     law.fade.start_s = t;
     // Bank against the nominal line: the twist about the path of what turns one into the other.
-    // (A track has no line: against the bank that it would fly here.)
+    // Tracks and turns count it from a frame of their own: against what would be flown here.
     const Quat q_SW(y[kQuat], y[kQuat + 1], y[kQuat + 2], y[kQuat + 3]);
+    const bool own_frame = law.shape == Shape::Track || law.shape == Shape::LevelTurn ||
+                           law.shape == Shape::RollingTurn;
     const Quat q_flown =
-        law.shape == Shape::Track
+        own_frame
             ? bare.q_SB * glm::conjugate(rotationZ(-bare.beta_rad) * rotationY(bare.alpha_rad))
             : law.q_SL;
     const Quat q_LW = glm::conjugate(q_flown) * q_SW;
     const double bank = std::remainder(2 * std::atan2(q_LW.x, q_LW.w), 2 * kPi);
     law.fade.x = {duration_s, bank, 0};
     law.fade.y = {duration_s, beta - bare.beta_rad, 0};
-    law.fade.z = {duration_s, world.aero.wantedFor(alpha) - bare.wanted_alpha_rad, 0};
+    law.fade.z = {duration_s, alpha - bare.alpha_rad, 0};
     // What the incidence must do for the body rates to go on: omega_W + (0, alpha', -beta') = q_WB
     // omega_B.
     StateVector dy;
@@ -178,7 +180,7 @@ void Flight::fadeShaped(Law& law, double duration_s) const {
     const Moment next = Dynamics(world, unfaded).moment(t + kRateStep_s, later);
     law.fade.x.rate0 = total_W.x - omega_W.x;
     law.fade.y.rate0 = beta_rate - (next.beta_rad - bare.beta_rad) / kRateStep_s;
-    law.fade.z.rate0 = alpha_rate - (next.wanted_alpha_rad - bare.wanted_alpha_rad) / kRateStep_s;
+    law.fade.z.rate0 = alpha_rate - (next.alpha_rad - bare.alpha_rad) / kRateStep_s;
 }
 
 Law Flight::lineLaw(const Quat& q_SL, bool held, double fade_s) const {

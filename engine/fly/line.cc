@@ -15,10 +15,11 @@ using text::RollPlacement;
 
 constexpr double kLongestLine_s = 120;
 constexpr double kFadeOnLine_s = 0.4;  // chosen: small mismatches of incidence are taken up unseen
-constexpr double kDefaultPause_s = 0.4;   // the language's default between points
-constexpr double kThenPause_s = 0.15;     // chosen: stick from stop to stop between joined rolls
-constexpr double kTrialTolerance = 1e-3;  // a decimetre of place at most
-constexpr double kAlong = 0.999;          // cosine within which two directions are the same
+constexpr double kDefaultPause_s = 0.4;    // the language's default between points
+constexpr double kThenPause_s = 0.15;      // chosen: stick from stop to stop between joined rolls
+constexpr double kTrialTolerance = 1e-3;   // a decimetre of place at most
+constexpr double kSlowestByPath_mps = 12;  // chosen: below this no path is held by the wing
+constexpr double kAlong = 0.999;           // cosine within which two directions are the same
 
 double airSpeed(const Law& law, const StateVector& y) {
     if (law.form == Form::Shaped) return y[kSpeed];
@@ -121,6 +122,15 @@ ExtentEvent extentEvent(const Flight& flight, const Law& law, const Extent& exte
     return out;
 }
 
+// A path that the wing no longer carries: the attitude is held from here on.
+void holdAttitude(Flight& flight, Law& law) {
+    Law held = flight.lawFrom(Form::Held, Shape::Hold);
+    held.q_SL = law.q_SL;
+    held.roll = law.roll;
+    law = held;
+    flight.fadeHeld(law, kFadeOnLine_s);
+}
+
 // Flies the parts one after the other under one law; false when a part could not be met.
 struct GroupEnd {
     double start_s = 0, stop_s = 0;
@@ -162,9 +172,14 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law,
         const auto event = [&](double t, const StateVector& y) {
             const double top = topped(y);
             const double g = std::min(wanted.event(t, y), 1e3);
-            return std::min(std::max(g, hold_s - t), top);
+            const double slow = law.form == Form::Shaped ? y[kSpeed] - kSlowestByPath_mps : 1.0;
+            return std::min({std::max(g, hold_s - t), top, slow});
         };
         Flight::Result r = flight.run(law, event, untilSnap_s());
+        if (law.form == Form::Shaped && r.state[kSpeed] <= kSlowestByPath_mps + 1e-6) {
+            holdAttitude(flight, law);
+            if (!flight.grounded) r = flight.run(law, event, untilSnap_s());
+        }
         while (snapped < snaps.size() && r.stop == ode::Stop::Time && !flight.grounded) {
             flySnap(flight, law, {snaps[snapped].piece - law_from, snaps[snapped].negative});
             law_from = snaps[snapped++].piece + 1;

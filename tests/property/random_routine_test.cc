@@ -80,37 +80,48 @@ TEST(RandomRoutines, TwoSolvesGiveTheSameBytes) {
     }
 }
 
-TEST(RandomRoutines, MirroredTextFliesTheMirrorImageInCalmAir) {
-    for (std::uint64_t seed = 0; seed < kRoutines; ++seed) {
-        const fly::Solution original = solveRandom(seed);
-        // What falls out of a figure at walking pace, and the aim of a repositioning, magnify the
-        // last bits; the rest is the same to far below the error of the solution.
-        if (!isFlown(original) || textOf(seed).find("reposition") != std::string::npos) continue;
-        const path::Path a = original.samplePath(10), b = solveRandom(seed, true).samplePath(10);
-        ASSERT_EQ(a.samples.size(), b.samples.size()) << textOf(seed);
-        double worst = 0;
-        for (std::size_t i = 0; i < a.samples.size(); ++i) {
-            const auto mirror = [](const Vec3& v) { return Vec3(-v.x, v.y, v.z); };
-            const path::Sample &s = a.samples[i], &m = b.samples[i];
-            const auto axis = [](const path::Sample& x, int k) {
-                Vec3 e(0);
-                e[k] = 1;
-                return rotate(x.q_SB, e);
-            };
-            worst = std::max({worst, glm::length(mirror(m.position_S_m) - s.position_S_m),
-                              glm::length(mirror(axis(m, 0)) - axis(s, 0)),
-                              glm::length(mirror(axis(m, 2)) - axis(s, 2)),
-                              std::fabs(m.time_s - s.time_s)});
-        }
-        EXPECT_LT(worst, 1e-3) << textOf(seed);
+/// Greatest difference between a path and the mirror image of another, in metres, of axes, or in
+/// seconds.
+double mirrorMiss(const path::Path& a, const path::Path& b) {
+    const auto mirror = [](const Vec3& v) { return Vec3(-v.x, v.y, v.z); };
+    const auto axis = [](const path::Sample& x, int k) {
+        Vec3 e(0);
+        e[k] = 1;
+        return rotate(x.q_SB, e);
+    };
+    double worst = 0;
+    for (std::size_t i = 0; i < a.samples.size(); ++i) {
+        const path::Sample &s = a.samples[i], &m = b.samples[i];
+        worst = std::max({worst, glm::length(mirror(m.position_S_m) - s.position_S_m),
+                          glm::length(mirror(axis(m, 0)) - axis(s, 0)),
+                          glm::length(mirror(axis(m, 2)) - axis(s, 2)),
+                          std::fabs(m.time_s - s.time_s)});
     }
+    return worst;
 }
 
-TEST(RandomRoutines, PositionAndVelocityAreContinuousAtEveryJoint) {
+// Most to 1e-9. What falls out of a figure at walking pace magnifies the last bits, and a minute
+// later they are a thousand times as many: still far below the error of the solution.
+TEST(RandomRoutines, MirroredTextFliesTheMirrorImageInCalmAir) {
+    int flown = 0, exact = 0;
+    for (std::uint64_t seed = 0; seed < kRoutines; ++seed) {
+        const fly::Solution original = solveRandom(seed);
+        if (!isFlown(original)) continue;
+        const path::Path a = original.samplePath(10), b = solveRandom(seed, true).samplePath(10);
+        ASSERT_EQ(a.samples.size(), b.samples.size()) << textOf(seed);
+        const double miss = mirrorMiss(a, b);
+        EXPECT_LT(miss, 1e-5) << textOf(seed);
+        ++flown;
+        exact += miss < 1e-9;
+    }
+    EXPECT_GT(exact, 0.75 * flown);
+}
+
+// Also where a figure could not be flown as written and was given up.
+TEST(RandomRoutines, PlaceVelocityAndAttitudeAreContinuousAtEveryJoint) {
     constexpr double e = 1e-6;
     for (std::uint64_t seed = 0; seed < kRoutines; ++seed) {
         const fly::Solution s = solveRandom(seed, false, 1e-8, seed % 3 == 0);
-        if (!isFlown(s)) continue;
         const path::Path p = s.samplePath(1);
         for (const path::Element& element : p.elements) {
             if (element.start_s < e || element.stop_s <= element.start_s) continue;
@@ -120,6 +131,9 @@ TEST(RandomRoutines, PositionAndVelocityAreContinuousAtEveryJoint) {
             EXPECT_LT(glm::length(step), 1e-8) << textOf(seed) << element.label;
             EXPECT_LT(glm::length(two[1].velocity_S_mps - two[0].velocity_S_mps), 5e-4)
                 << textOf(seed) << element.label;
+            const Vec3 turned = vectorFromRotation(glm::conjugate(two[0].q_SB) * two[1].q_SB) -
+                                e * (two[0].rate_B_radps + two[1].rate_B_radps);
+            EXPECT_LT(glm::length(turned), 2e-5) << textOf(seed) << element.label;
         }
     }
 }
