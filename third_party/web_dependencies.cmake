@@ -23,3 +23,10 @@ set(geographiclib ${web}/geographiclib/src)
 add_library(plumbline_geographiclib STATIC ${geographiclib}/Geocentric.cpp ${geographiclib}/LocalCartesian.cpp
   ${geographiclib}/Math.cpp)
 target_compile_options(plumbline_geographiclib PRIVATE -w)
+
+# Only what unpacking needs.
+set(zlib ${web}/zlib)
+add_library(zlib STATIC ${zlib}/adler32.c ${zlib}/crc32.c ${zlib}/inffast.c ${zlib}/inflate.c ${zlib}/inftrees.c ${zlib}/zutil.c)
+target_include_directories(zlib SYSTEM PUBLIC ${zlib})
+target_compile_options(zlib PRIVATE -w)
+add_library(ZLIB::ZLIB ALIAS zlib)

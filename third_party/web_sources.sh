@@ -6,7 +6,7 @@ set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
 web=$root/build/web
 headers=(glm eigen3/Eigen fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp)
-sources=(geographiclib pugixml)
+sources=(geographiclib pugixml zlib)
 stamp=$web/made-$(printf '%s\n' "${headers[@]}" "${sources[@]}" | cksum | cut -d ' ' -f 1)
 [ -e "$stamp" ] && exit 0
 

@@ -11,6 +11,10 @@ namespace plumbline {
 /// one or not finite.
 std::optional<double> parseDouble(std::string_view text);
 
+/// The number that `first` starts with, as far as it goes (no sign '+', no blanks): one past it, or
+/// `first` when there is none. For the inner loops of readers.
+const char* parseNumberAt(const char* first, const char* last, double& value);
+
 /// Shortest text that reads back to the same double; "nan", "inf", "-inf" for the others.
 std::string formatDouble(double value);
 

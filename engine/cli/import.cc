@@ -8,6 +8,7 @@
 #include "engine/cli/options.h"
 #include "engine/out/path_csv.h"
 #include "engine/record/read_recording.h"
+#include "engine/system/mapped_file.h"
 #include "engine/system/whole_file.h"
 #include "engine/units/units.h"
 
@@ -50,46 +51,102 @@ void printTrack(std::FILE* to, const record::ImportedTrack& track, units::Displa
                      formatFixed(track.origin->latitude_rad / units::kDegree_rad, 6).c_str(),
                      formatFixed(track.origin->longitude_rad / units::kDegree_rad, 6).c_str());
     std::fprintf(to, "%s\n", knownWords(track.path.known).c_str());
+    double attitude_rad = 0, position_m = 0;
+    for (const path::Sample& sample : samples) {
+        attitude_rad += static_cast<double>(sample.attitude_sigma_rad);
+        position_m += static_cast<double>(sample.position_sigma_m);
+    }
+    const double count = static_cast<double>(samples.size());
+    if (attitude_rad > 0)
+        std::fprintf(to, "expected errors on average: attitude %s deg, place %s\n",
+                     formatFixed(attitude_rad / count / units::kDegree_rad, 1).c_str(),
+                     units::formatHeight(position_m / count, units).c_str());
+    for (const std::string& note : track.notes) std::fprintf(to, "%s\n", note.c_str());
+}
+
+/// A column map from its file.
+Expected<record::ColumnMap, Problems> readColumns(const std::string& file) {
+    const system::ReadFile read = system::readWholeFile(file);
+    if (read.bytes) return record::readColumnMap(*read.bytes, file);
+    Problem problem;
+    problem.where.file = file;
+    problem.what = "this column map cannot be read: " + read.reason;
+    problem.remedy = "import --explain writes one";
+    return Unexpected(Problems{problem});
+}
+
+int explain(const std::vector<record::NamedBytes>& inputs, const record::ColumnMap* columns,
+            const std::string& output, const std::vector<std::string>& logs) {
+    std::string text;
+    for (const record::NamedBytes& input : inputs) {
+        const Expected<std::string, Problems> one = record::explainRecording(input, columns);
+        if (!one) return refuse(one.error());
+        text += *one;
+    }
+    if (!output.empty())
+        if (const int refused = refuseOverwriting(output, logs)) return refused;
+    return writeResult(output.empty() ? "-" : output, text);
 }
 
 }  // namespace
 
 int runImport(const Arguments& arguments) {
-    OptionParser parser("import",
-                        "Reads a recording (path CSV, CSV with time and place, IGC, GPX; several "
-                        "files of one flight are joined) and writes it as a path.",
-                        "plumbline import morning.igc -o morning.csv");
+    OptionParser parser(
+        "import",
+        "Reads a recording (path CSV, CSV of any logger, IGC, GPX, NMEA, ULog, also "
+        "packed by gzip; several files of one flight are joined) and writes it as "
+        "a path. Attitude is taken from the log or estimated from its sensors.",
+        "plumbline import morning.igc -o morning.csv");
     std::vector<std::string> logs;
-    std::string output;
+    std::string output, columns_file;
+    bool explains = false;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
     parser.app()
         .add_option("LOG", logs, "recordings; their kind is told by what is in them")
         ->required();
     parser.app()
         .add_option("-o,--output", output, "the path as CSV; - for stdout")
-        ->type_name("FILE")
-        ->required();
+        ->type_name("FILE");
+    parser.app().add_flag("--explain", explains,
+                          "say how the files are understood instead; for a CSV as a column map to "
+                          "change and give back");
+    parser.app()
+        .add_option("--columns", columns_file, "a column map for the CSV files (see --explain)")
+        ->type_name("FILE");
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
     Problems problems;
-    std::vector<std::string> contents(logs.size());
+    if (output.empty() && !explains) {
+        Problem problem;
+        problem.what = "import needs a place to write to";
+        problem.remedy = "add -o FILE, or --explain";
+        return refuse({problem});
+    }
+    std::optional<record::ColumnMap> columns;
+    if (!columns_file.empty()) {
+        Expected<record::ColumnMap, Problems> read = readColumns(columns_file);
+        if (!read) return refuse(read.error());
+        columns = std::move(*read);
+    }
+    const record::ColumnMap* const map = columns ? &*columns : nullptr;
+    std::vector<system::MappedFile> contents(logs.size());
     std::vector<record::NamedBytes> inputs;
     for (std::size_t i = 0; i < logs.size(); ++i) {
-        system::ReadFile file = system::readWholeFile(logs[i]);
-        if (file.bytes) {
-            contents[i] = std::move(*file.bytes);
-            inputs.push_back({logs[i], contents[i]});
+        const std::string reason = contents[i].open(logs[i]);
+        if (reason.empty()) {
+            inputs.push_back({logs[i], contents[i].bytes()});
             continue;
         }
         Problem problem;
         problem.where.file = logs[i];
-        problem.what = "this recording cannot be read: " + file.reason;
+        problem.what = "this recording cannot be read: " + reason;
         problem.remedy = "check the name and the folder";
         problems.push_back(std::move(problem));
     }
     if (!problems.empty()) return refuse(problems);
-    const Expected<record::ImportedTrack, Problems> track = record::readRecordings(inputs);
+    if (explains) return explain(inputs, map, output, logs);
+    const Expected<record::ImportedTrack, Problems> track = record::readRecordings(inputs, map);
     if (!track) return refuse(track.error());
     if (const int refused = refuseOverwriting(output, logs)) return refused;
     if (const int failed = writeResult(output, out::pathCsv(track->path))) return failed;

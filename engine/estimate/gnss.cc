@@ -56,14 +56,18 @@ GnssCourse::GnssCourse(const std::vector<GnssFix>& fixes) {
     }
     std::size_t a = 0, b = 0;
     for (std::size_t i = 0; i < fixes.size(); ++i) {
-        if (fixes[i].has_velocity) continue;
+        if (fixes[i].has_velocity && fixes[i].has_vertical_velocity) continue;
         // chosen: over about a second, or the fixes to either side
         while (a + 1 < i && time_s_[i] - time_s_[a + 1] >= 0.5) ++a;
         b = std::max(b, i);
         while (b + 1 < fixes.size() && (b == i || time_s_[b] - time_s_[i] < 0.5)) ++b;
         const std::size_t from = std::min(a, i);
-        if (time_s_[b] > time_s_[from])
-            velocity_[i] = (position_[b] - position_[from]) / (time_s_[b] - time_s_[from]);
+        if (time_s_[b] <= time_s_[from]) continue;
+        const Vec moved = (position_[b] - position_[from]) / (time_s_[b] - time_s_[from]);
+        if (fixes[i].has_velocity)
+            velocity_[i].z() = moved.z();
+        else
+            velocity_[i] = moved;
     }
 }
 

@@ -165,6 +165,8 @@ void FlightFit::addFix(Chain& chain, std::size_t k, const Preintegrator& at, con
     jg.middleCols<3>(kSharedAntenna) = r;
     add(toEigen(fix.position_S_m) - position, Vec(horizontal, horizontal, vertical), 0);
     if (!fix.has_velocity) return;
+    // chosen: so unsure that it does not count
+    constexpr double kNotTold_mps = 1000;
     jl.setZero();
     jg.setZero();
     jl.middleCols<3>(kTheta) = -cross(moved);
@@ -173,7 +175,8 @@ void FlightFit::addFix(Chain& chain, std::size_t k, const Preintegrator& at, con
     jg.leftCols<16>() = node.attitude * step.jacobian.block<3, 16>(3, 3);
     jg.col(kSharedLatency) = -(force + kGravity_S);
     jg.middleCols<3>(kSharedAntenna) = r * cross(at.rate());
-    add(toEigen(fix.velocity_S_mps) - velocity - r * arm_rate, Vec(speed, speed, speed), 1);
+    add(toEigen(fix.velocity_S_mps) - velocity - r * arm_rate,
+        Vec(speed, speed, fix.has_vertical_velocity ? speed : kNotTold_mps), 1);
 }
 
 void FlightFit::addHeight(Chain& chain, std::size_t k, const Preintegrator& at,

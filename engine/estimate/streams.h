@@ -27,6 +27,7 @@ struct GnssFix {
     Vec3 position_S_m{0};
     Vec3 velocity_S_mps{0};
     bool has_velocity = false;
+    bool has_vertical_velocity = true;  ///< of has_velocity
     double horizontal_sigma_m = 0;
     double vertical_sigma_m = 0;
     double velocity_sigma_mps = 0;

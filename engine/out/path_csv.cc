@@ -18,6 +18,8 @@ constexpr std::string_view kHeader =
     "velocity_x_mps,velocity_y_mps,velocity_z_mps,roll_rate_dps,pitch_rate_dps,yaw_rate_dps,"
     "fuel_kg,element_number,smoke";
 constexpr std::string_view kKnownHeader = ",attitude_known,bank_known";
+constexpr std::string_view kSigmaHeader = ",attitude_sigma_deg,position_sigma_m";
+constexpr int kSigmaDecimals = 3;
 
 // Decimals. chosen: fine enough that a reader who differentiates rows 0.01 s apart twice sees the
 // model and not the rounding; finer than any of it is known.
@@ -109,6 +111,9 @@ public:
           held_heading_rad_(path.show_line_bearing_rad) {
         out_ += kHeader;
         if (marks_bank_) out_ += kKnownHeader;
+        for (const path::Sample& sample : path.samples)
+            tells_sigma_ |= sample.attitude_sigma_rad > 0 || sample.position_sigma_m > 0;
+        if (tells_sigma_) out_ += kSigmaHeader;
         out_ += '\n';
     }
 
@@ -135,6 +140,12 @@ public:
         if (marks_bank_) {
             row.flag(path_.known.attitude);
             row.flag(path_.known.bank);
+        }
+        if (tells_sigma_) {
+            const double attitude_deg = static_cast<double>(s.attitude_sigma_rad) * kDegrees;
+            const double position_m = static_cast<double>(s.position_sigma_m);
+            row.number(attitude_deg, kSigmaDecimals, attitude_deg > 0);
+            row.number(position_m, kSigmaDecimals, position_m > 0);
         }
         out_ += '\n';
     }
@@ -172,6 +183,7 @@ private:
     const path::Path& path_;
     std::string& out_;
     const bool marks_bank_;
+    bool tells_sigma_ = false;
     bool has_last_ = false;
     Quat last_q_SB_{1, 0, 0, 0};
     double held_heading_rad_;

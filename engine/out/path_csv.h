@@ -15,7 +15,9 @@ namespace plumbline::out {
 /// roll takes the rest), aoa_deg, sideslip_deg, normal_g, lateral_g, axial_g, power_frac, mass_kg,
 /// figure, element. Then velocity_{x,y,z}_mps, {roll,pitch,yaw}_rate_dps, fuel_kg,
 /// element_number, smoke; and when the attitude or the bank is not known, attitude_known and
-/// bank_known. time_s is the recording's own clock. What is not known is left empty.
+/// bank_known; and where a recording tells how sure it is, attitude_sigma_deg and position_sigma_m
+/// (twice these hold about 95 % of the errors). time_s is the recording's own clock. What is not
+/// known is left empty.
 std::string pathCsv(const path::Path& path);
 
 }  // namespace plumbline::out

@@ -77,6 +77,8 @@ Sample between(const Sample& a, const Sample& b, double time_s) {
     s.mass_kg = lerp(a.mass_kg, b.mass_kg, u);
     s.fuel_kg = lerp(a.fuel_kg, b.fuel_kg, u);
     s.head_temperature_k = lerp(a.head_temperature_k, b.head_temperature_k, u);
+    s.attitude_sigma_rad = std::max(a.attitude_sigma_rad, b.attitude_sigma_rad);
+    s.position_sigma_m = std::max(a.position_sigma_m, b.position_sigma_m);
     return s;
 }
 

@@ -26,6 +26,9 @@ struct Sample {
     double fuel_kg = 0;
     double head_temperature_k = 0;
     std::int32_t element = -1;  ///< index into Path::elements
+    // Twice these hold about 95 % of a recording's errors; 0: not told (a plan has none).
+    float attitude_sigma_rad = 0;
+    float position_sigma_m = 0;
 };
 
 /// A stretch of the path that one line of figure text (or one recognised piece of a recording)

@@ -39,7 +39,27 @@ std::optional<double> parseTimeOfDay(std::string_view text) {
 std::optional<double> parseUtc(std::string_view text) {
     text = trimmed(text);
     if (const std::optional<double> utc_s = earth::parseUtc(text)) return utc_s;
-    return earth::parseUtc(std::string(text) + "Z");
+    std::string with_zone = std::string(text) + "Z";
+    // "2009-10-17 18:37:26", "2009/10/17 18:37:26"
+    if (with_zone.size() > 11 && with_zone[10] == ' ') with_zone[10] = 'T';
+    if (with_zone.size() > 11 && with_zone[4] == '/' && with_zone[7] == '/')
+        with_zone[4] = with_zone[7] = '-';
+    return earth::parseUtc(with_zone);
+}
+
+std::optional<double> parseDate(std::string_view text) {
+    text = trimmed(text);
+    if (text.size() == 8 && digits(text) > 0)
+        return secondsOfDate(digits(text.substr(0, 4)), digits(text.substr(4, 2)),
+                             digits(text.substr(6, 2)));
+    const std::size_t first = text.find_first_of("-/.");
+    if (first == std::string_view::npos) return std::nullopt;
+    const std::size_t second = text.find_first_of("-/.", first + 1);
+    if (second == std::string_view::npos) return std::nullopt;
+    const std::int32_t a = digits(text.substr(0, first));
+    const std::int32_t b = digits(text.substr(first + 1, second - first - 1));
+    const std::int32_t c = digits(text.substr(second + 1));
+    return first == 4 ? secondsOfDate(a, b, c) : secondsOfDate(c, b, a);
 }
 
 std::string formatUtc(double utc_s) {

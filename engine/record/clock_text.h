@@ -18,6 +18,10 @@ std::optional<double> parseTimeOfDay(std::string_view text);
 /// as UTC.
 std::optional<double> parseUtc(std::string_view text);
 
+/// A day as tables write it: 2012-10-31, 2012/10/31, 20121031, 31.10.2012, 31/10/2012 (day first):
+/// its start in seconds.
+std::optional<double> parseDate(std::string_view text);
+
 /// "2009-10-17T18:37:26Z", whole seconds.
 std::string formatUtc(double utc_s);
 

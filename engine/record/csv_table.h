@@ -37,19 +37,6 @@ private:
 /// The separator that splits this header line into most cells: comma, semicolon or tab.
 char separatorOf(std::string_view header_line);
 
-/// A column's name taken apart: "Altitude (ft)", "alt_ft" and "alt [ft]" are "alt..." in "ft".
-struct ColumnName {
-    std::string words;  ///< lower case, words joined by '_'
-    std::string unit;   ///< lower case; empty when there is none that is known
-};
-ColumnName columnName(std::string_view header_cell);
-
-/// SI value of one of a column's unit: metres ("m", "ft", "km"), radians ("deg", "rad"), seconds
-/// ("s", "ms", "us", "min"). 0 when it is not one of that kind.
-double lengthOf(std::string_view unit);
-double angleOf(std::string_view unit);
-double durationOf(std::string_view unit);
-
 /// A number as CSV has it: with a decimal comma where the separator is another.
 std::optional<double> csvNumber(std::string_view cell, char separator);
 

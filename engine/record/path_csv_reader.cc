@@ -41,6 +41,8 @@ enum Field {
     kSmoke,
     kAttitudeKnown,
     kBankKnown,
+    kAttitudeSigma,
+    kPositionSigma,
     kFieldCount
 };
 constexpr std::size_t kRequired = kQz + 1;
@@ -71,7 +73,9 @@ constexpr std::array<std::string_view, kFieldCount> kNames = {"time_s",
                                                               "element_number",
                                                               "smoke",
                                                               "attitude_known",
-                                                              "bank_known"};
+                                                              "bank_known",
+                                                              "attitude_sigma_deg",
+                                                              "position_sigma_m"};
 
 constexpr std::size_t kAbsent = static_cast<std::size_t>(-1);
 constexpr std::size_t kMostProblems = 20;  // chosen: more of the same help nobody
@@ -200,6 +204,8 @@ path::Sample Reader::sampleOf(const Numbers& n) const {
     s.power_frac = known(kPower);
     s.mass_kg = known(kMass);
     s.fuel_kg = known(kFuel);
+    s.attitude_sigma_rad = static_cast<float>(known(kAttitudeSigma) * kRadians);
+    s.position_sigma_m = static_cast<float>(known(kPositionSigma));
     if (n.has(kVelocityX)) s.velocity_S_mps = n.vector(kVelocityX, 1);
     if (n.has(kRollRate)) s.rate_B_radps = n.vector(kRollRate, kRadians);
     return s;

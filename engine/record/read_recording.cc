@@ -1,11 +1,18 @@
 #include "engine/record/read_recording.h"
 
+#include <deque>
+
 #include "engine/base/check.h"
-#include "engine/record/csv_track.h"
+#include "engine/base/number_text.h"
+#include "engine/record/csv_log.h"
 #include "engine/record/gpx.h"
+#include "engine/record/gzip.h"
 #include "engine/record/igc.h"
+#include "engine/record/nmea.h"
 #include "engine/record/path_csv_reader.h"
+#include "engine/record/sensor_path.h"
 #include "engine/record/track_path.h"
+#include "engine/record/ulog.h"
 
 namespace plumbline::record {
 
@@ -18,47 +25,127 @@ Problem notRecognised(const NamedBytes& input) {
     return {
         {input.file, 0, 0},
         binary ? "this is a binary file of no known kind" : "this is no recording of a known kind",
-        "give a path CSV, an IGC or GPX file, or a CSV whose header names time, latitude, "
-        "longitude and altitude (or x, y, z) with their units"};
+        "give a path CSV, an IGC, GPX, NMEA or ULog file, or a CSV whose header names time and "
+        "latitude, longitude, altitude (or x, y, z), or sensors, with their units"};
 }
 
-Expected<FixLog, Problems> readPositions(const NamedBytes& input) {
-    const bool binary = input.bytes.find('\0') != std::string_view::npos;
+Expected<FixLog, Problems> readLog(const NamedBytes& input, const ColumnMap* columns) {
+    if (looksLikeUlog(input.bytes)) return readUlog(input);
+    const bool binary = input.bytes.substr(0, 65536).find('\0') != std::string_view::npos;
     if (!binary && looksLikeGpx(input.bytes)) return readGpx(input);
-    if (!binary && looksLikeCsvTrack(input.bytes)) return readCsvTrack(input);
-    // A cut memory card leaves zero bytes at the end of an IGC file; its good lines still count.
+    if (!binary && looksLikeCsvLog(input.bytes, columns)) return readCsvLog(input, columns);
+    // A cut memory card leaves zero bytes at the end of a file; its good lines still count.
     if (looksLikeIgc(input.bytes)) return readIgc(input);
+    if (looksLikeNmea(input.bytes)) return readNmea(input);
     return failure(notRecognised(input));
 }
 
-}  // namespace
+/// Files as they are or unpacked; the unpacked bytes live as long as this.
+struct Inputs {
+    std::vector<NamedBytes> files;
+    std::deque<std::string> unpacked;
+    Problems warnings;
+};
 
-Expected<ImportedTrack, Problems> readRecordings(std::span<const NamedBytes> inputs) {
-    PL_EXPECT(!inputs.empty());
-    if (inputs.size() == 1 && looksLikePathCsv(inputs.front().bytes))
+Expected<Inputs, Problems> unpackAll(std::span<const NamedBytes> inputs) {
+    Inputs out;
+    Problems problems;
+    for (const NamedBytes& input : inputs) {
+        out.files.push_back(input);
+        if (!looksLikeGzip(input.bytes)) continue;
+        Expected<Unpacked, Problems> unpacked = unpackGzip(input);
+        if (!unpacked) {
+            problems.insert(problems.end(), unpacked.error().begin(), unpacked.error().end());
+            continue;
+        }
+        out.unpacked.push_back(std::move(unpacked->bytes));
+        out.files.back().bytes = out.unpacked.back();
+        out.warnings.insert(out.warnings.end(), unpacked->warnings.begin(),
+                            unpacked->warnings.end());
+    }
+    if (!problems.empty()) return Unexpected(std::move(problems));
+    return out;
+}
+
+Expected<ImportedTrack, Problems> readUnpacked(std::span<const NamedBytes> inputs,
+                                               const ColumnMap* columns) {
+    if (inputs.size() == 1 && !columns && looksLikePathCsv(inputs.front().bytes))
         return readPathCsv(inputs.front());
     std::vector<FixLog> logs;
     Problems problems;
     for (const NamedBytes& input : inputs) {
-        if (looksLikePathCsv(input.bytes)) {
+        if (!columns && looksLikePathCsv(input.bytes)) {
             problems.push_back(problem({input.file, 0, 0},
                                        "a path CSV cannot be joined with other recordings",
                                        "import it alone"));
             continue;
         }
-        Expected<FixLog, Problems> log = readPositions(input);
+        Expected<FixLog, Problems> log = readLog(input, columns);
         if (log)
             logs.push_back(std::move(*log));
         else
             problems.insert(problems.end(), log.error().begin(), log.error().end());
     }
-    if (!problems.empty()) return Unexpected(problems);
-    return trackFromLogs(std::move(logs));
+    if (!problems.empty()) return Unexpected(std::move(problems));
+    bool with_sensors = false;
+    for (const FixLog& log : logs) with_sensors |= !log.sensors.empty();
+    return with_sensors ? pathFromSensors(std::move(logs)) : trackFromLogs(std::move(logs));
+}
+
+std::string describeLog(const FixLog& log) {
+    const auto line = [](std::size_t count, const char* what, const std::vector<double>& t) {
+        if (count == 0) return std::string();
+        std::string rate;
+        if (count > 1 && t.back() > t.front())
+            rate = ", " + formatFixed(static_cast<double>(count - 1) / (t.back() - t.front()), 1) +
+                   " a second";
+        return "# " + std::to_string(count) + " " + what + rate + "\n";
+    };
+    const SensorLog& s = log.sensors;
+    std::vector<double> fix_times;
+    for (const Fix& fix : log.fixes) fix_times.push_back(fix.clock_s);
+    std::string text = "# " + log.file + ": " + log.kind + "\n";
+    text += line(log.fixes.size(), "places", fix_times);
+    text += line(s.rate_I_radps.size(), "rates", s.rate_I_radps.clock_s);
+    text += line(s.force_I_mps2.size(), "forces", s.force_I_mps2.clock_s);
+    text += line(s.field_I.size(), "fields", s.field_I.clock_s);
+    text += line(s.pressure_height_m.size(), "pressure heights", s.pressure_height_m.clock_s);
+    text += line(s.airspeed_mps.size(), "airspeeds", s.airspeed_mps.clock_s);
+    text += line(s.q_EB.size(), "attitudes", s.q_EB.clock_s);
+    for (const Problem& warning : log.warnings) text += "# " + describe(warning) + "\n";
+    return text;
+}
+
+}  // namespace
+
+Expected<ImportedTrack, Problems> readRecordings(std::span<const NamedBytes> inputs,
+                                                 const ColumnMap* columns) {
+    PL_EXPECT(!inputs.empty());
+    Expected<Inputs, Problems> ready = unpackAll(inputs);
+    if (!ready) return Unexpected(std::move(ready).error());
+    Expected<ImportedTrack, Problems> track = readUnpacked(ready->files, columns);
+    if (track)
+        track->warnings.insert(track->warnings.begin(), ready->warnings.begin(),
+                               ready->warnings.end());
+    return track;
 }
 
 Expected<ImportedTrack, Problems> readRecording(std::string_view bytes, const std::string& file) {
     const NamedBytes input{file, bytes};
     return readRecordings(std::span(&input, 1));
+}
+
+Expected<std::string, Problems> explainRecording(const NamedBytes& input,
+                                                 const ColumnMap* columns) {
+    Expected<Inputs, Problems> ready = unpackAll(std::span(&input, 1));
+    if (!ready) return Unexpected(std::move(ready).error());
+    const NamedBytes& file = ready->files.front();
+    if (looksLikePathCsv(file.bytes)) return "# " + file.file + ": a path CSV of this program\n";
+    const Expected<FixLog, Problems> log = readLog(file, columns);
+    if (!log) return Unexpected(log.error());
+    std::string text = describeLog(*log);
+    if (log->kind != "CSV") return text;
+    return text + "\n" + explainLayout(*findCsvLayout(file.bytes, columns), file.file);
 }
 
 }  // namespace plumbline::record

@@ -2,7 +2,7 @@
 
 namespace plumbline::record {
 
-LineReader::LineReader(std::string_view bytes) : rest_(bytes) {
+LineReader::LineReader(std::string_view bytes) : rest_(bytes), size_(bytes.size()) {
     constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
     if (rest_.substr(0, 3) == kByteOrderMark) rest_.remove_prefix(3);
 }

@@ -15,9 +15,12 @@ public:
     bool next();
     std::string_view line() const { return line_; }  ///< without its end
     std::int32_t number() const { return number_; }  ///< from 1
+    /// Byte of the input at which the next line starts.
+    std::size_t offset() const { return size_ - rest_.size(); }
 
 private:
     std::string_view rest_;
+    std::size_t size_ = 0;
     std::string_view line_;
     std::int32_t number_ = 0;
 };

@@ -46,26 +46,58 @@ struct Fix {
     data::GeoPoint place;  ///< of a log in latitude and longitude
     Vec3 position_S_m{0};  ///< of a log in metres
     std::int32_t line = 0;
+    Vec3 velocity_E_mps{0};  ///< east, north, up
+    bool has_velocity = false;
+    bool has_vertical_velocity = false;
+    // one standard deviation as the receiver tells it; 0: it does not
+    float horizontal_sigma_m = 0;
+    float vertical_sigma_m = 0;
 };
 
-/// A log of positions. Fixes in the file's order, not yet checked against each other.
+/// Numbers at their own times, in the log's clock.
+template <class T>
+struct Series {
+    std::vector<double> clock_s;
+    std::vector<T> values;
+
+    std::size_t size() const { return clock_s.size(); }
+    void add(double time_s, const T& value) {
+        clock_s.push_back(time_s);
+        values.push_back(value);
+    }
+};
+
+/// What sensors logged, each in its own frame I and at its own rate.
+struct SensorLog {
+    Series<Vec3> rate_I_radps;
+    Series<Vec3> force_I_mps2;  ///< at rest +g upward
+    Series<Vec3> field_I;       ///< any unit
+    Series<double> pressure_height_m;
+    Series<double> airspeed_mps;  ///< true
+    Series<Quat> q_EB;            ///< attitude solved elsewhere, body to east-north-up
+    bool empty() const { return rate_I_radps.size() + q_EB.size() + force_I_mps2.size() == 0; }
+};
+
+/// What a reader made of a file. Fixes in the file's order, not yet checked against each other.
 struct FixLog {
     std::string kind;  ///< "IGC", "GPX", "CSV"
     std::string file;
     Clock clock = Clock::Own;
     bool geodetic = true;  ///< Fix::place counts, else Fix::position_S_m
     std::vector<Fix> fixes;
+    SensorLog sensors;
     Problems warnings;
 };
 
 /// A recording as a path.
 struct ImportedTrack {
-    std::string kind;  ///< "IGC", "GPX", "CSV", "path CSV"
+    std::string kind;  ///< "IGC", "GPX", "CSV", "path CSV"...
     path::Path path;   ///< origin Recording; `known` says what is measured
     /// Where the origin of the site frame lies: the first fix. Absent when the file is in metres.
     std::optional<data::GeoPoint> origin;
-    std::string start_utc;  ///< ISO 8601; empty when the file has no date
-    Problems warnings;      ///< what was left out or taken for granted
+    std::string start_utc;           ///< ISO 8601; empty when the file has no date
+    Problems warnings;               ///< what was left out or taken for granted
+    std::vector<std::string> notes;  ///< how the path was made, a sentence each
 };
 
 }  // namespace plumbline::record

@@ -4,8 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "engine/earth/local_projection.h"
-#include "engine/record/clock_text.h"
+#include "engine/record/join_fixes.h"
 
 namespace plumbline::record {
 
@@ -19,11 +18,6 @@ constexpr double kHalfWindow_s = 0.4;
 constexpr double kGapSteps = 3.5;
 // chosen: a second derivative needs about four fixes in the second that a corner takes.
 constexpr double kLoadStep_s = 0.25;
-// chosen: clocks that are set by satellites are put right by less than this.
-constexpr double kSpike_s = 60;
-// chosen: a log that starts on the ground does not go further below its first fix than height
-// noise.
-constexpr double kGroundNoise_m = 30;
 
 double medianStep(const std::vector<path::Sample>& samples) {
     if (samples.size() < 2) return 0;
@@ -73,72 +67,6 @@ Derivatives fitCubic(const std::vector<path::Sample>& samples, std::size_t first
         coefficients[k] = rest / normal[k][k];
     }
     return {coefficients[1] / scale_s, 2.0 * coefficients[2] / (scale_s * scale_s)};
-}
-
-/// Drops fixes whose time repeats or runs backward, and says so.
-void keepRisingTimes(FixLog& log) {
-    std::vector<Fix> kept;
-    std::int32_t repeated = 0, backward = 0, first_line = 0;
-    for (const Fix& fix : log.fixes) {
-        if (kept.empty() || fix.clock_s > kept.back().clock_s) {
-            kept.push_back(fix);
-            continue;
-        }
-        if (repeated + backward == 0) first_line = fix.line;
-        ++(fix.clock_s == kept.back().clock_s ? repeated : backward);
-        // One time far ahead of its neighbours is itself the fault, not all that follow it.
-        const bool back_was_spike = kept.size() >= 2 &&
-                                    fix.clock_s > kept[kept.size() - 2].clock_s &&
-                                    kept.back().clock_s - fix.clock_s > kSpike_s;
-        if (back_was_spike) kept.back() = fix;
-    }
-    if (repeated + backward > 0)
-        log.warnings.push_back(
-            problem({log.file, first_line, 1},
-                    std::to_string(repeated) + " fixes with a repeated time and " +
-                        std::to_string(backward) + " with an earlier one left out, the first here",
-                    "expect gaps there"));
-    log.fixes = std::move(kept);
-}
-
-/// Several logs of one flight in one, in the order of their times.
-Expected<FixLog, Problems> joinLogs(std::vector<FixLog> logs) {
-    std::stable_sort(logs.begin(), logs.end(), [](const FixLog& a, const FixLog& b) {
-        return a.fixes.front().clock_s < b.fixes.front().clock_s;
-    });
-    FixLog joined = std::move(logs.front());
-    for (std::size_t i = 1; i < logs.size(); ++i) {
-        FixLog& next = logs[i];
-        if (next.clock != joined.clock || next.geodetic != joined.geodetic ||
-            joined.clock == Clock::Own)
-            return failure(problem({next.file, 0, 0},
-                                   "cannot be joined with " + joined.file +
-                                       ": they do not share a clock and a kind of position",
-                                   "import logs with universal time, or one at a time"));
-        if (next.fixes.front().clock_s < joined.fixes.back().clock_s &&
-            next.fixes.back().clock_s > joined.fixes.back().clock_s)
-            next.warnings.push_back(
-                problem({next.file, next.fixes.front().line, 1},
-                        "overlaps " + joined.file + ": only its later part is used",
-                        "leave one of them out if it is another recorder's"));
-        joined.warnings.insert(joined.warnings.end(), next.warnings.begin(), next.warnings.end());
-        joined.fixes.insert(joined.fixes.end(), next.fixes.begin(), next.fixes.end());
-    }
-    keepRisingTimes(joined);
-    return joined;
-}
-
-std::vector<path::Sample> samplesOf(const FixLog& log) {
-    std::vector<path::Sample> samples;
-    samples.reserve(log.fixes.size());
-    const earth::LocalProjection projection(log.fixes.front().place, kPi / 2);
-    for (const Fix& fix : log.fixes) {
-        path::Sample sample;
-        sample.time_s = fix.clock_s - log.fixes.front().clock_s;
-        sample.position_S_m = log.geodetic ? projection.toSite(fix.place) : fix.position_S_m;
-        samples.push_back(sample);
-    }
-    return samples;
 }
 
 /// Along the velocity with wings level; on verticals and at rest the last heading is held.
@@ -213,47 +141,26 @@ void ratesFromAttitudes(std::vector<path::Sample>& samples) {
 }
 
 Expected<ImportedTrack, Problems> trackFromLogs(std::vector<FixLog> logs) {
-    for (FixLog& log : logs) keepRisingTimes(log);
-    Expected<FixLog, Problems> joined = joinLogs(std::move(logs));
+    Expected<FixLog, Problems> joined = joinFixes(std::move(logs));
     if (!joined) return Unexpected(std::move(joined).error());
     FixLog& log = *joined;
-    if (log.fixes.size() < 2) {
-        return failure(
-            problem({log.file, 0, 0}, "fewer than two usable fixes", "use a log of a whole flight"),
-            log.warnings);
-    }
-    ImportedTrack track;
-    track.kind = log.kind;
-    track.path.origin = path::Origin::Recording;
-    track.path.name = log.file;
+    ImportedTrack track = startTrack(log);
     track.path.known = {false, false, false, false, false, false};
-    track.path.show_line_bearing_rad = kPi / 2;
-    track.path.samples = samplesOf(log);
-    if (log.geodetic) track.origin = log.fixes.front().place;
-    const double start_s = log.fixes.front().clock_s;
-    track.path.clock_offset_s = start_s;
-    if (log.clock == Clock::Utc) {
-        // People read a recording's clock as the time of day.
-        track.path.clock_offset_s = start_s - 86400 * std::floor(start_s / 86400);
-        track.start_utc = formatUtc(start_s);
-    }
     std::vector<path::Sample>& samples = track.path.samples;
+    const std::vector<Vec3> positions_S_m = positionsOf(log);
+    for (std::size_t i = 0; i < log.fixes.size(); ++i) {
+        path::Sample sample;
+        sample.time_s = log.fixes[i].clock_s - log.fixes.front().clock_s;
+        sample.position_S_m = positions_S_m[i];
+        samples.push_back(sample);
+    }
     std::vector<Vec3> acceleration_S_mps2;
     differentiate(samples, &acceleration_S_mps2);
     attitudeAlongPath(samples);
     track.path.known.load = medianStep(samples) <= kLoadStep_s;
     if (track.path.known.load) loadFromCurve(samples, acceleration_S_mps2);
     ratesFromAttitudes(samples);
-    track.warnings = std::move(log.warnings);
-    const auto lowest = std::min_element(samples.begin(), samples.end(), [](auto& a, auto& b) {
-        return a.position_S_m.z < b.position_S_m.z;
-    });
-    if (log.geodetic && lowest->position_S_m.z < -kGroundNoise_m)
-        track.warnings.push_back(
-            problem({log.file, log.fixes.front().line, 1},
-                    "the log does not begin at its lowest place: heights count from "
-                    "its first fix and go below zero",
-                    "start the recorder on the ground"));
+    warnOfDepth(log, track);
     return track;
 }
 

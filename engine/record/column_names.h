@@ -1,0 +1,82 @@
+#pragma once
+// What a table's column means, from its header: names and units of any logger.
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace plumbline::record {
+
+/// A column's name taken apart: "Altitude (ft)", "alt_ft" and "alt [ft]" are "alt..." in "ft".
+struct ColumnName {
+    std::string words;  ///< lower case, words joined by '_'
+    std::string unit;   ///< lower case, words joined by '_'; empty when there is none that is known
+};
+ColumnName columnName(std::string_view header_cell);
+
+/// What can be made use of.
+enum class Quantity {
+    Time,
+    Date,
+    Latitude,
+    Longitude,
+    Altitude,
+    X,
+    Y,
+    Z,
+    North,  ///< velocities
+    East,
+    Down,
+    Up,
+    GroundSpeed,
+    Track,
+    RateX,
+    RateY,
+    RateZ,
+    ForceX,
+    ForceY,
+    ForceZ,
+    FieldX,
+    FieldY,
+    FieldZ,
+    Pressure,
+    PressureHeight,
+    Airspeed,
+    IndicatedAirspeed,
+    Roll,
+    Pitch,
+    Heading,
+    Qw,
+    Qx,
+    Qy,
+    Qz,
+    HorizontalSigma,
+    VerticalSigma,
+};
+constexpr std::size_t kQuantityCount = static_cast<std::size_t>(Quantity::VerticalSigma) + 1;
+
+enum class UnitKind { Time, Angle, Length, Speed, Rate, Force, Field, Pressure, None };
+UnitKind unitKind(Quantity quantity);
+/// In words, as a mapping file names it: "rate x".
+std::string_view quantityName(Quantity quantity);
+std::optional<Quantity> quantityNamed(std::string_view name);
+
+/// SI value of one of a unit ("deg_s", "ft", "hpa"); 0 when it is none of that kind. A field's is
+/// relative: its units are only compared with each other.
+double unitValue(UnitKind kind, std::string_view unit);
+/// What a column without a unit is taken in: "deg", "m"; a rate's, force's and pressure's follows
+/// from the size of the numbers.
+std::string_view usualUnit(UnitKind kind);
+
+/// The quantity that a column's words name, and how telling the name is (the most telling of
+/// several columns counts): 0 best.
+struct Recognised {
+    Quantity quantity;
+    int rank;
+};
+std::optional<Recognised> recognise(const ColumnName& name);
+
+double lengthOf(std::string_view unit);
+
+}  // namespace plumbline::record

@@ -1,0 +1,361 @@
+#include "engine/record/sensor_path.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "engine/base/number_text.h"
+#include "engine/estimate/mounting.h"
+#include "engine/estimate/smoother.h"
+#include "engine/record/clock_match.h"
+#include "engine/record/join_fixes.h"
+#include "engine/record/track_path.h"
+#include "engine/units/units.h"
+
+namespace plumbline::record {
+
+namespace {
+
+constexpr double kPathStep_s = 0.0099;  // a little under 0.01, for clocks that jitter
+// chosen: fewer are no flight
+constexpr std::size_t kFewestSamples = 200;
+// chosen: what rates and forces bridge well at either end
+constexpr double kBeyondFixes_s = 2;
+
+/// In rising time, each once.
+template <class T>
+void putInOrder(Series<T>& series) {
+    auto& t = series.clock_s;
+    bool rising = true;
+    for (std::size_t i = 1; i < t.size() && rising; ++i) rising = t[i] > t[i - 1];
+    if (rising) return;
+    std::vector<std::size_t> order(t.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&t](std::size_t a, std::size_t b) { return t[a] < t[b]; });
+    Series<T> sorted;
+    for (const std::size_t i : order)
+        if (sorted.size() == 0 || t[i] > sorted.clock_s.back()) sorted.add(t[i], series.values[i]);
+    series = std::move(sorted);
+}
+
+template <class T>
+void append(Series<T>& to, Series<T>&& from) {
+    if (to.size() == 0) {  // the usual case: hours of samples are not copied
+        to = std::move(from);
+        return;
+    }
+    to.clock_s.insert(to.clock_s.end(), from.clock_s.begin(), from.clock_s.end());
+    to.values.insert(to.values.end(), from.values.begin(), from.values.end());
+}
+
+/// A series between its samples, along rising times; clamped at its ends.
+template <class T>
+class Follower {
+public:
+    explicit Follower(const Series<T>& series) : series_(series) {}
+    /// Share of the way from the sample `index` to the next one.
+    void go(double clock_s) {
+        const auto& t = series_.clock_s;
+        while (index_ + 2 < t.size() && t[index_ + 1] <= clock_s) ++index_;
+        share_ = t.size() < 2
+                     ? 0
+                     : std::clamp((clock_s - t[index_]) / (t[index_ + 1] - t[index_]), 0.0, 1.0);
+    }
+    T linear() const {
+        const auto& v = series_.values;
+        if (v.size() < 2) return v.front();
+        return (1 - share_) * v[index_] + share_ * v[index_ + 1];
+    }
+    T turned() const {
+        const auto& v = series_.values;
+        if (v.size() < 2) return v.front();
+        return glm::slerp(v[index_], v[index_ + 1], share_);
+    }
+
+private:
+    const Series<T>& series_;
+    std::size_t index_ = 0;
+    double share_ = 0;
+};
+
+/// All sensors of the logs on the clock of the first that has some.
+struct Gathered {
+    SensorLog sensors;
+    Clock clock = Clock::Own;
+    std::string file;
+    Problems warnings;
+};
+
+Expected<Gathered, Problems> gather(std::vector<FixLog>& logs) {
+    Gathered all;
+    bool first = true;
+    for (FixLog& log : logs) {
+        SensorLog& s = log.sensors;
+        const bool any =
+            !s.empty() || s.field_I.size() + s.pressure_height_m.size() + s.airspeed_mps.size() > 0;
+        if (!any) continue;
+        if (first) {
+            all.clock = log.clock;
+            all.file = log.file;
+            first = false;
+        } else if (log.clock != all.clock) {
+            return failure(problem({log.file, 0, 0},
+                                   "its sensors cannot be joined with those of " + all.file +
+                                       ": their clocks count from different moments",
+                                   "import one of them with the log of positions"));
+        }
+        append(all.sensors.rate_I_radps, std::move(s.rate_I_radps));
+        append(all.sensors.force_I_mps2, std::move(s.force_I_mps2));
+        append(all.sensors.field_I, std::move(s.field_I));
+        append(all.sensors.pressure_height_m, std::move(s.pressure_height_m));
+        append(all.sensors.airspeed_mps, std::move(s.airspeed_mps));
+        append(all.sensors.q_EB, std::move(s.q_EB));
+        if (log.fixes.empty())
+            all.warnings.insert(all.warnings.end(), log.warnings.begin(), log.warnings.end());
+    }
+    putInOrder(all.sensors.rate_I_radps);
+    putInOrder(all.sensors.force_I_mps2);
+    putInOrder(all.sensors.field_I);
+    putInOrder(all.sensors.pressure_height_m);
+    putInOrder(all.sensors.airspeed_mps);
+    putInOrder(all.sensors.q_EB);
+    return all;
+}
+
+class SensorPath {
+public:
+    SensorPath(const FixLog& fixes, Gathered& sensors)
+        : log_(fixes),
+          gathered_(sensors),
+          sensors_(sensors.sensors),
+          track_(startTrack(fixes)),
+          positions_S_m_(positionsOf(fixes)) {}
+
+    /// False when the clocks cannot be brought together.
+    bool matchClocks();
+    bool fromAttitude();
+    bool fromSensors();
+    ImportedTrack take() { return std::move(track_); }
+
+private:
+    double startClock() const { return log_.fixes.front().clock_s; }
+    void note(std::string sentence) { track_.notes.push_back(std::move(sentence)); }
+    void addAirspeed(std::vector<path::Sample>& samples) const;
+
+    const FixLog& log_;
+    Gathered& gathered_;
+    SensorLog& sensors_;
+    ImportedTrack track_;
+    std::vector<Vec3> positions_S_m_;
+};
+
+bool SensorPath::matchClocks() {
+    const auto spanOf = [](const std::vector<double>& t) {
+        return t.empty() ? std::pair(1e300, -1e300) : std::pair(t.front(), t.back());
+    };
+    const auto& timed =
+        sensors_.rate_I_radps.size() > 0 ? sensors_.rate_I_radps.clock_s : sensors_.q_EB.clock_s;
+    const auto [from_s, to_s] = spanOf(timed);
+    const double shared_s =
+        std::min(to_s, log_.fixes.back().clock_s) - std::max(from_s, log_.fixes.front().clock_s);
+    const double shorter_s =
+        std::min(to_s - from_s, log_.fixes.back().clock_s - log_.fixes.front().clock_s);
+    // chosen: files of one recorder share most of their time
+    if (gathered_.clock == log_.clock && shared_s > 0.3 * shorter_s) return true;
+    const std::optional<ClockMatch> match =
+        record::matchClocks(sensors_.force_I_mps2, log_.fixes, positions_S_m_);
+    if (!match) return false;
+    const auto shift = [&](auto& series) {
+        for (double& t : series.clock_s) t += match->offset_s;
+    };
+    shift(sensors_.rate_I_radps);
+    shift(sensors_.force_I_mps2);
+    shift(sensors_.field_I);
+    shift(sensors_.pressure_height_m);
+    shift(sensors_.airspeed_mps);
+    shift(sensors_.q_EB);
+    note("The clock of " + gathered_.file + " was brought to that of " + log_.file + " by " +
+         formatFixed(match->offset_s, 1) + " s: there the loads felt follow from the path (" +
+         formatFixed(100 * match->likeness, 0) + " % alike).");
+    return true;
+}
+
+void SensorPath::addAirspeed(std::vector<path::Sample>& samples) const {
+    if (sensors_.airspeed_mps.size() < 2) return;
+    Follower<double> airspeed(sensors_.airspeed_mps);
+    for (path::Sample& sample : samples) {
+        airspeed.go(sample.time_s + startClock());
+        sample.airspeed_mps = std::max(0.0, airspeed.linear());
+    }
+}
+
+bool SensorPath::fromAttitude() {
+    const Series<Quat>& q = sensors_.q_EB;
+    if (q.size() < kFewestSamples / 4) return false;
+    // Places between fixes by their cubics.
+    path::Path course;
+    for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
+        path::Sample sample;
+        sample.time_s = log_.fixes[i].clock_s - startClock();
+        sample.position_S_m = positions_S_m_[i];
+        course.samples.push_back(sample);
+    }
+    std::vector<Vec3> acceleration_S_mps2;
+    differentiate(course.samples, &acceleration_S_mps2);
+    Series<Vec3> acceleration;
+    for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
+        if (log_.fixes[i].has_velocity && log_.fixes[i].has_vertical_velocity)
+            course.samples[i].velocity_S_mps = log_.fixes[i].velocity_E_mps;
+        acceleration.add(log_.fixes[i].clock_s, acceleration_S_mps2[i]);
+    }
+    Follower<Vec3> curve(acceleration), force(sensors_.force_I_mps2);
+    Follower<Quat> attitude(q);
+    std::vector<path::Sample>& samples = track_.path.samples;
+    for (std::size_t i = 0; i < q.size(); ++i) {
+        const double clock_s = q.clock_s[i], t = clock_s - startClock();
+        if (t < 0 || t > course.duration_s()) continue;
+        if (!samples.empty() && t - samples.back().time_s < kPathStep_s) continue;
+        path::Sample sample = path::sampleAt(course, t);
+        sample.time_s = t;
+        sample.q_SB = q.values[i];
+        curve.go(clock_s);
+        sample.specific_force_B_mps2 =
+            unrotate(sample.q_SB, curve.linear() + Vec3(0, 0, kGravity_mps2));
+        samples.push_back(sample);
+    }
+    if (samples.size() < 2) return false;
+    const double first_s = samples.front().time_s;
+    addAirspeed(samples);
+    ratesFromAttitudes(samples);
+    for (path::Sample& sample : samples) sample.time_s -= first_s;
+    track_.path.clock_offset_s += first_s;
+    // chosen: slower fixes cut corners off the load
+    track_.path.known = {true,  true,
+                         false, static_cast<double>(acceleration.size()) > 4 * course.duration_s(),
+                         false, false};
+    note("The attitude is the one that the log brings; how sure it is the log does not tell.");
+    return true;
+}
+
+bool SensorPath::fromSensors() {
+    if (sensors_.rate_I_radps.size() < kFewestSamples ||
+        sensors_.force_I_mps2.size() < kFewestSamples)
+        return false;
+    estimate::Streams streams;
+    const double zero_s = startClock();
+    Follower<Vec3> force(sensors_.force_I_mps2);
+    const double from_s = sensors_.force_I_mps2.clock_s.front();
+    const double to_s = sensors_.force_I_mps2.clock_s.back();
+    for (std::size_t i = 0; i < sensors_.rate_I_radps.size(); ++i) {
+        const double clock_s = sensors_.rate_I_radps.clock_s[i];
+        if (clock_s < from_s || clock_s > to_s) continue;
+        // Away from fixes the place runs off in seconds.
+        if (clock_s < log_.fixes.front().clock_s - kBeyondFixes_s ||
+            clock_s > log_.fixes.back().clock_s + kBeyondFixes_s)
+            continue;
+        force.go(clock_s);
+        // A sensor that is not ready yet gives zeros; a real one never feels nothing at all.
+        if (force.linear() == Vec3(0)) continue;
+        streams.inertial.time_s.push_back(clock_s - zero_s);
+        streams.inertial.rate_I_radps.push_back(sensors_.rate_I_radps.values[i]);
+        streams.inertial.force_I_mps2.push_back(force.linear());
+    }
+    for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
+        const Fix& fix = log_.fixes[i];
+        estimate::GnssFix made;
+        made.time_s = fix.clock_s - zero_s;
+        made.position_S_m = positions_S_m_[i];
+        made.velocity_S_mps = fix.velocity_E_mps;
+        made.has_velocity = fix.has_velocity;
+        made.has_vertical_velocity = fix.has_vertical_velocity;
+        // chosen: a receiver that tells less than this counts its own noise only
+        if (fix.horizontal_sigma_m > 0)
+            made.horizontal_sigma_m = std::max(0.5F, fix.horizontal_sigma_m);
+        if (fix.vertical_sigma_m > 0) made.vertical_sigma_m = std::max(0.8F, fix.vertical_sigma_m);
+        streams.gnss.push_back(made);
+    }
+    const Series<double>& heights = sensors_.pressure_height_m;
+    for (std::size_t i = 0; i < heights.size(); ++i)
+        streams.pressure_height_m.push_back({heights.clock_s[i] - zero_s, heights.values[i]});
+    for (std::size_t i = 0; i < sensors_.field_I.size(); ++i)
+        streams.field.push_back({sensors_.field_I.clock_s[i] - zero_s, sensors_.field_I.values[i]});
+    const estimate::Solution solution = estimate::smooth(streams);
+    if (solution.states.empty() || !solution.has_position) return false;
+
+    const estimate::Mounting mounting = estimate::findMounting(solution);
+    std::vector<path::Sample>& samples = track_.path.samples;
+    for (std::size_t i = 0; i < solution.states.size(); ++i) {
+        const double t = solution.time_s[i];
+        if (!samples.empty() && t - samples.back().time_s < kPathStep_s) continue;
+        const estimate::State& state = solution.states[i];
+        path::Sample sample;
+        sample.time_s = t;
+        sample.position_S_m = state.position_S_m;
+        sample.velocity_S_mps = state.velocity_S_mps;
+        sample.q_SB = state.q_SI * glm::conjugate(mounting.q_BI);
+        sample.rate_B_radps = rotate(mounting.q_BI, state.rate_I_radps);
+        sample.specific_force_B_mps2 = rotate(mounting.q_BI, state.force_I_mps2);
+        sample.attitude_sigma_rad = state.attitude_sigma_rad;
+        sample.position_sigma_m = state.position_sigma_m;
+        samples.push_back(sample);
+    }
+    addAirspeed(samples);
+    const double first_s = samples.front().time_s;
+    for (path::Sample& sample : samples) sample.time_s -= first_s;
+    track_.path.clock_offset_s += first_s;
+    track_.path.known = {true, true, false, true, false, false};
+
+    constexpr double kDeg = units::kDegree_rad;
+    const estimate::Calibration& c = solution.calibration;
+    note("The attitude was estimated from rates, forces and fixes, looking at the whole flight.");
+    note("Found: rate bias " + formatFixed(c.rate_bias_start_radps.x / kDeg, 2) + ", " +
+         formatFixed(c.rate_bias_start_radps.y / kDeg, 2) + ", " +
+         formatFixed(c.rate_bias_start_radps.z / kDeg, 2) + " deg/s; fixes " +
+         formatFixed(c.gnss_latency_s, 2) + " s late.");
+    if (solution.gnss_rejected + solution.heights_rejected > 0)
+        note(std::to_string(solution.gnss_rejected) + " fixes and " +
+             std::to_string(solution.heights_rejected) +
+             " pressure heights did not fit the rest and were let go.");
+    if (!mounting.known) {
+        track_.path.known.bank = track_.path.known.attitude = false;
+        note("How the sensors sit in the aircraft could not be told: too little motion.");
+    } else {
+        note(mounting.square
+                 ? "The sensors sit square in the aircraft."
+                 : "The sensors sit " + formatFixed(mounting.off_square_rad / kDeg, 0) +
+                       " deg off square; forward is where the aircraft goes on average.");
+    }
+    return true;
+}
+
+}  // namespace
+
+Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs) {
+    Expected<Gathered, Problems> gathered = gather(logs);
+    if (!gathered) return Unexpected(std::move(gathered).error());
+    Expected<FixLog, Problems> joined = joinFixes(logs);
+    if (!joined) return Unexpected(std::move(joined).error());
+    SensorPath maker(*joined, *gathered);
+    Problem left;
+    left.where.file = gathered->file;
+    if (!maker.matchClocks()) {
+        left.what = "its sensors cannot be brought to the clock of " + joined->file;
+        left.remedy = "only the path is used; give logs that share a clock or more of the flight";
+    } else if (maker.fromAttitude() || maker.fromSensors()) {
+        ImportedTrack track = maker.take();
+        track.warnings.insert(track.warnings.end(), gathered->warnings.begin(),
+                              gathered->warnings.end());
+        warnOfDepth(*joined, track);
+        return track;
+    } else {
+        left.what = "its sensors are too few or too short for an attitude";
+        left.remedy = "only the path is used";
+    }
+    Expected<ImportedTrack, Problems> track = trackFromLogs(std::move(logs));
+    if (!track) return track;
+    track->warnings.push_back(left);
+    return track;
+}
+
+}  // namespace plumbline::record
