@@ -719,7 +719,7 @@ def makeCockpit():
 
 
 def addPanel(mesh):
-    """Instrument panel under the coaming's edge, dials blank."""
+    """Instrument panel under the coaming's edge, dials blank: the viewer draws what they show."""
     z = PANEL_Z + 0.035
     edge = [hull(PANEL_Z, sillAngle(PANEL_Z) * k, 0.012) for k in linspace(-1, 1, 17)]
     lower = [(p[0] * 0.97, -0.12, z) for p in edge]
@@ -732,7 +732,7 @@ def addPanel(mesh):
                     (0.135, 0.15, 0.045), (-0.135, 0.15, 0.045), (0.245, 0.19, 0.034), (-0.245, 0.19, 0.034)):
         def dial(k, t):
             return (x + r * k * math.cos(t), y + r * k * math.sin(t), z - 0.004 - (0.006 if k > 0.9 else 0.0))
-        for a, b in zip(linspace(0, 2 * math.pi, 11), linspace(0, 2 * math.pi, 11)[1:]):
+        for a, b in zip(linspace(0, 2 * math.pi, 25), linspace(0, 2 * math.pi, 25)[1:]):
             mesh.flat([dial(0, 0), dial(0.88, a), dial(0.88, b)], (0, 0, -1), BLACK)
             mesh.flat([dial(0.88, a), dial(1.0, a), dial(1.0, b), dial(0.88, b)], (0, 0, -1), METAL)
 

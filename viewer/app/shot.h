@@ -16,7 +16,7 @@ struct Shot {
     std::optional<double> lens_mm;
     std::optional<double> seat_x_m;
     double head_right_rad = 0;
-    double head_up_rad = 0;
+    double head_up_rad = scene::kRestingLook_rad;
     int width_px = 1280;
     int height_px = 720;
     ui::BurntIn burnt;

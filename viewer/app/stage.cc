@@ -14,6 +14,15 @@
 namespace plumbline::app {
 namespace {
 
+/// What is shown, with the instruments in the person's units.
+scene::Marks marksOf(const model::Session& session) {
+    scene::Marks marks = session.marks;
+    static_assert(static_cast<int>(model::UnitChoice::Feet) ==
+                  static_cast<int>(scene::DialUnits::Feet));
+    marks.dial_units = static_cast<scene::DialUnits>(session.units);
+    return marks;
+}
+
 /// Below this the aircraft is a dot and the long lens opens by itself.
 constexpr double kDot_px = 12;
 
@@ -165,7 +174,7 @@ void Stage::finishWork() {
     if (!model_.shown) return;
     takeAircraftModel();
     const scene::DrawList list =
-        scene::buildDrawList(model_.shown->source, model_.session.view, model_.session.marks,
+        scene::buildDrawList(model_.shown->source, model_.session.view, marksOf(model_.session),
                              model_.clock.time_s(), 640, 360);
     renderer_->finishWork(list);
 }
@@ -180,7 +189,7 @@ void Stage::drawShot(int width_px, int height_px, const ui::BurntIn& burnt,
                      scene::Quality quality) {
     if (!model_.shown) return;
     scene::DrawList list =
-        scene::buildDrawList(model_.shown->source, model_.session.view, model_.session.marks,
+        scene::buildDrawList(model_.shown->source, model_.session.view, marksOf(model_.session),
                              model_.clock.time_s(), width_px, height_px);
     list.quality = quality;
     renderer_->draw(list, 0, 0, width_px, height_px);
@@ -231,7 +240,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     if (model_.shown) {
         const scene::SceneSource& source = model_.shown->source;
         const double time_s = model_.clock.time_s();
-        list = scene::buildDrawList(source, session.view, session.marks, time_s,
+        list = scene::buildDrawList(source, session.view, marksOf(session), time_s,
                                     static_cast<int>(layout.picture.width),
                                     static_cast<int>(layout.picture.height));
         info.list = &list;
@@ -240,7 +249,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         placeInsets(layout, session, list, info);
         const scene::ViewSettings view = model::secondViewOf(session);
         if (info.second && model::viewOffered(model_, view.view)) {
-            second = scene::buildDrawList(source, view, session.marks, time_s,
+            second = scene::buildDrawList(source, view, marksOf(session), time_s,
                                           static_cast<int>(info.second_rect.width),
                                           static_cast<int>(info.second_rect.height));
             second.quality = list.quality;

@@ -206,8 +206,12 @@ bool applyToView(Model& model, const Action& action) {
             return true;
         case ActionKind::LookTo: {
             const HeadTurn turn = headTurn(static_cast<Look>(action.index));
-            session.view.head_right_rad = turn.right_rad;
-            session.view.head_up_rad = turn.up_rad;
+            // Of the picture that is the cockpit's.
+            const bool first = session.view.view == scene::View::Cockpit;
+            if (!first && !session.second_chosen) return true;
+            scene::ViewSettings& view = first ? session.view : session.second;
+            view.head_right_rad = turn.right_rad;
+            view.head_up_rad = turn.up_rad;
             return true;
         }
         case ActionKind::ResetView:
@@ -320,7 +324,7 @@ HeadTurn headTurn(Look look) {
         case Look::Ahead:
             break;
     }
-    return {};
+    return {0, scene::kRestingLook_rad};
 }
 
 void apply(Model& model, const Action& action) {

@@ -99,6 +99,7 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     }
     shown->source.world = scene::makeWorld(workspace->site, workspace->weather, revision, aerial);
     shown->source.shape = scene::makeShape(*path);
+    shown->source.slot_s = workspace->routine.slot_s;
     double wind_mps = 0;
     if (!workspace->weather.wind.empty()) {
         const data::WindLayer& low = workspace->weather.wind.front();

@@ -98,7 +98,7 @@ void resetView(scene::ViewSettings& view) {
             break;
         case scene::View::Cockpit:
             view.head_right_rad = 0;
-            view.head_up_rad = 0;
+            view.head_up_rad = scene::kRestingLook_rad;
             break;
         case scene::View::Chase:
             view.chase_distance_m = fresh.chase_distance_m;

@@ -397,7 +397,8 @@ void Sky::draw(const Frame& frame) const {
     dome_mesh_.draw();
     glEnable(GL_BLEND);
     if (frame.block.sun.z > -0.01F && frame.light.sun_strength > 0) {
-        glBlendFunc(GL_ONE, GL_ONE);
+        // As light on a screen: towards the sun's own colour, never past it.
+        glBlendFunc(GL_ONE, GL_ONE_MINUS_SRC_COLOR);
         sun_.use();
         sun_.set("u_clouds", 0);
         quad_.drawStrip();

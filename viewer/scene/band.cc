@@ -129,6 +129,10 @@ std::shared_ptr<const PathShape> makeShape(const path::Path& path) {
     for (std::size_t i = 0; i < samples.size(); ++i) {
         fastest_mps = std::max(fastest_mps, valueOf(Quantity::Speed, samples[i]));
         highest_m = std::max(highest_m, valueOf(Quantity::Height, samples[i]));
+        const auto load_g = static_cast<float>(valueOf(Quantity::Load, samples[i]));
+        std::vector<float>&least = shape->least_load_g, &most = shape->most_load_g;
+        least.push_back(i == 0 ? load_g : std::min(least.back(), load_g));
+        most.push_back(i == 0 ? load_g : std::max(most.back(), load_g));
         const Vec3 right_S = rotate(samples[i].q_SB, Vec3(0, 1, 0));
         if (i == 0) {
             shape->band_samples.push_back(0);

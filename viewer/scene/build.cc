@@ -5,6 +5,7 @@
 
 #include "viewer/scene/band.h"
 #include "viewer/scene/marks.h"
+#include "viewer/scene/panel.h"
 #include "viewer/scene/pose.h"
 #include "viewer/scene/sighting.h"
 #include "viewer/scene/smoke.h"
@@ -31,6 +32,7 @@ void addAircraft(const SceneSource& source, const ViewSettings& view, const Mark
     // From the cockpit and straight from above there is no thread to be seen.
     const bool thread_seen = view.view != View::Cockpit && view.view != View::Map;
     if (marks.thread && thread_seen) addThread(list);
+    if (list.aircraft.cockpit) addPanel(source, marks, list.time_s, list);
     if (marks.sighting && list.aircraft.cockpit) addSighting(source, view, list.time_s, list);
     list.aircraft.span_m = std::max(list.aircraft.span_m, kMapAircraft_px * map_px_m);
 }

@@ -17,6 +17,13 @@
 
 namespace plumbline::scene {
 
+/// What the instruments in the panel show in.
+enum class DialUnits {
+    Metric,    ///< m, km/h, m/s
+    Aviation,  ///< m, kt, m/s
+    Feet       ///< ft, kt, ft/s
+};
+
 /// What is shown besides the world and the aircraft.
 struct Marks {
     bool band = true;           ///< the path flown so far as a band
@@ -30,12 +37,14 @@ struct Marks {
     bool sighting = true;  ///< the sighting frames on the wing tips, from the seat
     Quantity band_quantity = Quantity::Load;
     bool grey = false;  ///< maps by their lightness alone
+    DialUnits dial_units = DialUnits::Aviation;
 };
 
 /// What frames need to know of a whole path; made once per path.
 struct PathShape {
     std::vector<std::int32_t> band_samples;  ///< indices of the samples that the band goes through
     std::array<QuantityRange, kQuantityCount> ranges;  ///< by Quantity
+    std::vector<float> least_load_g, most_load_g;      ///< so far, one a sample
 };
 
 /// Chooses the samples of the band so that a chord misses the path by less than 3 cm and the wings
@@ -50,6 +59,7 @@ struct SceneSource {
     std::shared_ptr<const World> world;
     std::shared_ptr<const PathShape> shape;  ///< of the path; null: made anew for each frame (slow)
     std::shared_ptr<const Ghost> ghost;      ///< another path beside it; null: none
+    double slot_s = 0;                       ///< time given for the show; 0: not known
 };
 
 /// The world of a site and a day (sun from the site's show time by a published algorithm).

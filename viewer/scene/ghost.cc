@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 
 #include "engine/base/number_text.h"
@@ -42,7 +43,106 @@ double meanDistance(const path::Path& shown, const path::Path& ghost, double off
     return count > 0 ? sum_m / count : std::numeric_limits<double>::infinity();
 }
 
+constexpr double kWarpStep_s = 0.5;
+constexpr double kWarpReach_s = 60;
+
+/// The ghost's time for each step of the shown path's, by the least sum of distances.
+std::vector<double> warp(const path::Path& shown, const path::Path& ghost, double offset_s) {
+    const auto rows = static_cast<std::int64_t>(shown.duration_s() / kWarpStep_s) + 1;
+    const auto half = static_cast<std::int64_t>(kWarpReach_s / kWarpStep_s);
+    const std::int64_t width = 2 * half + 1;
+    const auto shift = static_cast<std::int64_t>(std::lround(offset_s / kWarpStep_s));
+    const auto last = static_cast<std::int64_t>(ghost.duration_s() / kWarpStep_s);
+    std::vector<Vec3> there(static_cast<std::size_t>(last + 1));
+    for (std::int64_t j = 0; j <= last; ++j) {
+        there[static_cast<std::size_t>(j)] =
+            placeAt(ghost, static_cast<double>(j) * kWarpStep_s).position_S_m;
+    }
+    const float never = std::numeric_limits<float>::max() / 4;
+    std::vector<float> cost(static_cast<std::size_t>(width), 0), next;
+    std::vector<std::int8_t> from(static_cast<std::size_t>(rows * width));
+    for (std::int64_t i = 0; i < rows; ++i) {
+        const Vec3 here = placeAt(shown, static_cast<double>(i) * kWarpStep_s).position_S_m;
+        next.assign(static_cast<std::size_t>(width), never);
+        for (std::int64_t k = 0; k < width; ++k) {
+            const std::int64_t j = i + shift + k - half;
+            if (j < 0 || j > last) {
+                next[static_cast<std::size_t>(k)] =
+                    cost[static_cast<std::size_t>(k)] + static_cast<float>(kFar_m);
+                continue;
+            }
+            // In step, the ghost waiting, the ghost twice as fast; out of step costs a little.
+            float best = cost[static_cast<std::size_t>(k)];
+            std::int8_t way = 0;
+            constexpr float kOutOfStep_m = 2;
+            for (const std::int8_t step : {std::int8_t{1}, std::int8_t{-1}}) {
+                const std::int64_t before = k + step;
+                if (before < 0 || before >= width) continue;
+                const float candidate = cost[static_cast<std::size_t>(before)] + kOutOfStep_m;
+                if (candidate >= best) continue;
+                best = candidate;
+                way = step;
+            }
+            const double away_m = glm::length(there[static_cast<std::size_t>(j)] - here);
+            next[static_cast<std::size_t>(k)] = best + static_cast<float>(std::min(away_m, kFar_m));
+            from[static_cast<std::size_t>(i * width + k)] = way;
+        }
+        cost.swap(next);
+    }
+    std::int64_t k = std::min_element(cost.begin(), cost.end()) - cost.begin();
+    std::vector<double> times(static_cast<std::size_t>(rows));
+    for (std::int64_t i = rows - 1; i >= 0; --i) {
+        times[static_cast<std::size_t>(i)] =
+            static_cast<double>(i + shift + k - half) * kWarpStep_s;
+        k = std::clamp<std::int64_t>(k + from[static_cast<std::size_t>(i * width + k)], 0,
+                                     width - 1);
+    }
+    return times;
+}
+
+/// Middle value of what lies within ten seconds of each.
+std::vector<double> evened(const std::vector<double>& values, double step_s) {
+    constexpr double kHalf_s = 10;
+    const auto half = static_cast<std::ptrdiff_t>(kHalf_s / step_s);
+    const auto count = static_cast<std::ptrdiff_t>(values.size());
+    std::vector<double> out(values.size()), window;
+    for (std::ptrdiff_t i = 0; i < count; ++i) {
+        window.assign(values.begin() + std::max<std::ptrdiff_t>(0, i - half),
+                      values.begin() + std::min(count, i + half + 1));
+        const auto middle = window.begin() + static_cast<std::ptrdiff_t>(window.size() / 2);
+        std::nth_element(window.begin(), middle, window.end());
+        out[static_cast<std::size_t>(i)] = *middle;
+    }
+    return out;
+}
+
+/// Offsets every kApartStep_s.
+std::vector<float> offsetsOf(const path::Path& shown, const path::Path& ghost) {
+    std::vector<double> offsets = warp(shown, ghost, bestOffset(shown, ghost));
+    for (std::size_t i = 0; i < offsets.size(); ++i) {
+        offsets[i] -= static_cast<double>(i) * kWarpStep_s;
+    }
+    offsets = evened(offsets, kWarpStep_s);
+    std::vector<float> out;
+    for (double t = 0; t <= shown.duration_s() + kApartStep_s; t += kApartStep_s) {
+        const auto i = static_cast<std::size_t>(t / kWarpStep_s);
+        out.push_back(static_cast<float>(offsets[std::min(i, offsets.size() - 1)]));
+    }
+    return out;
+}
+
 }  // namespace
+
+double ghostTime(const Ghost& ghost, double time_s) {
+    if (ghost.offset_s.empty()) return time_s;
+    const double at = std::max(time_s, 0.0) / kApartStep_s;
+    const std::size_t last = ghost.offset_s.size() - 1;
+    const std::size_t i = std::min(static_cast<std::size_t>(at), last);
+    const std::size_t next = std::min(i + 1, last);
+    const double part = std::min(at - static_cast<double>(i), 1.0);
+    return time_s + static_cast<double>(ghost.offset_s[i]) +
+           part * static_cast<double>(ghost.offset_s[next] - ghost.offset_s[i]);
+}
 
 double bestOffset(const path::Path& shown, const path::Path& ghost) {
     if (shown.samples.empty() || ghost.samples.empty()) return 0;
@@ -73,7 +173,7 @@ double bestOffset(const path::Path& shown, const path::Path& ghost) {
 Apart apartAt(const path::Path& shown, const Ghost& ghost, double time_s) {
     Apart apart;
     const path::Path& other = *ghost.path;
-    const double middle_s = time_s + ghost.offset_s;
+    const double middle_s = ghostTime(ghost, time_s);
     const double from_s = std::max(0.0, middle_s - kReach_s);
     const double to_s = std::min(other.duration_s(), middle_s + kReach_s);
     if (shown.samples.empty() || other.samples.empty() || from_s >= to_s) return apart;
@@ -108,7 +208,17 @@ std::shared_ptr<const Ghost> makeGhost(const path::Path& shown,
     auto made = std::make_shared<Ghost>();
     made->path = std::move(ghost);
     made->shape = makeShape(*made->path);
-    made->offset_s = bestOffset(shown, *made->path);
+    if (shown.samples.empty() || made->path->samples.empty()) return made;
+    made->offset_s = offsetsOf(shown, *made->path);
+    // The steps are coarse: what the two are still out of step on the whole is taken out as well.
+    std::vector<double> late_s;
+    for (double t = 0; t <= shown.duration_s() + kApartStep_s; t += kApartStep_s) {
+        late_s.push_back(apartAt(shown, *made, std::min(t, shown.duration_s())).late_s);
+    }
+    late_s = evened(late_s, kApartStep_s);
+    for (std::size_t i = 0; i < made->offset_s.size() && i < late_s.size(); ++i) {
+        made->offset_s[i] += static_cast<float>(late_s[i]);
+    }
     std::vector<float> known_m;
     for (double t = 0; t <= shown.duration_s() + kApartStep_s; t += kApartStep_s) {
         const Apart apart = apartAt(shown, *made, std::min(t, shown.duration_s()));
@@ -141,7 +251,7 @@ void addGhost(const SceneSource& source, const Marks& marks, double time_s, doub
     const Ghost& ghost = *source.ghost;
     if (ghost.path->samples.empty()) return;
     const bool flown = ghost.path->origin == path::Origin::Recording;
-    const double ghost_s = time_s + ghost.offset_s;
+    const double ghost_s = ghostTime(ghost, time_s);
     const double last_s = ghost.path->duration_s();
     const double from_s = std::max(0.0, ghost_s - marks.band_behind_s);
     const double to_s = std::min(last_s, ghost_s + marks.to_come_s);

@@ -21,7 +21,9 @@ inline constexpr double kApartStep_s = 0.25;
 struct Ghost {
     std::shared_ptr<const path::Path> path;
     std::shared_ptr<const PathShape> shape;
-    double offset_s = 0;         ///< its time is the shown path's plus this
+    /// Its time is the shown path's plus this, every kApartStep_s; figure by figure, as a flight
+    /// that waits longer between two figures than its plan is no worse for it.
+    std::vector<float> offset_s;
     std::vector<float> apart_m;  ///< distance to its nearest point, every kApartStep_s; NaN: none
     QuantityRange apart_range;   ///< for colours: 0..24 m, or where 95 in 100 lie, rounded up
 };
@@ -38,6 +40,13 @@ struct Apart {
 /// counted up to 300 m only, searched over all shifts that let them overlap by a third.
 double bestOffset(const path::Path& shown, const path::Path& ghost);
 
+/// The ghost's own time.
+double ghostTime(const Ghost& ghost, double time_s);
+
+/// How the ghost's time runs against the shown path's: the way through all pairs of moments that
+/// keeps the two nearest, within a minute of the best single shift (dynamic time warping, H. Sakoe
+/// and S. Chiba, IEEE Trans. ASSP 26(1), 1978), evened out over twenty seconds so that early and
+/// late within a figure stay to be seen.
 std::shared_ptr<const Ghost> makeGhost(const path::Path& shown,
                                        std::shared_ptr<const path::Path> ghost);
 

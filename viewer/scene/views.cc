@@ -41,7 +41,7 @@ std::string headTurn(const ViewSettings& settings) {
     if (std::abs(right) >= 0.5 * kPi / 180) {
         words += ", head " + degrees(std::abs(right), 0) + (right > 0 ? " right" : " left");
     }
-    if (std::abs(up) >= 0.5 * kPi / 180) {
+    if (std::abs(up) >= 0.5 * kPi / 180 && (right != 0 || up != kRestingLook_rad)) {
         words += (words.empty() ? ", head " : " and ") + degrees(std::abs(up), 0) +
                  (up > 0 ? " up" : " down");
     }

@@ -18,6 +18,9 @@ inline constexpr int kViewCount = 6;
 const char* viewWord(View view);
 bool viewFromWord(const std::string& word, View& view);
 
+/// chosen: a little down, so that the panel is in sight.
+inline constexpr double kRestingLook_rad = -9 * kPi / 180;
+
 /// What a person has set for the views; saved with the session, not undone.
 struct ViewSettings {
     View view = View::Crowd;
@@ -31,7 +34,7 @@ struct ViewSettings {
     double crowd_elevation_rad = 0.12;
     // Cockpit: head turned right / up.
     double head_right_rad = 0;
-    double head_up_rad = 0;
+    double head_up_rad = kRestingLook_rad;
     // Chase: behind, above, turned about.
     double chase_distance_m = 22;
     double chase_azimuth_rad = 0.35;

@@ -115,7 +115,10 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
             actions.pushIndex(io.KeyShift ? ActionKind::SetSecondView : ActionKind::SetView, i);
         }
     }
-    if (model.session.view.view == scene::View::Cockpit) {
+    const bool cockpit =
+        model.session.view.view == scene::View::Cockpit ||
+        (model.session.second_chosen && model.session.second.view == scene::View::Cockpit);
+    if (cockpit) {
         const auto look = [&actions](model::Look where) {
             actions.pushIndex(ActionKind::LookTo, static_cast<int>(where));
         };

@@ -227,7 +227,9 @@ void drawPictureMarks(const PanelInput& in, UiState& state) {
         c.fill(in.layout.picture, c.theme().under);
         return;
     }
-    const Clip clip(c, in.layout.picture);
+    Rect both = in.layout.picture;
+    both.width += in.layout.second.width;
+    const Clip clip(c, both);
     drawLabels(in);
     drawSecond(in);
     if (in.picture.map) drawMapInset(in, in.picture.map_rect);

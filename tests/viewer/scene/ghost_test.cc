@@ -1,5 +1,7 @@
 #include "viewer/scene/ghost.h"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "tests/viewer/scene/made_paths.h"
@@ -50,16 +52,53 @@ TEST(Ghost, ApartIsTheDistanceToItsNearestPoint) {
     EXPECT_EQ(ghost->apart_range.high, 24);
 }
 
+TEST(Ghost, KeepsStepThroughAPauseThatOnlyOneOfTheTwoMakes) {
+    // Two loops on a line; the ghost flies 12 s longer between them.
+    const auto twoLoops = [](double between_s, double away_m) {
+        path::Path made;
+        const path::Path loop = roundLoop();
+        const double first_s = loop.duration_s();
+        const auto add = [&](double t, Vec3 place, const Vec3& velocity) {
+            path::Sample sample;
+            sample.time_s = t;
+            place.y += away_m;
+            sample.position_S_m = place;
+            sample.velocity_S_mps = velocity;
+            made.samples.push_back(sample);
+        };
+        for (const path::Sample& s : loop.samples) add(s.time_s, s.position_S_m, s.velocity_S_mps);
+        // A level circle of that duration, back to where the line goes on.
+        const Vec3 at = loop.samples.back().position_S_m;
+        const double radius_m = 60 * between_s / (2 * kPi);
+        for (double t = 0.01; t < between_s - 0.005; t += 0.01) {
+            const double a = 2 * kPi * t / between_s;
+            add(first_s + t, at + radius_m * Vec3(std::sin(a), 1 - std::cos(a), 0),
+                60.0 * Vec3(std::cos(a), std::sin(a), 0));
+        }
+        for (const path::Sample& s : loop.samples) {
+            add(first_s + between_s + s.time_s,
+                s.position_S_m + at - loop.samples.front().position_S_m, s.velocity_S_mps);
+        }
+        return made;
+    };
+    const path::Path shown = twoLoops(20, 0);
+    const auto ghost = makeGhost(shown, std::make_shared<path::Path>(twoLoops(32, 7)));
+    const double loop_s = roundLoop().duration_s();
+    EXPECT_NEAR(ghostTime(*ghost, 0.5 * loop_s), 0.5 * loop_s, 0.1);
+    EXPECT_NEAR(ghostTime(*ghost, 20 + 1.5 * loop_s), 32 + 1.5 * loop_s, 0.1);
+    EXPECT_NEAR(apartAt(shown, *ghost, 0.5 * loop_s).distance_m, 7, 0.1);
+    EXPECT_NEAR(apartAt(shown, *ghost, 20 + 1.5 * loop_s).distance_m, 7, 0.1);
+}
+
 TEST(Ghost, SaysWhichComesLater) {
     // The same line, but the ghost is held 1.5 s behind by its offset.
     const path::Path shown = levelPass(100, 60);
     Ghost ghost;
     ghost.path = std::make_shared<path::Path>(levelPass(100, 60, -600 - 60 * 1.5));
-    ghost.offset_s = 0;
     const Apart apart = apartAt(shown, ghost, 10);
     EXPECT_NEAR(apart.distance_m, 0, 1e-3);
     EXPECT_NEAR(apart.late_s, 1.5, 1e-3);
-    ghost.offset_s = 60;  // it has ended long ago
+    ghost.offset_s = {60};  // it has ended long ago
     EXPECT_FALSE(apartAt(shown, ghost, 10).known);
 }
 

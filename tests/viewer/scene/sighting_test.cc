@@ -148,6 +148,7 @@ TEST(Sighting, InThePictureTheBarCoversTheHorizonLine) {
     ViewSettings view;
     view.view = View::Cockpit;
     view.head_right_rad = -kPi / 2;
+    view.head_up_rad = 0;
     const DrawList list = buildDrawList(source, view, Marks{}, 2, 1280, 720);
     ASSERT_TRUE(list.sighting.has_value());
     const double focal_px = 360 / std::tan(list.camera.vertical_fov_rad / 2);

@@ -252,6 +252,7 @@ TEST(CockpitView, TheEyeTurnsWithTheAircraft) {
     const data::Aircraft aircraft = smallAircraft();
     ViewSettings settings;
     settings.view = View::Cockpit;
+    settings.head_up_rad = 0;
     const path::Path level = levelPass(100, 60);
     Camera camera = cameraAt(settings, level, siteWithCrowd(), aircraft, 5, 1.6);
     // Level to crowd right: the eye 0.75 m behind the centre of gravity and 0.7 m above it.
@@ -278,6 +279,7 @@ TEST(CockpitView, StraightUpWithTheCanopyToTheCrowd) {
     });
     ViewSettings settings;
     settings.view = View::Cockpit;
+    settings.head_up_rad = 0;
     Camera camera = cameraAt(settings, up, siteWithCrowd(), smallAircraft(), 2, 1.6);
     EXPECT_NEAR(glm::length(camera.forward_S - Vec3(0, 0, 1)), 0, 1e-9);
     EXPECT_NEAR(glm::length(camera.up_S - Vec3(0, -1, 0)), 0, 1e-9);
