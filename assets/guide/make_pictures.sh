@@ -141,6 +141,49 @@ fall wheels-down
 line down until height 210 m
 power full
 pull to level at 6 g'
+lens=50mm
+element snaps 110 150 0.55 'power 60 %
+line level 260 m with 1 snap left
+power full
+line level 60 m'
+element two-snaps 115 200 0.5 'power 60 %
+line level 330 m with 1 snap left then 1 negative snap right
+power full
+line level 60 m'
+lens=24mm
+element snap-climb 140 100 0.5 'pull to 45 deg up at 4 g
+line 45 deg up until 115 kt or 6 s
+line 45 deg up 150 m with 1 snap left
+push to level at 1 g
+line level 60 m'
+element spin 75 500 0.5 'power idle
+spin left 2 1/2 turns
+line down 90 m
+power full
+pull to level at 4.5 g
+line level 60 m'
+element torque-roll 160 120 0.45 'pull to up at 6 g
+line up until 10 kt
+torque-roll left 2 rolls
+power idle
+fall wheels-up
+line down until height 260 m
+power full
+pull to level at 6 g'
+element tumble 160 100 0.55 'pull to up at 6 g
+line up until 65 kt
+tumble forward 2 1/2 turns in 5 s
+power idle
+line down until height 260 m
+power full
+pull to level at 6 g'
+element sideways-tumble 160 100 0.6 'pull to up at 6 g
+line up until 55 kt
+tumble left 1 1/2 turns
+power idle
+line down until height 260 m
+power full
+pull to level at 6 g'
 element climb 150 80 0.2 'power 60 %
 climb to height 300 m
 wait 40 s in level turn left'

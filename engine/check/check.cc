@@ -14,6 +14,8 @@ namespace {
 constexpr double kTightHeight_m = 3;
 constexpr double kTightDistance_m = 10;
 constexpr double kTightLoad_g = 0.3;
+constexpr double kTightInverted_s = 5;
+constexpr double kOilBack_s = 3;  // chosen: upright for so long, and a stretch is over
 constexpr double kTightSpeed_mps = 5 * units::kKnot_mps;
 
 std::string metres(double m) { return formatFixed(m, 0) + " m"; }
@@ -75,6 +77,34 @@ public:
             add(Grade::Unsafe, "slot", path_.samples.size() - 1,
                 "the routine is longer than its slot", clock(path_.duration_s()),
                 clock(routine_.slot_s), "routine file", "leave a figure out");
+    }
+
+    // Oil and fuel at negative load: the time of a stretch counts until they had time to come back.
+    void inverted() {
+        const std::vector<path::Sample>& s = path_.samples;
+        double stretch_s = 0, upright_s = 0, most_s = 0;
+        std::size_t at = 0;
+        for (std::size_t i = 1; i < s.size(); ++i) {
+            const double dt = s[i].time_s - s[i - 1].time_s;
+            if (loadFactors(s[i].specific_force_B_mps2).normal_g >= 0) {
+                upright_s += dt;
+                if (upright_s >= kOilBack_s) stretch_s = 0;
+                continue;
+            }
+            upright_s = 0;
+            stretch_s += dt;
+            if (stretch_s <= most_s) continue;
+            most_s = stretch_s;
+            at = i;
+        }
+        const double limit_s = aircraft_.limits.inverted_s;
+        if (!(limit_s > 0) || !(most_s > 0)) return;
+        const bool over = most_s > limit_s, tight = most_s > limit_s - kTightInverted_s;
+        add(over    ? Grade::Unsafe
+            : tight ? Grade::Tight
+                    : Grade::Note,
+            "inverted", at, "longest stretch at negative load", clock(most_s), clock(limit_s),
+            "aircraft file", over || tight ? "fly upright in between, for oil and fuel" : "");
     }
 
     void solverNotes(const std::vector<fly::SolveNote>& notes) {
@@ -258,6 +288,7 @@ std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Si
     Checker checker(aircraft, site, weather, routine, path);
     checker.figures();
     checker.whole();
+    checker.inverted();
     checker.solverNotes(notes);
     std::stable_sort(checker.findings.begin(), checker.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.time_s < b.time_s; });

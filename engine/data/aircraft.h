@@ -117,7 +117,9 @@ struct AircraftLimits {
     double roll_helix = 0;         ///< p b / 2V at full aileron (0: only the cap)
     double roll_accel_radps2 = 0;  ///< (0: at once)
     double nose_capture_s =
-        0.25;  ///< time over which the pitch rate is ramped out at the end of a pull
+        0.25;               ///< time over which the pitch rate is ramped out at the end of a pull
+    double inverted_s = 0;  ///< longest time at a stretch that oil and fuel flow at negative load
+                            ///< (0: not known)
 };
 
 struct Aircraft {

@@ -149,6 +149,8 @@ void readLimits(TableReader& table, AircraftLimits& limits) {
                                               {"0 rad/s2", "1000 rad/s2"});
     limits.nose_capture_s =
         table.quantity("nose_capture", Dimension::Time, {"0 s", "2 s"}, limits.nose_capture_s);
+    limits.inverted_s =
+        table.quantity("inverted_time", Dimension::Time, {"1 s", "1800 s"}, limits.inverted_s);
     if (limits.never_exceed_mps > 0 && limits.manoeuvre_mps > limits.never_exceed_mps)
         table.problemAtKey("manoeuvre", "manoeuvre is above never_exceed",
                            "check both against the aircraft's documents");

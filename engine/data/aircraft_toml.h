@@ -95,6 +95,7 @@ namespace plumbline::data {
 ///     roll_helix                             0 .. 1           0: only roll_rate
 ///     roll_acceleration          rad/s2      0 .. 1000        0: at once
 ///     nose_capture *             s           0 .. 2           0.25
+///     inverted_time *            s           1 .. 1800        at negative load, at a stretch
 ///
 /// Ranges are chosen: wide enough for any light or historic type, narrow enough to catch a slip.
 /// @errors every problem of the file: not TOML, unknown and missing keys, wrong or missing units,

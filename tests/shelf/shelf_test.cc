@@ -12,6 +12,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/base/number_text.h"
 #include "engine/check/check.h"
 #include "engine/load/load.h"
 #include "engine/routine/figure_file.h"
@@ -102,7 +103,7 @@ std::string faults(const ShelfFigure& figure, const Values& values) {
     return said;
 }
 
-TEST(Shelf, HoldsThirtyFiguresAndEveryFileOfItsFolder) {
+TEST(Shelf, HoldsFortyFiguresAndEveryFileOfItsFolder) {
     std::set<std::string> files, names;
     for (const auto& entry :
          std::filesystem::directory_iterator(std::string(PLUMBLINE_ASSETS) + "/figures")) {
@@ -117,7 +118,7 @@ TEST(Shelf, HoldsThirtyFiguresAndEveryFileOfItsFolder) {
         EXPECT_EQ(figure.file.about.find('\n'), std::string::npos) << figure.name;
     }
     EXPECT_EQ(files, built_in);
-    EXPECT_GE(files.size(), 30U);
+    EXPECT_GE(files.size(), 40U);
 }
 
 TEST(Shelf, NoTwoFiguresDifferOnlyInNumbersDirectionOrMirror) {
@@ -164,6 +165,43 @@ TEST(Shelf, EveryFigureFliesAtBothEndsOfEveryRange) {
             }
         }
     }
+}
+
+/// A routine with every figure of the shelf, each flown to its entry by a reposition.
+TEST(Shelf, AllOfItIsFlownAsOneRoutine) {
+    static const load::Workspace demo = *load::loadDemo();
+    routine::Routine routine;
+    routine.name = "All of the shelf";
+    routine.start = {-800, 300, 400, true, 70, 150, 1};
+    std::set<std::size_t> kinds;
+    for (const ShelfFigure& figure : shelf()) {
+        const routine::RoutineFigure flown = alone(figure, {}).figures.front();
+        const auto number = [](double value) { return formatFixed(value, 3); };
+        const std::string to_entry = "power full\nreposition to x -800 m y 300 m height " +
+                                     number(figure.file.entry.height_m) +
+                                     " m heading crowd-right speed " +
+                                     number(figure.file.entry.speed_mps) + " m/s\n";
+        routine::RoutineFigure back;
+        back.name = "to " + flown.name;
+        back.elements = text::parseFigureText(to_entry, "back", 1).elements;
+        routine.figures.push_back(back);
+        routine.figures.push_back(flown);
+        for (const text::Element& e : flown.elements) kinds.insert(e.body.index());
+    }
+    const fly::Solution s = fly::solve(demo.aircraft, site(), data::Weather{}, routine);
+    const path::Path path = s.samplePath(20);
+    EXPECT_EQ(path.figures.size(), routine.figures.size());
+    for (const fly::SolveNote& n : s.notes())
+        EXPECT_TRUE(n.kind != fly::SolveNote::Kind::Ground &&
+                    n.kind != fly::SolveNote::Kind::NeverMet)
+            << routine.figures[static_cast<std::size_t>(n.figure)].name << ": " << n.what << " "
+            << n.value;
+    for (const path::Sample& sample : path.samples)
+        ASSERT_TRUE(
+            std::isfinite(glm::length(sample.position_S_m) + glm::length(sample.rate_B_radps)))
+            << sample.time_s;
+    // Every element of the language, but for marks that stand between.
+    EXPECT_GE(kinds.size() + 1, std::variant_size_v<text::ElementBody> - 2);
 }
 
 /// The guide's pages by file name.

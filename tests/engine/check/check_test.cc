@@ -180,6 +180,38 @@ TEST(Check, SlotIsCounted) {
     EXPECT_EQ(c.find("slot", c.run()), nullptr);
 }
 
+// At 50 samples a second: at negative load for so long, upright for a while, and again.
+TEST(Check, TimeAtNegativeLoadCountsAtAStretch) {
+    const auto gradeAfter = [](double first_s, double between_s, double second_s) {
+        Case c;
+        c.aircraft.limits.inverted_s = 30;
+        const path::Sample level = c.path.samples.front();
+        c.path.samples.clear();
+        const double end_s = first_s + between_s + second_s + 5;
+        for (int i = 0; i <= std::lround(end_s * 50); ++i) {
+            path::Sample s = level;
+            s.time_s = 0.02 * i;
+            const bool first = s.time_s > 0 && s.time_s < first_s + 0.01;
+            const bool second =
+                s.time_s > first_s + between_s && s.time_s < first_s + between_s + second_s + 0.01;
+            if (first || second) s.specific_force_B_mps2.z = kGravity_mps2;
+            c.path.samples.push_back(s);
+        }
+        const auto findings = c.run();
+        const Finding* f = c.find("inverted", findings);
+        return f == nullptr ? std::string("none") : std::string(gradeWord(f->grade));
+    };
+    EXPECT_EQ(gradeAfter(24, 1, 0), "note");
+    EXPECT_EQ(gradeAfter(29.9, 1, 0), "tight");
+    EXPECT_EQ(gradeAfter(30.1, 1, 0), "unsafe");
+    EXPECT_EQ(gradeAfter(20, 2, 10.2), "unsafe");  // two seconds bring no oil back
+    EXPECT_EQ(gradeAfter(20, 4, 20), "note");
+    Case unknown;
+    for (path::Sample& s : unknown.path.samples) s.specific_force_B_mps2.z = kGravity_mps2;
+    const auto findings = unknown.run();
+    EXPECT_EQ(unknown.find("inverted", findings), nullptr);
+}
+
 TEST(Check, WhatCouldNotBeFlownIsCannot) {
     Case c;
     fly::SolveNote note;

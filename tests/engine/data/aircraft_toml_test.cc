@@ -176,6 +176,15 @@ TEST(AircraftToml, ASnapOrTumbleAboveManoeuvringSpeedIsRefused) {
     EXPECT_NE(problems("snap_helix = 0.42\n", "").find("snap_helix is missing"), std::string::npos);
 }
 
+TEST(AircraftToml, InvertedTimeMayBeLeftOut) {
+    EXPECT_EQ(readAircraft(sample(), "s")->limits.inverted_s, 0);
+    const auto given = readAircraft(
+        with(sample(), "roll_helix = 0.13\n", "roll_helix = 0.13\ninverted_time = \"2 min\"\n"),
+        "s");
+    ASSERT_TRUE(given.has_value()) << describe(given.error());
+    EXPECT_EQ(given->limits.inverted_s, 120);
+}
+
 TEST(AircraftToml, CollectsAllProblems) {
     std::string text = with(sample(), "\"10.0 m2\"", "\"10.0 kt\"");
     text = with(text, "\"2.0 m\"", "\"20 m\"");
