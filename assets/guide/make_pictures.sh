@@ -31,7 +31,8 @@ TOML
 }
 
 # draw NAME SIZE QUALITY PART: flies it once to see where it goes, moves it into sight, and draws the moment in the
-# last PART of its time at which the aircraft is nearest to the middle of the figure.
+# last PART of its time at which the aircraft is nearest to the middle of the figure. Where PART is the label of an
+# element that turns on the spot, five moments of it side by side, from the chase view.
 draw() {
     case "$wanted" in "  " | *" $1 "*) ;; *) return 0 ;; esac
     routine 0 0 > "$work/r.routine.toml"
@@ -42,7 +43,8 @@ draw() {
         { n++; t[n] = $column["time_s"]; x[n] = $column["x_m"]; y[n] = $column["y_m"]; z[n] = $column["height_m"]
           if (n == 1 || x[n] < x0) x0 = x[n]; if (n == 1 || x[n] > x1) x1 = x[n]
           if (n == 1 || y[n] < y0) y0 = y[n]
-          if (n == 1 || z[n] < z0) z0 = z[n]; if (n == 1 || z[n] > z1) z1 = z[n] }
+          if (n == 1 || z[n] < z0) z0 = z[n]; if (n == 1 || z[n] > z1) z1 = z[n]
+          if ($column["element"] == part) { if (!begins) begins = t[n]; ends = t[n] } }
         END { far = (x1 - x0) / 1.25; if (z1 / 0.62 > far) far = z1 / 0.62; if (far < 190) far = 190
               best = 1e9
               for (i = 1; i <= n; ++i) {
@@ -50,13 +52,23 @@ draw() {
                   off = x[i] - (x0 + x1) / 2; if (off < 0) off = -off
                   up = z[i] - (z0 + z1) / 2; if (up < 0) up = -up
                   if (off + up < best) { best = off + up; at = t[i] } }
-              printf "%.0f %.0f %.1f", -(x0 + x1) / 2, far - 155 - y0, at }' "$work/r.csv")
-    # shellcheck disable=SC2086  # three numbers
+              printf "%.0f %.0f", -(x0 + x1) / 2, far - 155 - y0
+              if (!ends) printf " %.1f", at
+              else for (i = 0; i < 5; ++i) printf " %.1f", begins + (ends - begins) * (0.08 + 0.17 * i) }' "$work/r.csv")
+    # shellcheck disable=SC2086  # numbers
     set -- "$1" "$2" "$3" $place
+    name=$1 into=$2 quality=$3
     routine "$4" "$5" > "$work/r.routine.toml"
-    "$plumbline" picture "$work/r.routine.toml" --from crowd --lens "$lens" --at "${6}s" --size 1280x720 \
-        -o "$work/r.png" > "$work/said.txt" 2>&1 || { cat "$work/said.txt"; exit 1; }
-    convert "$work/r.png" -resize "$2" -strip -quality "$3" "$assets/guide/pictures/$1.jpg"
+    shift 5
+    if [ $# -eq 1 ]; then shape=1280x720 view=crowd; else shape=320x480 view=chase; fi
+    drawn=
+    for moment in "$@"; do
+        "$plumbline" picture "$work/r.routine.toml" --from "$view" --lens "$lens" --at "${moment}s" --size "$shape" \
+            -o "$work/at$moment.png" > "$work/said.txt" 2>&1 || { cat "$work/said.txt"; exit 1; }
+        drawn="$drawn $work/at$moment.png"
+    done
+    # shellcheck disable=SC2086  # files without blanks
+    convert $drawn +append -resize "$into" -strip -quality "$quality" "$assets/guide/pictures/$name.jpg"
 }
 
 # shelf NAME: a small picture of a figure of the shelf, with its own values.
@@ -65,7 +77,8 @@ shelf() {
     speed=$(sed -n 's/^entry = .*speed = "\([0-9.]*\) kt".*/\1/p' "$file")
     height=$(sed -n 's/^entry = .*height = "\([0-9.]*\) m".*/\1/p' "$file")
     body="figure = \"$file\""
-    draw "shelf-$1" 480x270 78 0.6
+    case $1 in *spin*) part=0.3 ;; *) part=0.6 ;; esac
+    draw "shelf-$1" 480x270 78 "$part"
 }
 
 # element NAME SPEED HEIGHT PART TEXT: a larger one of figure text.
@@ -150,19 +163,21 @@ element two-snaps 115 200 0.5 'power 60 %
 line level 330 m with 1 snap left then 1 negative snap right
 power full
 line level 60 m'
-lens=24mm
+lens=35mm
 element snap-climb 140 100 0.5 'pull to 45 deg up at 4 g
 line 45 deg up until 115 kt or 6 s
 line 45 deg up 150 m with 1 snap left
 push to level at 1 g
 line level 60 m'
+lens=28mm
 element spin 75 500 0.5 'power idle
 spin left 2 1/2 turns
 line down 90 m
 power full
 pull to level at 4.5 g
 line level 60 m'
-element torque-roll 160 120 0.45 'pull to up at 6 g
+lens=24mm
+element torque-roll 160 120 "torque roll left" 'pull to up at 6 g
 line up until 10 kt
 torque-roll left 2 rolls
 power idle
@@ -170,20 +185,21 @@ fall wheels-up
 line down until height 260 m
 power full
 pull to level at 6 g'
-element tumble 160 100 0.55 'pull to up at 6 g
+element tumble 160 100 "tumble forward" 'pull to up at 6 g
 line up until 65 kt
 tumble forward 2 1/2 turns in 5 s
 power idle
 line down until height 260 m
 power full
 pull to level at 6 g'
-element sideways-tumble 160 100 0.6 'pull to up at 6 g
+element sideways-tumble 160 100 "tumble left" 'pull to up at 6 g
 line up until 55 kt
 tumble left 1 1/2 turns
 power idle
 line down until height 260 m
 power full
 pull to level at 6 g'
+lens=24mm
 element climb 150 80 0.2 'power 60 %
 climb to height 300 m
 wait 40 s in level turn left'
