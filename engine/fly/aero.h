@@ -9,8 +9,8 @@
 // S rises from 0 to 1 over 12 deg from where the lift curve leaves its line; that place is chosen
 // so that the curve peaks 2 % above the file's cl_max (below its cl_min): cl_max is what a pilot
 // can hold at the buffet, just short of the peak, where incidence still answers lift at a finite
-// rate. C = cos^2(beta): a plate feels the flow across its span only; the line of the lift curve
-// fades out beyond 60 deg of sideslip: so nothing jumps where the air comes straight from the side
+// rate. C = cos^2(beta): a plate feels the flow across its span only; lift curve and side force
+// fade out beyond 60 deg of sideslip: so nothing jumps where the air comes straight from the side
 // and alpha has no meaning. B takes cd0 to cd_tail_first as
 // the fourth power of the cosine between the flow and straight from behind.
 
@@ -42,7 +42,9 @@ public:
         const double past = stalledShare(alpha_rad - alpha0_rad_);
         double line = slope_prad_ * (alpha_rad - alpha0_rad_);
         const double across = 1 - sin_beta * sin_beta;
-        if (across < kBroadside) line *= smootherStep(across * (1 / kBroadside));
+        // From the side: no lift and no side force, which then would point anywhere.
+        const double fair = across < kBroadside ? smootherStep(across * (1 / kBroadside)) : 1.0;
+        line *= fair;
         c.lift = line;
         double polar = 1;
         if (past > 0) {
@@ -55,7 +57,7 @@ public:
             const double back = cos_alpha * cos_alpha * across;
             c.drag += (cd_tail_first_ - cd0_) * back * back;
         }
-        c.side = sideCoefficient(sin_beta);
+        c.side = fair * sideCoefficient(sin_beta);
         return c;
     }
     /// Drag at a lift coefficient below the stall, without sideslip.

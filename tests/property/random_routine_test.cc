@@ -100,8 +100,9 @@ double mirrorMiss(const path::Path& a, const path::Path& b) {
     return worst;
 }
 
-// Most to 1e-9. What falls out of a figure at walking pace magnifies the last bits, and a minute
-// later they are a thousand times as many: still far below the error of the solution.
+// More than half to 1e-9. What falls out of a figure at walking pace, or tumbles, magnifies the
+// last bits, and a minute later they are a thousand times as many: still far below the error of the
+// solution.
 TEST(RandomRoutines, MirroredTextFliesTheMirrorImageInCalmAir) {
     int flown = 0, exact = 0;
     for (std::uint64_t seed = 0; seed < kRoutines; ++seed) {
@@ -114,7 +115,7 @@ TEST(RandomRoutines, MirroredTextFliesTheMirrorImageInCalmAir) {
         ++flown;
         exact += miss < 1e-9;
     }
-    EXPECT_GT(exact, 0.75 * flown);
+    EXPECT_GT(exact, 0.5 * flown);
 }
 
 // Also where a figure could not be flown as written and was given up.

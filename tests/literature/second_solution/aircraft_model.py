@@ -96,15 +96,17 @@ class Aircraft:
         lift, s = self.curve(alpha, self.upper, self.lower)
         plate, across = s * self.cn * math.sin(alpha), math.cos(beta) ** 2
         lift -= plate * math.cos(alpha) * math.sin(beta) ** 2
-        if across < 0.25:  # beyond 60 deg of sideslip the line of the lift curve fades out
+        fair = 1.0
+        if across < 0.25:  # beyond 60 deg of sideslip the lift curve's line and the side force fade out
             u = across / 0.25
-            lift -= (1 - s) * self.slope * (alpha - self.alpha0) * (1 - u**3 * (10 - 15 * u + 6 * u * u))
+            fair = u**3 * (10 - 15 * u + 6 * u * u)
+            lift -= (1 - s) * self.slope * (alpha - self.alpha0) * (1 - fair)
         drag = self.cd0 + (1 - s) * self.k * lift**2 + plate * math.sin(alpha) * math.cos(beta) ** 2
         drag += self.kb * math.sin(beta) ** 2
         if math.cos(alpha) < 0:
             drag += (self.cd_tail - self.cd0) * (math.cos(alpha) * math.cos(beta)) ** 4
         y = self.c * math.sin(beta)
-        return lift, drag, -y / math.sqrt(1 + (y / self.cy_max) ** 2)
+        return lift, drag, -fair * y / math.sqrt(1 + (y / self.cy_max) ** 2)
 
     def shaft_power(self, throttle, rho):
         setting = self.idle + (1 - self.idle) * throttle
