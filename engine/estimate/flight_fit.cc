@@ -26,6 +26,12 @@ Inertial withoutAge(Inertial inertial, const Settings& settings, double& age_s) 
     return inertial;
 }
 
+// chosen: weights may tighten when the nominal moves less than what the linear picture bears
+constexpr int kStages = 4;
+constexpr double kNear_rad = 0.2;
+// chosen: the pass after this one is far nearer, a tenth of what recordings are sure of at best
+constexpr double kSettled_rad = 1e-3;
+
 }  // namespace
 
 FlightFit::FlightFit(const Streams& streams, const Settings& settings)
@@ -64,18 +70,36 @@ void FlightFit::startValues() {
             nodes_[k].field = mean;
             nodes_[k].has_field = true;
         });
-    std::vector<Mat3> turns(n, Mat3::Identity());
-    std::vector<DirectionPair> pairs(n);
     std::vector<double> times(n);
     for (std::size_t k = 0; k < n; ++k) times[k] = inertial_.time_s[nodes_[k].sample];
     const GnssCourse course(fixes_);
-    for (std::size_t k = 0; k < n; ++k) {
-        if (with_fixes_) {
-            nodes_[k].position = course.position(times[k]);
-            nodes_[k].velocity = course.velocity(times[k]);
-        }
-        if (k + 1 == n) break;
-        Preintegrator sum(inertial_, noise_, gains_, settings_);
+    for (std::size_t k = 0; k < n && with_fixes_; ++k) {
+        nodes_[k].position = course.position(times[k]);
+        nodes_[k].velocity = course.velocity(times[k]);
+    }
+    // chosen: without fixes a hand's accelerations even out in a few seconds. With them the rates'
+    // bias, not yet known, sets how far directions may be carried: it is told on the way.
+    if (with_fixes_) {
+        for (const double memory_s : {4, 8})
+            if (!rest.any) guessBias(guessAttitudes(course, times, memory_s));
+        guessAttitudes(course, times, 15);
+    } else {
+        guessAttitudes(course, times, 3);
+    }
+    if (!streams_.pressure_height_m.empty())
+        first_height_ =
+            streams_.pressure_height_m.front().value -
+            (with_fixes_ ? course.position(streams_.pressure_height_m.front().time_s).z() : 0);
+    for (Node& node : nodes_) node.height = first_height_;
+}
+
+std::vector<Mat3> FlightFit::guessAttitudes(const GnssCourse& course,
+                                            const std::vector<double>& times, double memory_s) {
+    const std::size_t n = nodes_.size();
+    std::vector<Mat3> turns(n, Mat3::Identity());
+    std::vector<DirectionPair> pairs(n);
+    Preintegrator sum(inertial_, noise_, gains_, settings_);
+    for (std::size_t k = 0; k + 1 < n; ++k) {
         sum.start(nodes_[k].sample, nodes_[k].bias);
         while (sum.sample() < nodes_[k + 1].sample) sum.advance(false);
         const Step& step = sum.step();
@@ -88,22 +112,37 @@ void FlightFit::startValues() {
         pairs[k].in_S +=
             (course.velocity(times[k + 1]) - course.velocity(times[k])) / step.duration_s;
     }
-    // chosen: without fixes a hand or a vehicle's accelerations even out in a few seconds; with
-    // them the bias of the rates, not yet known, sets the limit.
-    const double memory_s = with_fixes_ ? 15 : 3;
-    const std::vector<Mat3> attitude = firstAttitudes(turns, pairs, times, memory_s);
-    for (std::size_t k = 0; k < n; ++k) nodes_[k].attitude = attitude[k];
-    if (!streams_.pressure_height_m.empty())
-        first_height_ =
-            streams_.pressure_height_m.front().value -
-            (with_fixes_ ? course.position(streams_.pressure_height_m.front().time_s).z() : 0);
-    for (Node& node : nodes_) node.height = first_height_;
+    const std::vector<Mat3> attitudes = firstAttitudes(turns, pairs, times, memory_s);
+    for (std::size_t k = 0; k < n; ++k) nodes_[k].attitude = attitudes[k];
+    return turns;
 }
 
-bool FlightFit::pass(int number, bool last) {
+void FlightFit::guessBias(const std::vector<Mat3>& turns) {
+    // What the rates turn too far over some seconds, in the middle of all such spans.
+    constexpr std::size_t kSpan = 20;
+    std::vector<double> off[3];
+    for (std::size_t k = 0; k + kSpan < nodes_.size(); k += kSpan / 2) {
+        Mat3 turn = Mat3::Identity();
+        for (std::size_t i = k; i < k + kSpan; ++i) turn = (turn * turns[i]).eval();
+        const double dt =
+            inertial_.time_s[nodes_[k + kSpan].sample] - inertial_.time_s[nodes_[k].sample];
+        const Mat3 seen = nodes_[k].attitude.transpose() * nodes_[k + kSpan].attitude;
+        const Vec rate = logMap(seen.transpose() * turn) / dt;
+        for (int a = 0; a < 3; ++a) off[a].push_back(rate[a]);
+    }
+    if (off[0].size() < 10) return;
+    for (int a = 0; a < 3; ++a) {
+        const auto middle = off[a].begin() + std::ssize(off[a]) / 2;
+        std::nth_element(off[a].begin(), middle, off[a].end());
+        start_bias_[a] += *middle;
+    }
+    for (Node& node : nodes_) node.bias = start_bias_;
+}
+
+bool FlightFit::pass(int stage, bool last) {
     // Weights tighten as the nominal comes near; at first nothing may be thrown out.
-    const double limits[] = {1e6, 30, 8, 4};
-    const double limit = limits[std::min(number, 3)];
+    const double limits[kStages] = {1e6, 30, 8, 4};
+    const double limit = limits[std::min(stage, kStages - 1)];
     const std::size_t n = nodes_.size();
     Chain chain(n, last);
     addPriors(chain);
@@ -133,14 +172,14 @@ bool FlightFit::pass(int number, bool last) {
         }
         sum.finishNoise();
         if (!with_fixes_) addStill(chain, k, sum.step().duration_s);
-        if (nodes_[k].rest) addRest(chain, k, sum.step());
+        if (nodes_[k].rest) addRest(chain, k, sum.step(), limit);
         if (field_on_ && nodes_[k].has_field) addField(chain, k, limit);
         if (!chain.eliminate(link(chain, k, sum.step()))) return false;
     }
     if (!with_fixes_) addStill(chain, n - 1, settings_.node_still_s);
     if (!chain.solve()) return false;
-    const double largest = apply(chain);
-    if (number >= 2) rescale();
+    largest_ = apply(chain);
+    if (stage >= 2) rescale();
     if (last) {
         errors_.resize(n);
         for (std::size_t k = 0; k < n; ++k) {
@@ -151,7 +190,7 @@ bool FlightFit::pass(int number, bool last) {
                 static_cast<float>(kSpaceCover * std::sqrt(p(6, 6) + p(7, 7) + p(8, 8)));
         }
     }
-    return std::isfinite(largest);
+    return std::isfinite(largest_);
 }
 
 void FlightFit::rescale() {
@@ -220,10 +259,21 @@ Solution FlightFit::run() {
     placeNodes();
     if (nodes_.size() < 10) return {};
     startValues();
-    constexpr int kPasses = 6;
-    for (int number = 0; number < kPasses; ++number) {
-        if (number >= 2 && !streams_.field.empty()) fitField();
-        if (!pass(number, number + 1 == kPasses)) return {};
+    // chosen: far more than any flight took; one that has not settled by then says so by its bounds
+    constexpr int kMostPasses = 14;
+    constexpr int kMostAtStage = 3;
+    int stage = 0, at_stage = 0;
+    for (int number = 0; number < kMostPasses; ++number) {
+        if (number >= 2 && stage <= kStages && !streams_.field.empty()) fitField();
+        const bool settled = stage > kStages && largest_ < kSettled_rad;
+        const bool last = settled || number + 1 == kMostPasses;
+        if (!pass(stage, last)) return {};
+        if (last) break;
+        ++at_stage;
+        // A stretch that swings to and fro needs the weights to fall before it settles.
+        if (stage < kStages && largest_ >= kNear_rad && at_stage < kMostAtStage) continue;
+        ++stage;
+        at_stage = 0;
     }
     return output();
 }

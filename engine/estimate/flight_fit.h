@@ -5,6 +5,7 @@
 
 #include "engine/estimate/chain.h"
 #include "engine/estimate/field.h"
+#include "engine/estimate/gnss.h"
 #include "engine/estimate/preintegration.h"
 
 namespace plumbline::estimate {
@@ -40,14 +41,19 @@ public:
 private:
     void placeNodes();
     void startValues();
-    bool pass(int number, bool last);
+    /// Attitudes of all nodes with nothing known before; returns the turns between them.
+    std::vector<Mat3> guessAttitudes(const GnssCourse& course, const std::vector<double>& times,
+                                     double memory_s);
+    void guessBias(const std::vector<Mat3>& turns);
+    /// One step of least squares; the weights of outliers fall with the stage.
+    bool pass(int stage, bool last);
     void addPriors(Chain& chain) const;
     void addFix(Chain& chain, std::size_t k, const Preintegrator& at, const GnssFix& fix,
                 double robust_limit);
     void addHeight(Chain& chain, std::size_t k, const Preintegrator& at, const Scalar& height,
                    double robust_limit);
     void addStill(Chain& chain, std::size_t k, double span_s) const;
-    void addRest(Chain& chain, std::size_t k, const Step& step) const;
+    void addRest(Chain& chain, std::size_t k, const Step& step, double robust_limit) const;
     void addField(Chain& chain, std::size_t k, double robust_limit);
     LocalSquare link(Chain& chain, std::size_t k, const Step& step) const;
     void rescale();
@@ -67,6 +73,7 @@ private:
     Gains gains_;
     double latency_s_ = 0;
     Vec antenna_ = Vec::Zero();
+    double largest_ = 0;  ///< turn of a node in the last pass, rad
     double first_height_ = 0;
     Vec start_bias_ = Vec::Zero();
     FieldFit field_;

@@ -219,11 +219,13 @@ void FlightFit::addStill(Chain& chain, std::size_t k, double span_s) const {
     }
 }
 
-void FlightFit::addRest(Chain& chain, std::size_t k, const Step& step) const {
+void FlightFit::addRest(Chain& chain, std::size_t k, const Step& step, double robust_limit) const {
     const double velocity = 1 / (settings_.rest_velocity_mps * settings_.rest_velocity_mps);
-    const double rate = 1 / (settings_.rest_rate_radps * settings_.rest_rate_radps);
     // what the bias leaves of the measured rate would be a turn
     const Vec turn = logMap(step.rotation) / step.duration_s;
+    const double variance = settings_.rest_rate_radps * settings_.rest_rate_radps;
+    // robust: some recorders take a bias off from some moment on
+    const double rate = robustWeight(turn.squaredNorm() / variance, 3, robust_limit) / variance;
     for (int a = 0; a < 3; ++a) {
         chain.now().h(kVelocity + a, kVelocity + a) += velocity;
         chain.now().right[kVelocity + a] -= velocity * nodes_[k].velocity[a];

@@ -49,8 +49,9 @@ Vec logMap(const Mat3& rotation) { return toEigen(vectorFromRotation(toQuat(rota
 
 namespace {
 
-/// A reading at the far end of its range more than once in a row was clipped.
-double clippedAt(const std::vector<Vec3>& values) {
+/// A reading at the far end of its range more than once in a row was clipped; no range ends below
+/// `least`.
+double clippedAt(const std::vector<Vec3>& values, double least) {
     double most = 0;
     for (const Vec3& v : values)
         for (int a = 0; a < 3; ++a) most = std::max(most, std::abs(v[a]));
@@ -59,7 +60,7 @@ double clippedAt(const std::vector<Vec3>& values) {
         for (int a = 0; a < 3; ++a)
             if (std::abs(values[i][a]) > 0.999 * most && values[i][a] == values[i - 1][a]) ++runs;
     // chosen: equal neighbours at the very top of a coarse scale happen once or twice by chance
-    return runs >= 3 ? 0.999 * most : 1e30;
+    return runs >= 3 && most > least ? 0.999 * most : 1e30;
 }
 
 }  // namespace
@@ -68,6 +69,8 @@ IntervalNoise intervalNoise(const Inertial& inertial, const Settings& settings) 
     // chosen: what an aircraft may do unseen
     constexpr double kUnseenRate_radps = 1.5, kUnseenForce_mps2 = 15;
     constexpr double kClippedRate_radps = 3, kClippedForce_mps2 = 30;
+    // the narrowest ranges that small sensors have: 250 deg/s and 2 g, and a little slack
+    constexpr double kLeastRange_radps = 4.2, kLeastRange_mps2 = 19;
     const std::size_t n = inertial.size();
     IntervalNoise noise;
     noise.rate.assign(n, 0.0F);
@@ -77,9 +80,10 @@ IntervalNoise intervalNoise(const Inertial& inertial, const Settings& settings) 
     if (steps.empty()) return noise;
     std::nth_element(steps.begin(), steps.begin() + std::ssize(steps) / 2, steps.end());
     const double usual_s = steps[steps.size() / 2];
-    const double rate_top = settings.full_rate_radps > 0 ? 0.999 * settings.full_rate_radps
-                                                         : clippedAt(inertial.rate_I_radps);
-    const double force_top = clippedAt(inertial.force_I_mps2);
+    const double rate_top = settings.full_rate_radps > 0
+                                ? 0.999 * settings.full_rate_radps
+                                : clippedAt(inertial.rate_I_radps, kLeastRange_radps);
+    const double force_top = clippedAt(inertial.force_I_mps2, kLeastRange_mps2);
     const auto beyond = [](const Vec3& v, double top) {
         return std::abs(v.x) >= top || std::abs(v.y) >= top || std::abs(v.z) >= top;
     };
@@ -126,7 +130,7 @@ void Preintegrator::start(std::size_t sample, const Vec& bias) {
     c_velocity_.setZero();
     c_position_.setZero();
     q_velocity_.setZero();
-    q_vp_.setZero();
+    q_pv_.setZero();
     q_position_.setZero();
     load(sample, raw_rate_, raw_force_, rate_, force_);
 }
@@ -171,22 +175,7 @@ void Preintegrator::advance(bool with_derivatives) {
         j.middleRows<3>(3) += dv;
         j.topRows<3>().leftCols<12>() += turn_now;
 
-        // Noise of sensors alike in all axes: the rotation's stays a multiple of I, that of
-        // velocity against rotation stays -[c]x, and [a]x[c]x = c a^T - (a.c) I.
-        const double rate_extra = noise_.rate[sample_], force_extra = noise_.force[sample_];
-        const double q_rate =
-            settings_.rate_noise * settings_.rate_noise + rate_extra * rate_extra * dt;
-        const double q_force =
-            settings_.force_noise * settings_.force_noise + force_extra * force_extra * dt;
-        q_position_ += dt * (q_vp_ + q_vp_.transpose());
-        q_vp_ += dt * q_velocity_;
-        c_position_ += dt * c_velocity_;
-        const double ac = a.dot(c_velocity_);
-        Mat3 grow = -(c_velocity_ * a.transpose() + a * c_velocity_.transpose());
-        grow.diagonal().array() += 2 * ac + q_force;
-        q_velocity_ += dt * grow;
-        c_velocity_ += dt * q_rotation_ * a;
-        q_rotation_ += dt * q_rate;
+        addNoise(a, dt);
     }
     step_.rotation = next;
     step_.duration_s += dt;
@@ -195,6 +184,37 @@ void Preintegrator::advance(bool with_derivatives) {
     rate_ = rate;
     force_ = force;
     ++sample_;
+}
+
+void Preintegrator::addNoise(const Vec& force, double dt) {
+    // The step's own linear model, so that the sum stays a covariance: with white errors w of turn
+    // and x of velocity in the interval, and A = dt [force]x,
+    //   u = -A (theta + w / 2) + x,  theta += w,  v += u,  p += dt v + dt / 2 u.
+    // Sensors alike in all axes: the rotation's covariance stays a multiple of I, those of velocity
+    // and position against it stay -[c]x, and [a]x [c]x = c a^T - (a.c) I.
+    const double rate_extra = noise_.rate[sample_], force_extra = noise_.force[sample_];
+    const double w2 =
+        dt * (settings_.rate_noise * settings_.rate_noise + rate_extra * rate_extra * dt);
+    const double x2 =
+        dt * (settings_.force_noise * settings_.force_noise + force_extra * force_extra * dt);
+    const Vec a = dt * force;
+    const auto against = [&a](const Vec& c) {
+        Mat3 m = -c * a.transpose();
+        m.diagonal().array() += a.dot(c);
+        return m;
+    };
+    const Mat3 uv = against(c_velocity_), up = against(c_position_);
+    Mat3 uu = -(q_rotation_ + w2 / 4) * a * a.transpose();
+    uu.diagonal().array() += (q_rotation_ + w2 / 4) * a.squaredNorm() + x2;
+    q_position_ += dt * (q_pv_ + q_pv_.transpose()) + dt * dt * q_velocity_ +
+                   dt / 2 * (up + up.transpose()) + dt * dt / 2 * (uv + uv.transpose()) +
+                   dt * dt / 4 * uu;
+    q_pv_ += dt * q_velocity_ + dt / 2 * uv + up.transpose() + dt * uv.transpose() + dt / 2 * uu;
+    q_velocity_ += uv + uv.transpose() + uu;
+    const Vec turned = (q_rotation_ + w2 / 2) * a;
+    c_position_ += dt * c_velocity_ + dt / 2 * turned;
+    c_velocity_ += turned;
+    q_rotation_ += w2;
 }
 
 void Preintegrator::finishNoise() {
@@ -208,7 +228,7 @@ void Preintegrator::finishNoise() {
     n.block<3, 3>(6, 0) = -cross(c_position_);
     n.block<3, 3>(3, 3) = q_velocity_;
     n.block<3, 3>(3, 3).diagonal().array() += kFloorVelocity;
-    n.block<3, 3>(6, 3) = q_vp_;
+    n.block<3, 3>(6, 3) = q_pv_;
     n.block<3, 3>(6, 6) = q_position_;
     n.block<3, 3>(6, 6).diagonal().array() += kFloorPosition;
     n.block<3, 3>(0, 3) = n.block<3, 3>(3, 0).transpose();

@@ -72,6 +72,7 @@ public:
     void finishNoise();
 
 private:
+    void addNoise(const Vec& force, double dt);
     void load(std::size_t sample, Vec& raw_rate, Vec& raw_force, Vec& rate, Vec& force) const;
 
     const Inertial& inertial_;
@@ -85,7 +86,7 @@ private:
     // noise about isotropic sensors: see preintegration.cc
     double q_rotation_ = 0;
     Vec c_velocity_ = Vec::Zero(), c_position_ = Vec::Zero();
-    Mat3 q_velocity_ = Mat3::Zero(), q_vp_ = Mat3::Zero(), q_position_ = Mat3::Zero();
+    Mat3 q_velocity_ = Mat3::Zero(), q_pv_ = Mat3::Zero(), q_position_ = Mat3::Zero();
 };
 
 }  // namespace plumbline::estimate

@@ -59,7 +59,8 @@ RestSpans findRest(const Inertial& inertial, const std::vector<GnssFix>* fixes) 
         total += rate;
         count += 1;
     }
-    if (count > 0) rest.bias = total / count;
+    rest.any = count > 0;
+    if (rest.any) rest.bias = total / count;
     return rest;
 }
 

@@ -10,6 +10,7 @@ namespace plumbline::estimate {
 struct RestSpans {
     std::vector<char> still;  ///< per inertial sample: half a second to both sides at rest
     Vec bias = Vec::Zero();   ///< mean rate over all of it
+    bool any = false;
     bool at(std::size_t sample) const { return still[sample] != 0; }
 };
 

@@ -12,6 +12,8 @@ namespace {
 // chosen: memory for a part of this length is some 30 MB, and sensors change little in it
 constexpr double kPart_s = 1200;
 constexpr double kOverlap_s = 60;
+// chosen: what rates and forces bridge well before the first fix and behind the last
+constexpr double kBeyondFixes_s = 2;
 
 template <class T>
 void copySpan(const std::vector<T>& from, double start_s, double stop_s, std::vector<T>& to) {
@@ -33,6 +35,7 @@ Streams span(const Streams& all, double start_s, double stop_s) {
     copySpan(all.gnss, start_s, stop_s, part.gnss);
     copySpan(all.pressure_height_m, start_s, stop_s, part.pressure_height_m);
     copySpan(all.field, start_s, stop_s, part.field);
+    copySpan(all.airspeed_mps, start_s, stop_s, part.airspeed_mps);
     return part;
 }
 
@@ -94,17 +97,29 @@ Solution smooth(const Streams& streams, const Settings& settings) {
     const auto& t = streams.inertial.time_s;
     // chosen: less tells nothing
     if (t.size() < 50 || t.back() - t.front() < 2) return {};
-    const double length_s = t.back() - t.front();
-    if (length_s < kPart_s + 2 * kOverlap_s) return fit(streams, settings);
+    double from_s = t.front(), to_s = t.back() + 1;
+    const bool with_fixes = streams.gnss.size() >= 5;
+    if (with_fixes) {
+        from_s = std::max(from_s, streams.gnss.front().time_s - kBeyondFixes_s);
+        to_s = std::min(to_s, streams.gnss.back().time_s + kBeyondFixes_s);
+    }
+    const double length_s = to_s - from_s;
+    if (length_s < 2) return {};
+    if (length_s < kPart_s + 2 * kOverlap_s) return fit(span(streams, from_s, to_s), settings);
     const double parts = std::ceil(length_s / kPart_s);
     Solution all;
+    double unsolved_s = 0;
     for (double i = 0; i < parts; ++i) {
-        const double start_s = t.front() + length_s * i / parts;
-        const double stop_s = t.front() + length_s * (i + 1) / parts + kOverlap_s;
+        const double start_s = from_s + length_s * i / parts;
+        const double stop_s = std::min(to_s, from_s + length_s * (i + 1) / parts + kOverlap_s);
         Solution part = fit(span(streams, start_s, stop_s), settings);
-        // A hole as long as a part leaves nothing to fit; the rest still counts.
-        if (!part.states.empty()) append(all, std::move(part));
+        // A hole in the fixes as long as a part leaves nothing to fit; the rest still counts.
+        if (part.states.empty() || (!part.has_position && with_fixes))
+            unsolved_s += length_s / parts;
+        else
+            append(all, std::move(part));
     }
+    all.unsolved_s = unsolved_s;
     return all;
 }
 

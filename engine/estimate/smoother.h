@@ -11,7 +11,8 @@ namespace plumbline::estimate {
 ///
 /// With fixes the frame S is theirs and heading is true; without, position and velocity have no
 /// meaning (the body is taken to stay about where it is), heading is magnetic if a usable field is
-/// given, else it starts at an unknown angle. Long recordings are done in overlapping parts.
+/// given, else it starts at an unknown angle. States reach two seconds beyond the fixes. Long
+/// recordings are done in overlapping parts.
 /// @return no states when there are fewer than two seconds of inertial samples
 Solution smooth(const Streams& streams, const Settings& settings = {});
 

@@ -82,6 +82,7 @@ struct Solution {
     Calibration calibration;
     bool has_position = false;  ///< without it position and velocity mean nothing
     bool has_heading = false;   ///< about true north with GNSS, magnetic with a field alone
+    double unsolved_s = 0;      ///< of parts in which nothing could be found; they have no states
     std::size_t gnss_rejected = 0;
     std::size_t heights_rejected = 0;
     bool field_used = false;

@@ -19,8 +19,6 @@ namespace {
 constexpr double kPathStep_s = 0.0099;  // a little under 0.01, for clocks that jitter
 // chosen: fewer are no flight
 constexpr std::size_t kFewestSamples = 200;
-// chosen: what rates and forces bridge well at either end
-constexpr double kBeyondFixes_s = 2;
 
 /// In rising time, each once.
 template <class T>
@@ -250,10 +248,6 @@ bool SensorPath::fromSensors() {
     for (std::size_t i = 0; i < sensors_.rate_I_radps.size(); ++i) {
         const double clock_s = sensors_.rate_I_radps.clock_s[i];
         if (clock_s < from_s || clock_s > to_s) continue;
-        // Away from fixes the place runs off in seconds.
-        if (clock_s < log_.fixes.front().clock_s - kBeyondFixes_s ||
-            clock_s > log_.fixes.back().clock_s + kBeyondFixes_s)
-            continue;
         force.go(clock_s);
         // A sensor that is not ready yet gives zeros; a real one never feels nothing at all.
         if (force.linear() == Vec3(0)) continue;
@@ -317,6 +311,9 @@ bool SensorPath::fromSensors() {
         note(std::to_string(solution.gnss_rejected) + " fixes and " +
              std::to_string(solution.heights_rejected) +
              " pressure heights did not fit the rest and were let go.");
+    if (solution.unsolved_s > 0)
+        note("For " + formatFixed(solution.unsolved_s / 60, 0) +
+             " minutes nothing could be found that fits all sensors; they are left out.");
     if (!mounting.known) {
         track_.path.known.bank = track_.path.known.attitude = false;
         note("How the sensors sit in the aircraft could not be told: too little motion.");
