@@ -135,6 +135,8 @@ struct Aircraft {
     AircraftPower power;
     AircraftLimits limits;
     std::string model_file;  ///< glTF/GLB beside the aircraft file; empty: the built-in one
+    // Axes of that file: which one points to the nose, which one up. glTF's own, unless said.
+    std::string model_nose = "+z", model_up = "+y";
 };
 
 }  // namespace plumbline::data

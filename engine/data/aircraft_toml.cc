@@ -168,6 +168,8 @@ Expected<Aircraft, Problems> readAircraft(std::string_view toml_text, const std:
     aircraft.name = root.text("name");
     aircraft.note = root.text("note", false);
     aircraft.model_file = root.text("model", false);
+    if (root.has("model_nose")) aircraft.model_nose = root.text("model_nose");
+    if (root.has("model_up")) aircraft.model_up = root.text("model_up");
     if (auto table = root.table("mass", true)) readMass(*table, aircraft.mass);
     if (auto table = root.table("geometry", true)) readGeometry(*table, aircraft.geometry);
     if (auto table = root.table("sighting", false)) readSighting(*table, aircraft.sighting);

@@ -17,6 +17,7 @@ namespace plumbline::data {
 ///     name                       text
 ///     note *                     text: what the file says of itself
 ///     model *                    text: glTF/GLB file beside this one
+///     model_nose *, model_up *   text: its axes to the nose and up, "+z" and "+y"
 ///     [mass]
 ///     empty                      kg         50 .. 20 000
 ///     pilot                      kg          0 .. 300         with parachute

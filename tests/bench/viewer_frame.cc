@@ -1,5 +1,6 @@
-// Frames of the demo offscreen at 1280x720, by view, along the whole routine; reading the picture
-// back is included. And the way from nothing to the first frame, inside a running program.
+// Frames of the demo offscreen, by view and by what is left out, along the whole routine; reading
+// the picture back is included. And the way from nothing to the first frame, inside a running
+// program.
 
 #include <cstdio>
 #include <cstdlib>
@@ -63,7 +64,7 @@ struct Demo {
 };
 
 void frame(benchmark::State& state) {
-    static const Demo demo;
+    const Demo& demo = sharedDemo();
     const auto view = static_cast<scene::View>(state.range(0));
     state.SetLabel(scene::viewWord(view));
     demo.renderer->finishWork(demo.list(view, 0));
@@ -76,6 +77,45 @@ void frame(benchmark::State& state) {
         if (time_s > duration_s) time_s -= duration_s;
     }
 }
+const Demo& sharedDemo() {
+    static const Demo demo;
+    return demo;
+}
+
+/// What is left out; the difference to nothing left out is its cost.
+enum Without { Nothing, Smoke, BandAndLadder, Aircraft, Crowd, Lines, All };
+constexpr const char* kWithoutWords[] = {"whole",    "no smoke", "no band",    "no aircraft",
+                                         "no crowd", "no lines", "world alone"};
+
+void without(benchmark::State& state) {
+    const Demo& demo = sharedDemo();
+    const auto view = static_cast<scene::View>(state.range(0));
+    const auto what = static_cast<Without>(state.range(1));
+    const bool large = state.range(2) != 0;
+    const int width_px = large ? 1920 : kWidth_px, height_px = large ? 1080 : kHeight_px;
+    state.SetLabel(std::string(scene::viewWord(view)) + ", " + kWithoutWords[what] +
+                   (large ? ", 1920x1080" : ", 1280x720"));
+    demo.renderer->finishWork(demo.list(view, 0));
+    double time_s = 0;
+    for (auto _ : state) {
+        scene::DrawList list = demo.list(view, time_s);
+        if (what == Smoke || what == All) list.smoke.clear();
+        if (what == BandAndLadder || what == All) list.bands.clear();
+        if (what == Aircraft || what == All) list.aircraft.hidden = true;
+        if (what == Crowd || what == All) list.show_crowd = false;
+        if (what == Lines || what == All) list.lines.clear();
+        benchmark::DoNotOptimize(demo.renderer->drawImage(list, width_px, height_px));
+        time_s += 7.3;
+        if (time_s > demo.source.path->duration_s()) time_s -= demo.source.path->duration_s();
+    }
+}
+BENCHMARK(without)
+    ->ArgsProduct({{static_cast<int>(scene::View::Crowd), static_cast<int>(scene::View::Chase)},
+                   benchmark::CreateDenseRange(Nothing, All, 1),
+                   {0, 1}})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+
 BENCHMARK(frame)
     ->DenseRange(0, scene::kViewCount - 1)
     ->Unit(benchmark::kMillisecond)

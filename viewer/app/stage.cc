@@ -132,14 +132,18 @@ void Stage::takeAircraftModel() {
     if (!model_.shown || model_revision_ == model_.shown->revision) return;
     model_revision_ = model_.shown->revision;
     const std::string wish = model_.shown->source.aircraft->model_file;
-    if (wish == model_file_) return;
-    model_file_ = wish;
+    const data::Aircraft& shown = *model_.shown->source.aircraft;
+    const std::string with_axes = wish + " " + shown.model_nose + " " + shown.model_up;
+    if (with_axes == model_file_) return;
+    model_file_ = with_axes;
     std::string failure;
     if (!wish.empty()) {
         const system::ReadFile read = system::readWholeFile(wish);
         if (read.bytes) {
             auto taken = renderer_->setAircraftModel(
-                reinterpret_cast<const std::uint8_t*>(read.bytes->data()), read.bytes->size());
+                reinterpret_cast<const std::uint8_t*>(read.bytes->data()), read.bytes->size(),
+                std::filesystem::path(wish).parent_path().string(),
+                {shown.model_nose, shown.model_up});
             if (taken) return;
             failure = taken.error();
         } else {
@@ -243,6 +247,8 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         list = scene::buildDrawList(source, session.view, marksOf(session), time_s,
                                     static_cast<int>(layout.picture.width),
                                     static_cast<int>(layout.picture.height));
+        if (model_.clock.playing() && elapsed_s > 0) quality_.frameTook(elapsed_s);
+        quality_.applyTo(list);
         info.list = &list;
         info.caption = scene::captionAt(session.view, list.camera, *source.path, *source.aircraft,
                                         time_s, *source.world);
@@ -252,7 +258,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
             second = scene::buildDrawList(source, view, marksOf(session), time_s,
                                           static_cast<int>(info.second_rect.width),
                                           static_cast<int>(info.second_rect.height));
-            second.quality = list.quality;
+            quality_.applyTo(second);
             info.second_list = &second;
             info.second_caption =
                 secondCaption(view,

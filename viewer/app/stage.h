@@ -11,6 +11,7 @@
 
 #include "engine/base/expected.h"
 #include "viewer/model/model.h"
+#include "viewer/model/quality_steps.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/renderer.h"
 #include "viewer/render/ui_surface.h"
@@ -63,6 +64,7 @@ private:
     model::Opener opener_;
     model::Actions actions_;
     ui::UiState ui_state_;
+    model::QualitySteps quality_;
     std::uint64_t model_revision_ = 0;  ///< of the shown thing whose aircraft is loaded
     std::string model_file_;            ///< the aircraft's model now; empty: the built-in one
 };

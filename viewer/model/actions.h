@@ -39,6 +39,7 @@ enum class ActionKind {
     SetSecondView,  ///< index: scene::View
     ToggleFollow,
     ToggleSighting,
+    ToggleThreads,  ///< more height threads
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds

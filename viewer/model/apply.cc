@@ -228,6 +228,9 @@ bool applyToView(Model& model, const Action& action) {
                 session.view.follow = !session.view.follow;
             }
             return true;
+        case ActionKind::ToggleThreads:
+            session.marks.more_threads = !session.marks.more_threads;
+            return true;
         case ActionKind::ToggleSighting:
             session.marks.sighting = !session.marks.sighting;
             return true;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdio>
 #include <cstring>
 
 // Only the classes: the implementation is in the library.
@@ -37,13 +38,24 @@ constexpr std::array<Named, 8> kRoles{{{"canopy", PartRole::Canopy},
                                        {"propeller_blades", PartRole::PropellerBlades},
                                        {"propeller_disc", PartRole::PropellerDisc}}};
 
-glm::mat4 bodyFromGltf() {
-    glm::mat4 m(0.0F);
-    m[0] = glm::vec4(0, -1, 0, 0);  // +x, the left wing
-    m[1] = glm::vec4(0, 0, -1, 0);  // +y, up
-    m[2] = glm::vec4(1, 0, 0, 0);   // +z, forward
-    m[3] = glm::vec4(0, 0, 0, 1);
-    return m;
+/// "+x": a direction. @return false when it is none
+bool axisOf(const std::string& word, glm::vec3& axis) {
+    if (word.size() != 2 || (word[0] != '+' && word[0] != '-') || word[1] < 'x' || word[1] > 'z') {
+        return false;
+    }
+    axis = glm::vec3(0);
+    axis[word[1] - 'x'] = word[0] == '+' ? 1.0F : -1.0F;
+    return true;
+}
+
+/// @return false when the axes are none, or are one
+bool bodyFromGltf(const ModelAxes& axes, glm::mat4& out) {
+    glm::vec3 nose, up;
+    if (!axisOf(axes.nose, nose) || !axisOf(axes.up, up) || glm::dot(nose, up) != 0) return false;
+    const glm::vec3 right = glm::cross(nose, up);
+    // Rows are the body's axes in those of the file.
+    out = glm::mat4(glm::transpose(glm::mat3(nose, right, -up)));
+    return true;
 }
 
 /// Reads numbers out of an accessor with every bound checked.
@@ -149,7 +161,8 @@ glm::mat4 localMatrix(const tinygltf::Node& node) {
 
 class Reader {
 public:
-    explicit Reader(const tinygltf::Model& model) : model_(model) {}
+    Reader(const tinygltf::Model& model, const glm::mat4& body_from_gltf)
+        : model_(model), body_from_gltf_(body_from_gltf) {}
 
     Expected<AircraftModel, Problem> read() {
         const int scene = model_.defaultScene >= 0 ? model_.defaultScene : 0;
@@ -157,14 +170,15 @@ public:
             return Unexpected<Problem>(std::string("the aircraft model has no scene") + kRemedy);
         }
         for (const int node : model_.scenes[static_cast<std::size_t>(scene)].nodes) {
-            readNode(node, bodyFromGltf(), PartRole::Fixed, 0);
+            readNode(node, body_from_gltf_, PartRole::Fixed, 0);
         }
         if (!problem_.empty()) return Unexpected<Problem>(problem_ + kRemedy);
         if (out_.indices.empty()) {
             return Unexpected<Problem>(std::string("the aircraft model has no triangles") +
                                        kRemedy);
         }
-        measureSpan();
+        measure();
+        if (!problem_.empty()) return Unexpected<Problem>(problem_);
         return std::move(out_);
     }
 
@@ -215,6 +229,8 @@ private:
         part.role = role;
         part.body_from_node = body_from_node;
         glm::vec4 base(0.8F, 0.8F, 0.8F, 1);
+        const tinygltf::Image* image = nullptr;
+        AccessorView places;
         if (primitive.material >= 0 &&
             static_cast<std::size_t>(primitive.material) < model_.materials.size()) {
             const auto& material = model_.materials[static_cast<std::size_t>(primitive.material)];
@@ -223,6 +239,13 @@ private:
             part.roughness = static_cast<float>(material.pbrMetallicRoughness.roughnessFactor);
             const auto& factor = material.pbrMetallicRoughness.baseColorFactor;
             if (factor.size() == 4) base = glm::vec4(glm::make_vec4(factor.data()));
+            const auto& texture = material.pbrMetallicRoughness.baseColorTexture;
+            image = imageOf(texture.index);
+            const std::string key = "TEXCOORD_" + std::to_string(texture.texCoord);
+            if (image != nullptr && (!AccessorView::open(model_, attribute(key.c_str()), places) ||
+                                     places.count() != positions.count())) {
+                image = nullptr;
+            }
         }
         const auto first_vertex = static_cast<std::uint32_t>(out_.vertices.size());
         for (std::size_t i = 0; i < positions.count(); ++i) {
@@ -231,8 +254,10 @@ private:
                 vertex.position[k] = positions.number(i, k);
                 if (has_normals) vertex.normal[k] = normals.number(i, k);
             }
+            glm::vec4 seen = base;
+            if (image != nullptr) seen *= texel(*image, places.number(i, 0), places.number(i, 1));
             for (int k = 0; k < 4; ++k) {
-                float c = base[k];
+                float c = seen[k];
                 if (has_colours) c = k < colours.components() ? colours.number(i, k) : 1.0F;
                 vertex.colour[k] =
                     static_cast<std::uint8_t>(std::clamp(c, 0.0F, 1.0F) * 255.0F + 0.5F);
@@ -266,6 +291,38 @@ private:
         out_.parts.push_back(part);
     }
 
+    /// An 8-bit picture, or null.
+    const tinygltf::Image* imageOf(int texture) const {
+        if (texture < 0 || static_cast<std::size_t>(texture) >= model_.textures.size()) {
+            return nullptr;
+        }
+        const int source = model_.textures[static_cast<std::size_t>(texture)].source;
+        if (source < 0 || static_cast<std::size_t>(source) >= model_.images.size()) return nullptr;
+        const tinygltf::Image& image = model_.images[static_cast<std::size_t>(source)];
+        const bool sane = image.bits == 8 && image.width > 0 && image.height > 0 &&
+                          image.component >= 3 &&
+                          image.image.size() >= static_cast<std::size_t>(image.width) *
+                                                    static_cast<std::size_t>(image.height) *
+                                                    static_cast<std::size_t>(image.component);
+        return sane ? &image : nullptr;
+    }
+
+    /// simplified: one texel a vertex, no filter; the picture repeats.
+    static glm::vec4 texel(const tinygltf::Image& image, float u, float v) {
+        const auto place = [](float at, int size) {
+            if (!std::isfinite(at)) return 0;
+            const float part = at - std::floor(at);
+            return std::min(static_cast<int>(part * static_cast<float>(size)), size - 1);
+        };
+        const auto at = static_cast<std::size_t>(
+            (place(v, image.height) * image.width + place(u, image.width)) * image.component);
+        glm::vec4 colour(1);
+        for (int k = 0; k < std::min(image.component, 4); ++k) {
+            colour[k] = static_cast<float>(image.image[at + static_cast<std::size_t>(k)]) / 255.0F;
+        }
+        return colour;
+    }
+
     void makeFlatNormals(const ModelPart& part) {
         for (std::uint32_t i = 0; i + 2 < part.index_count; i += 3) {
             const std::uint32_t* corner = &out_.indices[part.first_index + i];
@@ -277,47 +334,91 @@ private:
         }
     }
 
-    void measureSpan() {
-        float reach = 0;
+    /// Span and place; an aeroplane that stands on its tail or lies on its side is refused.
+    void measure() {
+        glm::vec3 low(1e30F), high(-1e30F);
         for (const ModelPart& part : out_.parts) {
             if (part.role == PartRole::PropellerDisc) continue;
             for (std::uint32_t i = 0; i < part.index_count; ++i) {
                 const glm::vec3 p = out_.vertices[out_.indices[part.first_index + i]].position;
-                reach = std::max(reach, std::abs((part.body_from_node * glm::vec4(p, 1)).y));
+                const glm::vec3 body(part.body_from_node * glm::vec4(p, 1));
+                low = glm::min(low, body);
+                high = glm::max(high, body);
             }
         }
-        out_.span_m = reach > 0.01F ? 2 * reach : 8.0F;
+        const glm::vec3 size = high - low;
+        if (!(size.x > 0 && size.y > 0)) {
+            problem_ = std::string("the aircraft model has no size") + kRemedy;
+            return;
+        }
+        // chosen: no aeroplane is taller than its span, or thrice as long
+        if (size.z > size.y || size.x > 3 * size.y) {
+            char words[200];
+            std::snprintf(words, sizeof(words),
+                          "the aircraft model is %.1f wide, %.1f long and %.1f high, which is no "
+                          "aeroplane standing upright; say which of its axes point to the nose and "
+                          "up: model_nose = \"+z\", model_up = \"+y\" in the aircraft file",
+                          static_cast<double>(size.y), static_cast<double>(size.x),
+                          static_cast<double>(size.z));
+            problem_ = words;
+            return;
+        }
+        const glm::vec3 middle = 0.5F * (low + high);
+        if (glm::length(middle) > 0.5F * glm::length(size)) {
+            for (ModelPart& part : out_.parts) {
+                part.body_from_node =
+                    glm::translate(glm::mat4(1.0F), -middle) * part.body_from_node;
+            }
+            low -= middle;
+            high -= middle;
+        }
+        out_.span_m = 2 * std::max(high.y, -low.y);
     }
 
     const tinygltf::Model& model_;
+    glm::mat4 body_from_gltf_;
     AircraftModel out_;
     Problem problem_;
 };
 
 }  // namespace
 
-Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes,
-                                                       std::size_t size) {
+Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes, std::size_t size,
+                                                       const std::string& folder,
+                                                       const ModelAxes& axes) {
     if (size > 0xFFFFFFFFU) {
         return Unexpected<std::string>(std::string("the aircraft model is over 4 GB") + kRemedy);
+    }
+    glm::mat4 body_from_gltf(1.0F);
+    if (!bodyFromGltf(axes, body_from_gltf)) {
+        return Unexpected<std::string>("model_nose = \"" + axes.nose + "\" and model_up = \"" +
+                                       axes.up +
+                                       "\" are no two axes of a model; write +x, -x, +y, -y, +z or "
+                                       "-z, a different letter for each");
     }
     tinygltf::TinyGLTF loader;
     tinygltf::Model model;
     std::string error;
     std::string warning;
     bool loaded = false;
+    const bool binary = size >= 4 && std::memcmp(bytes, "glTF", 4) == 0;
     try {
-        loaded = loader.LoadBinaryFromMemory(&model, &error, &warning, bytes,
-                                             static_cast<unsigned int>(size));
+        const auto length = static_cast<unsigned int>(size);
+        loaded =
+            binary
+                ? loader.LoadBinaryFromMemory(&model, &error, &warning, bytes, length, folder)
+                : loader.LoadASCIIFromString(&model, &error, &warning,
+                                             reinterpret_cast<const char*>(bytes), length, folder);
     } catch (const std::exception& thrown) {
         error = thrown.what();
     }
     if (!loaded) {
         while (!error.empty() && error.back() == '\n') error.pop_back();
+        if (error.empty()) error = "it is no glTF";
         return Unexpected<std::string>("the aircraft model cannot be read (" + error + ")" +
                                        kRemedy);
     }
-    return Reader(model).read();
+    return Reader(model, body_from_gltf).read();
 }
 
 AircraftModel markerModel() {

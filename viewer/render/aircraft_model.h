@@ -49,11 +49,23 @@ struct AircraftModel {
     float span_m = 8;
 };
 
-/// glTF axes (+y up, +z forward) become body axes (x forward, y right, z down) here and nowhere
-/// else. Colours are COLOR_0 where present (display space), else the material's base colour.
-/// @errors not a .glb, no triangles, an index or accessor outside its buffer, over 2 million
-/// vertices; a sentence with the remedy
-Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes, std::size_t size);
+/// How a user's model lies in its file.
+struct ModelAxes {
+    std::string nose = "+z";  ///< the axis that points to the nose: "+x", "-z"...
+    std::string up = "+y";    ///< the one towards the canopy
+};
+
+/// glTF axes (+y up, +z forward unless `axes` says otherwise) become body axes (x forward, y right,
+/// z down) here and nowhere else. Colours are COLOR_0 where present (display space), else the
+/// material's base colour, with its texture where each vertex lies. A model whose middle lies
+/// further from its origin than half its size is moved there.
+/// @param folder  of the file, for what a .gltf names beside itself
+/// @errors neither .glb nor .gltf, no triangles, an index or accessor outside its buffer, over 2
+/// million vertices, axes that are none, a model that is taller or longer than any aeroplane of its
+/// span; a sentence with the remedy
+Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes, std::size_t size,
+                                                       const std::string& folder = "",
+                                                       const ModelAxes& axes = {});
 
 /// A plain shape without wings, for when there is no model or the attitude is not known.
 AircraftModel markerModel();

@@ -1,6 +1,7 @@
 #include "viewer/render/renderer.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstring>
 
 #include <glad/gl.h>
@@ -60,6 +61,20 @@ public:
             glBindFramebuffer(GL_DRAW_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
             glBlitFramebuffer(0, 0, width_px, height_px, x, y, x + width_px, y + height_px,
                               GL_COLOR_BUFFER_BIT, GL_NEAREST);
+        } else if (list.render_scale < 0.99F) {
+            const int small_width = std::max(
+                1, static_cast<int>(std::lround(static_cast<float>(width_px) * list.render_scale)));
+            const int small_height = std::max(
+                1,
+                static_cast<int>(std::lround(static_cast<float>(height_px) * list.render_scale)));
+            if (smaller_.width() != small_width || smaller_.height() != small_height) {
+                smaller_ = Target(small_width, small_height, 0);
+            }
+            drawInto(list, smaller_.name(), 0, 0, small_width, small_height);
+            glBindFramebuffer(GL_READ_FRAMEBUFFER, smaller_.name());
+            glBindFramebuffer(GL_DRAW_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
+            glBlitFramebuffer(0, 0, small_width, small_height, x, y, x + width_px, y + height_px,
+                              GL_COLOR_BUFFER_BIT, GL_LINEAR);
         } else {
             drawInto(list, static_cast<std::uint32_t>(bound), x, y, width_px, height_px);
         }
@@ -110,9 +125,10 @@ public:
         glBindFramebuffer(GL_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
     }
 
-    Expected<bool, std::string> setAircraftModel(const std::uint8_t* bytes,
-                                                 std::size_t size) override {
-        auto model = readAircraftModel(bytes, size);
+    Expected<bool, std::string> setAircraftModel(const std::uint8_t* bytes, std::size_t size,
+                                                 const std::string& folder,
+                                                 const ModelAxes& axes) override {
+        auto model = readAircraftModel(bytes, size, folder, axes);
         if (!model) return Unexpected<std::string>(model.error());
         aircraft_.setModel(std::move(model).value());
         return true;
@@ -227,6 +243,7 @@ private:
     SmokePainter smoke_;
     LinePainter lines_;
     Target multisampled_;
+    Target smaller_;
     Target offscreen_;
     std::uint64_t world_revision_ = 0;
     bool has_world_ = false;

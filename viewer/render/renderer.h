@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/base/expected.h"
+#include "viewer/render/aircraft_model.h"
 #include "viewer/scene/draw_list.h"
 
 namespace plumbline::render {
@@ -41,10 +42,12 @@ public:
     /// Finishes all pending work now (offscreen pictures).
     virtual void finishWork(const scene::DrawList& list) = 0;
 
-    /// Aircraft model: bytes of a .glb; on failure the old one stays. @errors a sentence with the
-    /// remedy
+    /// Aircraft model: bytes of a .glb or .gltf; on failure the old one stays. @errors a sentence
+    /// with the remedy (aircraft_model.h)
     virtual Expected<bool, std::string> setAircraftModel(const std::uint8_t* bytes,
-                                                         std::size_t size) = 0;
+                                                         std::size_t size,
+                                                         const std::string& folder = "",
+                                                         const ModelAxes& axes = {}) = 0;
 };
 
 }  // namespace plumbline::render

@@ -31,6 +31,7 @@ void addAircraft(const SceneSource& source, const ViewSettings& view, const Mark
     if (marks.floor) addFloor(site, list);
     // From the cockpit and straight from above there is no thread to be seen.
     const bool thread_seen = view.view != View::Cockpit && view.view != View::Map;
+    if (marks.more_threads && thread_seen) addPastThreads(*source.path, marks.band_behind_s, list);
     if (marks.thread && thread_seen) addThread(list);
     if (list.aircraft.cockpit) addPanel(source, marks, list.time_s, list);
     if (marks.sighting && list.aircraft.cockpit) addSighting(source, view, list.time_s, list);

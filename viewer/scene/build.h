@@ -30,7 +30,8 @@ struct Marks {
     bool to_come = true;        ///< the path to come as an open ladder
     double band_behind_s = 16;  ///< how much of the past stays
     double to_come_s = 6;
-    bool thread = true;  ///< height thread and bob
+    bool thread = true;         ///< height thread and bob
+    bool more_threads = false;  ///< one more each two seconds of what is behind
     bool smoke = true;
     bool lines = true;  ///< show line, crowd line, box
     bool floor = true;

@@ -159,6 +159,7 @@ struct DrawList {
     bool show_crowd = true;
     double time_s = 0;  ///< for the wind sock, cloud drift and the propeller
     Quality quality = Quality::Normal;
+    float render_scale = 1;  ///< < 1: drawn smaller and stretched
 };
 
 /// World to picture: pixel coordinates (origin top left) and distance; false behind the eye.

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "viewer/scene/path_lookup.h"
 
 namespace plumbline::scene {
 
@@ -135,6 +136,21 @@ void addFloor(const data::Site& site, DrawList& list) {
         line.colour = kRaspberry;
         line.colour.a *= strength;
         list.lines.push_back(std::move(line));
+    }
+}
+
+void addPastThreads(const path::Path& path, double behind_s, DrawList& list) {
+    constexpr double kEach_s = 2;
+    for (double t = std::floor(list.time_s / kEach_s) * kEach_s;
+         t >= std::max(0.0, list.time_s - behind_s); t -= kEach_s) {
+        const Vec3 at_S_m = placeAt(path, t).position_S_m;
+        if (at_S_m.z < 0.5) continue;
+        Polyline thread;
+        thread.points_S_m = {at_S_m, {at_S_m.x, at_S_m.y, 0}};
+        thread.colour = kBone;
+        thread.colour.a = 0.6F;
+        thread.width_px = 0.8F;
+        list.lines.push_back(std::move(thread));
     }
 }
 

@@ -17,4 +17,7 @@ void addFloor(const data::Site& site, DrawList& list);
 /// Thread from the aircraft to the ground, bob and height.
 void addThread(DrawList& list);
 
+/// A faint thread each two seconds of the band behind the aircraft.
+void addPastThreads(const path::Path& path, double behind_s, DrawList& list);
+
 }  // namespace plumbline::scene

@@ -13,7 +13,7 @@ using model::ActionKind;
 
 bool pressed(int key, bool repeat = false) { return ImGui::IsKeyPressed(key, repeat); }
 
-constexpr std::size_t kKeyLines = 11;
+constexpr std::size_t kKeyLines = 12;
 
 struct KeyLine {
     const char* keys;
@@ -37,6 +37,7 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"I O", "Loop from here; to here"},
        {"F8", "Next finding; with Shift back"},
        {"Wheel on lanes", "Zoom; with Shift move"},
+       {"", ""},
        {"", ""}}}},
     {"View",
      {{{"1 \u2013 6", "The six views, as on their tabs"},
@@ -49,6 +50,7 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"F", "Follow the aircraft, or let go"},
        {"A W D S", "In the cockpit: left, up, right, ahead"},
        {"G", "Sighting frames on the wings"},
+       {"H", "More height threads"},
        {"C", "Colour by load, speed, height, apart"}}}},
     {"Window",
      {{{"[ ]", "Fold the sheet, the timeline"},
@@ -61,6 +63,7 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"F1 or ?", "These keys"},
        {"Esc", "Close what is open on top"},
        {"Ctrl Q", "Quit"},
+       {"", ""},
        {"", ""}}}},
 }};
 
@@ -131,6 +134,7 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
     if (pressed('R')) actions.push(ActionKind::ResetView);
     if (pressed('F')) actions.push(ActionKind::ToggleFollow);
     if (pressed('V')) actions.push(ActionKind::CycleSecond);
+    if (pressed('H')) actions.push(ActionKind::ToggleThreads);
     if (pressed('G')) actions.push(ActionKind::ToggleSighting);
     if (pressed('C')) {
         actions.push(io.KeyShift ? ActionKind::ToggleGrey : ActionKind::CycleQuantity);

@@ -250,6 +250,25 @@ TEST(Thread, HangsPlumbFromTheAircraftToItsBob) {
     EXPECT_EQ(list.labels[0].text, "76 m");
 }
 
+TEST(Thread, MoreOfThemHangWhereTheAircraftWasEachTwoSeconds) {
+    const SceneSource source = sourceOf(levelPass(100, 60));
+    Marks marks;
+    const std::size_t without = buildDrawList(source, {}, marks, 9, 1280, 720).lines.size();
+    marks.more_threads = true;
+    const DrawList list = buildDrawList(source, {}, marks, 9, 1280, 720);
+    // At 8, 6, 4, 2 and 0 s.
+    ASSERT_EQ(list.lines.size(), without + 5);
+    int found = 0;
+    for (const Polyline& line : list.lines) {
+        if (line.width_px != 0.8F || line.points_S_m.size() != 2) continue;
+        EXPECT_NEAR(std::remainder(line.points_S_m[0].x + 600, 120), 0, 1e-6);
+        EXPECT_EQ(line.points_S_m[0].x, line.points_S_m[1].x);
+        EXPECT_EQ(line.points_S_m[1].z, 0);
+        ++found;
+    }
+    EXPECT_EQ(found, 5);
+}
+
 TEST(Floor, IsHatchedOnlyWhenTheAircraftIsLow) {
     Marks marks;
     marks.lines = marks.thread = false;
