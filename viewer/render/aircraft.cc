@@ -80,6 +80,34 @@ void main() {
 }
 )";
 
+// What the pilot has round himself fills much of the picture and is matt: lit at its corners.
+const char* const kMattVertex = R"(
+layout(location = 0) in vec3 a_position;
+layout(location = 1) in vec3 a_normal;
+layout(location = 2) in vec4 a_colour;
+uniform mat4 u_rel_from_part;
+uniform mat4 u_clip;
+out vec4 v_colour;
+void main() {
+    vec4 rel = u_rel_from_part * vec4(a_position, 1.0);
+    vec3 n = normalize(mat3(u_rel_from_part) * a_normal);
+    float direct = u_sunlight.w * clamp(u_sun.z * 8.0 + 0.4, 0.0, 1.0);
+    vec3 sun = u_sunlight.rgb * mix(vec3(1.0), vec3(1.0, 0.90, 0.74), u_sun.w * 0.7);
+    vec3 below = vec3(0.60, 0.59, 0.52) * (0.62 + 0.38 * direct);
+    vec3 ambient = mix(below, u_ambient.rgb * 1.10, n.z * 0.5 + 0.5);
+    float facing = max(dot(n, u_sun.xyz), 0.0);
+    v_colour = vec4(a_colour.rgb * (ambient * 0.80 + sun * (0.62 * direct * facing)), a_colour.a);
+    gl_Position = u_clip * rel;
+}
+)";
+
+const char* const kMattFragment = R"(
+in vec4 v_colour;
+uniform float u_opacity;
+out vec4 o_colour;
+void main() { o_colour = vec4(v_colour.rgb, v_colour.a * u_opacity); }
+)";
+
 const char* const kFlatFragment = R"(
 out vec4 o_colour;
 void main() { o_colour = vec4(1.0); }
@@ -183,6 +211,7 @@ void acrossSun(const glm::vec3& sun, glm::vec3& u, glm::vec3& v) {
 
 AircraftPainter::AircraftPainter(std::string& problem)
     : solid_("aircraft", kSolidVertex, kSolidFragment, problem),
+      matt_("cockpit", kMattVertex, kMattFragment, problem),
       flat_("aircraft silhouette", kSolidVertex, kFlatFragment, problem),
       tile_("aircraft tile", kTileVertex, kTileFragment, problem),
       shadow_("aircraft shadow", kShadowVertex, kShadowFragment, problem),
@@ -225,9 +254,8 @@ void AircraftPainter::drawParts(const Frame& frame, const scene::AircraftPose& p
     const Loaded& loaded = loadedFor(pose);
     const float scale = static_cast<float>(pose.span_m) / loaded.model.span_m;
     const glm::mat4 rel_from_body = relFromBody(frame, pose, scale);
-    const Program& program = pass == Pass::Silhouette ? flat_ : solid_;
-    program.use();
-    program.set("u_clip", clip);
+    const Program& usual = pass == Pass::Silhouette ? flat_ : solid_;
+    const Program* in_use = nullptr;
     // Opaque parts first, then glass, then the disc, which is in front of both.
     for (int round = 0; round < 3; ++round) {
         for (const ModelPart& part : loaded.model.parts) {
@@ -244,14 +272,24 @@ void AircraftPainter::drawParts(const Frame& frame, const scene::AircraftPose& p
                 (blur < 0.05F || pass == Pass::Silhouette)) {
                 continue;
             }
+            const bool matt = part.role == PartRole::Cockpit && !part.translucent;
+            const Program& program = matt ? matt_ : usual;
+            if (in_use != &program) {
+                program.use();
+                program.set("u_clip", clip);
+                in_use = &program;
+            }
             const glm::mat4 turned =
                 glm::rotate(part.body_from_node, deflection(part.role, pose), glm::vec3(1, 0, 0));
             program.set("u_rel_from_part", rel_from_body * turned);
             float opacity = pass == Pass::Silhouette ? 1 : pose.opacity;
             if (part.role == PartRole::PropellerDisc) opacity *= blur;
             program.set("u_opacity", opacity);
-            program.set("u_rough", std::clamp(part.roughness, 0.0F, 1.0F));
-            program.set("u_glass", part.translucent && part.role == PartRole::Canopy ? 1.0F : 0.0F);
+            if (!matt) {
+                program.set("u_rough", std::clamp(part.roughness, 0.0F, 1.0F));
+                program.set("u_glass",
+                            part.translucent && part.role == PartRole::Canopy ? 1.0F : 0.0F);
+            }
             if (part.two_sided || part.translucent) {
                 glDisable(GL_CULL_FACE);
             } else {

@@ -44,6 +44,7 @@ private:
     Tile tileFor(const Frame& frame, const scene::AircraftPose& pose) const;
 
     Program solid_;
+    Program matt_;
     Program flat_;
     Program tile_;
     Program shadow_;

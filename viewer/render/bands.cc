@@ -110,7 +110,7 @@ float nearFade(const Frame& frame, const glm::vec3& rel) {
 /// Lines along the edges in pieces, as their strength changes along the way.
 void addEdges(const Frame& frame, const scene::Band& band, const std::vector<std::size_t>& chosen,
               LinePainter& lines) {
-    constexpr std::size_t kPiece = 12;
+    constexpr std::size_t kPiece = 6;
     std::vector<glm::vec3> points;
     for (const bool left : {true, false}) {
         for (std::size_t first = 0; first + 1 < chosen.size(); first += kPiece) {
@@ -126,7 +126,8 @@ void addEdges(const Frame& frame, const scene::Band& band, const std::vector<std
                 stroke.colour = colour;
                 stroke.width_px = 1.3F * frame.line_scale;
             } else {
-                const float there = nearFade(frame, points[points.size() / 2]);
+                float there = 1;
+                for (const glm::vec3& p : points) there = std::min(there, nearFade(frame, p));
                 stroke.colour = glm::vec4(0.063F, 0.09F, 0.10F, 0.75F * colour.a * there);
                 stroke.width_px = 1.2F * frame.line_scale;
             }
