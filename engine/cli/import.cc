@@ -26,6 +26,7 @@ std::string knownWords(const path::Known& known) {
     add(known.bank, "bank");
     add(known.load, "load");
     add(known.airspeed, "airspeed");
+    add(known.incidence || !known.airspeed, "incidence");
     add(known.power, "power");
     add(known.fuel, "fuel");
     return words.empty() ? "everything is known" : "not known: " + words;

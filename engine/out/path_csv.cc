@@ -122,8 +122,9 @@ public:
         row.number(s.time_s + path_.clock_offset_s, kTimeDecimals);
         row.vector(s.position_S_m, 1, kLengthDecimals);
         writeAttitudeAndSpeed(row, s);
-        row.number(s.aoa_rad * kDegrees, kDecimals, path_.known.airspeed);
-        row.number(s.sideslip_rad * kDegrees, kDecimals, path_.known.airspeed);
+        const bool incidence = path_.known.airspeed && path_.known.incidence;
+        row.number(s.aoa_rad * kDegrees, kDecimals, incidence);
+        row.number(s.sideslip_rad * kDegrees, kDecimals, incidence);
         const LoadFactors load = loadFactors(s.specific_force_B_mps2);
         row.number(load.normal_g, kDecimals, path_.known.load);
         // Which way a load acts in the aircraft is known only with its bank.

@@ -61,11 +61,12 @@ struct Smoke {
 /// Which columns mean something: a plan knows all, a recorded track perhaps only where it was.
 struct Known {
     bool attitude = true;
-    bool bank = true;  ///< attitude but for the rotation about the path
-    bool airspeed = true;
+    bool bank = true;      ///< attitude but for the rotation about the path
+    bool airspeed = true;  ///< with incidence also aoa and sideslip
     bool load = true;
     bool power = true;
     bool fuel = true;
+    bool incidence = true;  ///< aoa and sideslip; false for a recorded airspeed
 };
 
 enum class Origin { Plan, Recording };

@@ -222,7 +222,9 @@ private:
             any = addChanged(s.pressure_height_m, t, at(row, Q::PressureHeight));
         else if (row.has(Q::Pressure))
             any = addChanged(s.pressure_height_m, t, at(row, Q::Pressure));  // as pressure still
-        if (row.has(Q::Airspeed)) any = addChanged(s.airspeed_mps, t, at(row, Q::Airspeed));
+        const Q air = layout_.find(Q::Airspeed) ? Q::Airspeed : Q::IndicatedAirspeed;
+        if (row.has(air)) any = addChanged(s.airspeed_mps, t, at(row, air));
+        s.airspeed_indicated = air == Q::IndicatedAirspeed;
         if (hasAll(row, Q::Qx) && row.has(Q::Qw)) {
             const Quat q(row[Q::Qw], row[Q::Qx], row[Q::Qy], row[Q::Qz]);
             const double length = glm::length(q);

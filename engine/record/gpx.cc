@@ -109,11 +109,10 @@ Expected<FixLog, Problems> readGpx(const NamedBytes& input) {
     pugi::xml_document document;
     const pugi::xml_parse_result parsed =
         document.load_buffer(input.bytes.data(), input.bytes.size());
-    if (!parsed)
-        return failure(
-            problem(positionOf(input, parsed.offset),
-                    std::string("this GPX file is broken here (") + parsed.description() + ")",
-                    "copy it again from the recorder: it may have been cut short"));
+    const Problem broken =
+        problem(positionOf(input, parsed.offset),
+                std::string("this GPX file is broken here (") + parsed.description() + ")",
+                "copy it again from the recorder: it may have been cut short");
     FixLog log;
     log.kind = "GPX";
     log.file = input.file;
@@ -139,6 +138,11 @@ Expected<FixLog, Problems> readGpx(const NamedBytes& input) {
                                        std::to_string(left_out->count) + " track points " +
                                            left_out->why + " left out, the first here",
                                        "expect gaps there"));
+    }
+    if (!parsed) {
+        // What stands before the break still counts.
+        if (log.fixes.size() < 2) return failure(broken, log.warnings);
+        log.warnings.insert(log.warnings.begin(), broken);
     }
     if (!log.fixes.empty()) return log;
     return failure(

@@ -299,7 +299,8 @@ Expected<ImportedTrack, Problems> Reader::finish() {
     path.origin = path::Origin::Recording;
     path.name = input_.file;
     path.clock_offset_s = rows_.front().value[kTime];
-    path.known.airspeed = everywhere({kAirspeed, kAoa, kSideslip});
+    path.known.airspeed = everywhere({kAirspeed});
+    path.known.incidence = everywhere({kAoa, kSideslip});
     path.known.load = everywhere({kNormalG});
     path.known.power = everywhere({kPower});
     path.known.fuel = everywhere({kMass, kFuel});

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "engine/base/number_text.h"
+#include "engine/earth/atmosphere.h"
 #include "engine/estimate/mounting.h"
 #include "engine/estimate/smoother.h"
 #include "engine/record/clock_match.h"
@@ -133,13 +134,15 @@ public:
     /// False when the clocks cannot be brought together.
     bool matchClocks();
     bool fromAttitude();
+    void noteIfUnsure();
     bool fromSensors();
     ImportedTrack take() { return std::move(track_); }
 
 private:
     double startClock() const { return log_.fixes.front().clock_s; }
     void note(std::string sentence) { track_.notes.push_back(std::move(sentence)); }
-    void addAirspeed(std::vector<path::Sample>& samples) const;
+    /// True where the airspeed reaches over all of them.
+    bool addAirspeed(std::vector<path::Sample>& samples) const;
 
     const FixLog& log_;
     Gathered& gathered_;
@@ -179,13 +182,35 @@ bool SensorPath::matchClocks() {
     return true;
 }
 
-void SensorPath::addAirspeed(std::vector<path::Sample>& samples) const {
-    if (sensors_.airspeed_mps.size() < 2) return;
-    Follower<double> airspeed(sensors_.airspeed_mps);
+bool SensorPath::addAirspeed(std::vector<path::Sample>& samples) const {
+    const Series<double>& air = sensors_.airspeed_mps;
+    if (air.size() < 2) return false;
+    Follower<double> airspeed(air);
+    const double sea_level_m = log_.geodetic ? log_.fixes.front().place.elevation_m : 0;
     for (path::Sample& sample : samples) {
         airspeed.go(sample.time_s + startClock());
         sample.airspeed_mps = std::max(0.0, airspeed.linear());
+        if (!sensors_.airspeed_indicated) continue;
+        // simplified: the standard day's density; a day 15 K warmer makes it 2.5 % low
+        const double height_m = std::clamp(sea_level_m + sample.position_S_m.z, -1000.0, 15000.0);
+        sample.airspeed_mps *=
+            std::sqrt(earth::kSeaLevelDensity_kgpm3 / earth::standardAir(height_m).density_kgpm3);
     }
+    // chosen: a few seconds without are bridged
+    const double first_s = samples.front().time_s + startClock();
+    const double last_s = samples.back().time_s + startClock();
+    return air.clock_s.front() < first_s + 3 && air.clock_s.back() > last_s - 3;
+}
+
+void SensorPath::noteIfUnsure() {
+    // chosen: an attitude that may be off by twice this is none that anybody should be shown
+    constexpr double kUnsure_rad = 10 * units::kDegree_rad;
+    std::size_t unsure = 0;
+    for (const path::Sample& sample : track_.path.samples)
+        unsure += static_cast<double>(sample.attitude_sigma_rad) > kUnsure_rad ? 1 : 0;
+    if (2 * unsure < track_.path.samples.size()) return;
+    track_.path.known.attitude = track_.path.known.bank = false;
+    note("The attitude is too unsure to be shown: the sensors and the fixes tell too little.");
 }
 
 bool SensorPath::fromAttitude() {
@@ -224,14 +249,14 @@ bool SensorPath::fromAttitude() {
     }
     if (samples.size() < 2) return false;
     const double first_s = samples.front().time_s;
-    addAirspeed(samples);
+    const bool airspeed = addAirspeed(samples);
     ratesFromAttitudes(samples);
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     track_.path.clock_offset_s += first_s;
     // chosen: slower fixes cut corners off the load
-    track_.path.known = {true,  true,
-                         false, static_cast<double>(acceleration.size()) > 4 * course.duration_s(),
-                         false, false};
+    track_.path.known = {
+        true,  true,  airspeed, static_cast<double>(acceleration.size()) > 4 * course.duration_s(),
+        false, false, false};
     note("The attitude is the one that the log brings; how sure it is the log does not tell.");
     return true;
 }
@@ -294,11 +319,12 @@ bool SensorPath::fromSensors() {
         sample.position_sigma_m = state.position_sigma_m;
         samples.push_back(sample);
     }
-    addAirspeed(samples);
+    const bool airspeed = addAirspeed(samples);
     const double first_s = samples.front().time_s;
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     track_.path.clock_offset_s += first_s;
-    track_.path.known = {true, true, false, true, false, false};
+    track_.path.known = {true, true, airspeed, true, false, false, false};
+    noteIfUnsure();
 
     constexpr double kDeg = units::kDegree_rad;
     const estimate::Calibration& c = solution.calibration;

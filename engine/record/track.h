@@ -73,7 +73,8 @@ struct SensorLog {
     Series<Vec3> force_I_mps2;  ///< at rest +g upward
     Series<Vec3> field_I;       ///< any unit
     Series<double> pressure_height_m;
-    Series<double> airspeed_mps;  ///< true
+    Series<double> airspeed_mps;
+    bool airspeed_indicated = false;  ///< else true airspeed
     Series<Quat> q_EB;            ///< attitude solved elsewhere, body to east-north-up
     bool empty() const { return rate_I_radps.size() + q_EB.size() + force_I_mps2.size() == 0; }
 };

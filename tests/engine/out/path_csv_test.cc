@@ -148,7 +148,7 @@ TEST(PathCsv, HoldsTheHeadingOnVerticalsAndTheSignOfTheQuaternion) {
 TEST(PathCsv, LeavesEmptyWhatIsNotKnown) {
     path::Path path = loopPath(10, 2);
     path.origin = path::Origin::Recording;
-    path.known = {false, false, false, false, false, false};
+    path.known = {false, false, false, false, false, false, false};
     path.clock_offset_s = 36000;
     const Table table = tableOf(pathCsv(path));
     EXPECT_EQ(table.number(3, "time_s"), 36000.3);

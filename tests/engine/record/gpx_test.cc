@@ -72,6 +72,27 @@ TEST(Gpx, ReadsARealTrack) {
         EXPECT_LT(glm::length(sample.velocity_S_mps), 8);  // somebody on foot
 }
 
+TEST(Gpx, ACutFileGivesWhatStandsBeforeTheCut) {
+    const std::string bytes = readTestData("tracks/foot_run.gpx");
+    const auto whole = readLog(bytes), half = readLog(bytes.substr(0, bytes.size() / 2));
+    ASSERT_TRUE(whole && half);
+    EXPECT_GT(half->fixes.size(), whole->fixes.size() / 4);
+    EXPECT_LT(half->fixes.size(), whole->fixes.size());
+    ASSERT_FALSE(half->warnings.empty());
+    EXPECT_NE(half->warnings.front().what.find("broken here"), std::string::npos);
+}
+
+TEST(Gpx, EntitiesAreNotUnfolded) {
+    std::string text = "<!DOCTYPE gpx [<!ENTITY a0 'aaaaaaaaaa'>";
+    for (int i = 1; i < 12; ++i) {
+        text += "<!ENTITY a" + std::to_string(i) + " '";
+        for (int k = 0; k < 10; ++k) text += "&a" + std::to_string(i - 1) + ";";
+        text += "'>";
+    }
+    text += "]><gpx><trk><name>&a11;</name><trkseg><trkpt lat='1' lon='1'/></trkseg></trk></gpx>";
+    EXPECT_FALSE(readLog(text));  // at once, without a point of use
+}
+
 // W3C XML Schema Part 2, 3.2.7: fractions and offsets of dateTime.
 TEST(ClockText, ReadsIso8601) {
     EXPECT_EQ(parseUtc("1970-01-02T00:00:01Z"), 86401);
