@@ -75,7 +75,7 @@ struct SensorLog {
     Series<double> pressure_height_m;
     Series<double> airspeed_mps;
     bool airspeed_indicated = false;  ///< else true airspeed
-    Series<Quat> q_EB;            ///< attitude solved elsewhere, body to east-north-up
+    Series<Quat> q_EB;                ///< attitude solved elsewhere, body to east-north-up
     bool empty() const { return rate_I_radps.size() + q_EB.size() + force_I_mps2.size() == 0; }
 };
 
