@@ -18,7 +18,6 @@ struct UnitRow {
 constexpr UnitRow kUnits[] = {
     {UnitKind::Time, "s", 1},
     {UnitKind::Time, "sec", 1},
-    {UnitKind::Time, "secs", 1},
     {UnitKind::Time, "seconds", 1},
     {UnitKind::Time, "ms", 1e-3},
     {UnitKind::Time, "msec", 1e-3},
@@ -46,7 +45,6 @@ constexpr UnitRow kUnits[] = {
     {UnitKind::Length, "ft_agl", units::kFoot_m},
     {UnitKind::Length, "ft_msl", units::kFoot_m},
     {UnitKind::Angle, "deg", units::kDegree_rad},
-    {UnitKind::Angle, "degs", units::kDegree_rad},
     {UnitKind::Angle, "degree", units::kDegree_rad},
     {UnitKind::Angle, "degrees", units::kDegree_rad},
     {UnitKind::Angle, "rad", 1},
@@ -89,7 +87,6 @@ constexpr UnitRow kUnits[] = {
     {UnitKind::Force, "m_sec2", 1},
     {UnitKind::Force, "g", kGravity_mps2},
     {UnitKind::Force, "gs", kGravity_mps2},
-    {UnitKind::Force, "gee", kGravity_mps2},
     {UnitKind::Force, "mg", 0.001 * kGravity_mps2},
     {UnitKind::Field, "ut", 1},
     {UnitKind::Field, "nt", 0.001},

@@ -145,10 +145,18 @@ Expected<FixLog, Problems> readGpx(const NamedBytes& input) {
         log.warnings.insert(log.warnings.begin(), broken);
     }
     if (!log.fixes.empty()) return log;
-    return failure(
-        problem({input.file, 0, 0}, "this GPX file has no track point with place, height and time",
-                "export it from the recorder as a track, with heights and times"),
-        log.warnings);
+    const std::int32_t points =
+        reader.no_place.count + reader.no_time.count + reader.no_height.count;
+    const bool other = childNamed(childNamed(document, "gpx"), "rte") ||
+                       childNamed(childNamed(document, "gpx"), "wpt");
+    const std::string reason =
+        points > 0 ? "none of the " + std::to_string(points) +
+                         " track points of this GPX file has a place, a height and a time"
+        : other ? "this GPX file holds waypoints or a route, no track"
+                : "this GPX file has no track";
+    return failure(problem({input.file, 0, 0}, reason,
+                           "export it from the recorder as a track, with heights and times"),
+                   log.warnings);
 }
 
 }  // namespace plumbline::record

@@ -22,6 +22,30 @@ Problem notRecognised(const NamedBytes& input) {
     if (input.bytes.empty())
         return {{input.file, 0, 0}, "this file is empty", "copy it again from the recorder"};
     const bool binary = input.bytes.substr(0, 4096).find('\0') != std::string_view::npos;
+    const std::string_view head = input.bytes.substr(0, 4000);
+    if (head.find("<kml") != std::string_view::npos)
+        return {{input.file, 0, 0},
+                "this is KML: lines to draw, no recorder's log",
+                "give the recorder's own file, or a GPX track"};
+    // Rows with separators: a table, but nothing says what its columns are.
+    LineReader lines(input.bytes);
+    if (!binary && lines.next()) {
+        const std::string_view first = lines.line();
+        const bool row = first.find_first_of(",;\t") != std::string_view::npos;
+        const std::size_t begin = first.find_first_not_of("-+ \"");
+        const bool number =
+            begin != std::string_view::npos && first[begin] >= '0' && first[begin] <= '9';
+        if (row && number)
+            return {
+                {input.file, 1, 1},
+                "this is a table without a header that names its columns",
+                "add a first line such as time (s),latitude (deg),longitude (deg),altitude (m)"};
+        if (row && lines.next() && lines.line().find_first_of("0123456789") == 0)
+            return {{input.file, 1, 1},
+                    "no columns of this table's header are known to go together",
+                    "a time and a place, sensors or an attitude are needed: say what they are by a "
+                    "column map (import --columns)"};
+    }
     return {
         {input.file, 0, 0},
         binary ? "this is a binary file of no known kind" : "this is no recording of a known kind",

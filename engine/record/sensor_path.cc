@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "engine/base/number_text.h"
 #include "engine/earth/atmosphere.h"
 #include "engine/estimate/mounting.h"
 #include "engine/estimate/smoother.h"
 #include "engine/record/clock_match.h"
+#include "engine/record/gather_sensors.h"
 #include "engine/record/join_fixes.h"
 #include "engine/record/track_path.h"
 #include "engine/units/units.h"
@@ -20,107 +20,6 @@ namespace {
 constexpr double kPathStep_s = 0.0099;  // a little under 0.01, for clocks that jitter
 // chosen: fewer are no flight
 constexpr std::size_t kFewestSamples = 200;
-
-/// In rising time, each once.
-template <class T>
-void putInOrder(Series<T>& series) {
-    auto& t = series.clock_s;
-    bool rising = true;
-    for (std::size_t i = 1; i < t.size() && rising; ++i) rising = t[i] > t[i - 1];
-    if (rising) return;
-    std::vector<std::size_t> order(t.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&t](std::size_t a, std::size_t b) { return t[a] < t[b]; });
-    Series<T> sorted;
-    for (const std::size_t i : order)
-        if (sorted.size() == 0 || t[i] > sorted.clock_s.back()) sorted.add(t[i], series.values[i]);
-    series = std::move(sorted);
-}
-
-template <class T>
-void append(Series<T>& to, Series<T>&& from) {
-    if (to.size() == 0) {  // the usual case: hours of samples are not copied
-        to = std::move(from);
-        return;
-    }
-    to.clock_s.insert(to.clock_s.end(), from.clock_s.begin(), from.clock_s.end());
-    to.values.insert(to.values.end(), from.values.begin(), from.values.end());
-}
-
-/// A series between its samples, along rising times; clamped at its ends.
-template <class T>
-class Follower {
-public:
-    explicit Follower(const Series<T>& series) : series_(series) {}
-    /// Share of the way from the sample `index` to the next one.
-    void go(double clock_s) {
-        const auto& t = series_.clock_s;
-        while (index_ + 2 < t.size() && t[index_ + 1] <= clock_s) ++index_;
-        share_ = t.size() < 2
-                     ? 0
-                     : std::clamp((clock_s - t[index_]) / (t[index_ + 1] - t[index_]), 0.0, 1.0);
-    }
-    T linear() const {
-        const auto& v = series_.values;
-        if (v.size() < 2) return v.front();
-        return (1 - share_) * v[index_] + share_ * v[index_ + 1];
-    }
-    T turned() const {
-        const auto& v = series_.values;
-        if (v.size() < 2) return v.front();
-        return glm::slerp(v[index_], v[index_ + 1], share_);
-    }
-
-private:
-    const Series<T>& series_;
-    std::size_t index_ = 0;
-    double share_ = 0;
-};
-
-/// All sensors of the logs on the clock of the first that has some.
-struct Gathered {
-    SensorLog sensors;
-    Clock clock = Clock::Own;
-    std::string file;
-    Problems warnings;
-};
-
-Expected<Gathered, Problems> gather(std::vector<FixLog>& logs) {
-    Gathered all;
-    bool first = true;
-    for (FixLog& log : logs) {
-        SensorLog& s = log.sensors;
-        const bool any =
-            !s.empty() || s.field_I.size() + s.pressure_height_m.size() + s.airspeed_mps.size() > 0;
-        if (!any) continue;
-        if (first) {
-            all.clock = log.clock;
-            all.file = log.file;
-            first = false;
-        } else if (log.clock != all.clock) {
-            return failure(problem({log.file, 0, 0},
-                                   "its sensors cannot be joined with those of " + all.file +
-                                       ": their clocks count from different moments",
-                                   "import one of them with the log of positions"));
-        }
-        append(all.sensors.rate_I_radps, std::move(s.rate_I_radps));
-        append(all.sensors.force_I_mps2, std::move(s.force_I_mps2));
-        append(all.sensors.field_I, std::move(s.field_I));
-        append(all.sensors.pressure_height_m, std::move(s.pressure_height_m));
-        append(all.sensors.airspeed_mps, std::move(s.airspeed_mps));
-        append(all.sensors.q_EB, std::move(s.q_EB));
-        if (log.fixes.empty())
-            all.warnings.insert(all.warnings.end(), log.warnings.begin(), log.warnings.end());
-    }
-    putInOrder(all.sensors.rate_I_radps);
-    putInOrder(all.sensors.force_I_mps2);
-    putInOrder(all.sensors.field_I);
-    putInOrder(all.sensors.pressure_height_m);
-    putInOrder(all.sensors.airspeed_mps);
-    putInOrder(all.sensors.q_EB);
-    return all;
-}
 
 class SensorPath {
 public:
@@ -135,6 +34,8 @@ public:
     bool matchClocks();
     bool fromAttitude();
     void noteIfUnsure();
+    /// True where the log's forces are in the axes of its attitude, as far as can be told.
+    bool forcesAreOfTheBody() const;
     bool fromSensors();
     ImportedTrack take() { return std::move(track_); }
 
@@ -213,6 +114,17 @@ void SensorPath::noteIfUnsure() {
     note("The attitude is too unsure to be shown: the sensors and the fixes tell too little.");
 }
 
+bool SensorPath::forcesAreOfTheBody() const {
+    const Series<Vec3>& force = sensors_.force_I_mps2;
+    const Series<Quat>& q = sensors_.q_EB;
+    if (force.size() < q.size() / 2 || force.size() < kFewestSamples) return false;
+    Vec3 sum(0);
+    for (const Vec3& v : force.values) sum += v;
+    const double size = glm::length(sum) / static_cast<double>(force.size());
+    // chosen: on average it presses the pilot into the seat, with about gravity's size
+    return -sum.z > 0.8 * glm::length(sum) && size > 0.5 * kGravity_mps2;
+}
+
 bool SensorPath::fromAttitude() {
     const Series<Quat>& q = sensors_.q_EB;
     if (q.size() < kFewestSamples / 4) return false;
@@ -232,7 +144,9 @@ bool SensorPath::fromAttitude() {
             course.samples[i].velocity_S_mps = log_.fixes[i].velocity_E_mps;
         acceleration.add(log_.fixes[i].clock_s, acceleration_S_mps2[i]);
     }
-    Follower<Vec3> curve(acceleration), force(sensors_.force_I_mps2);
+    Follower<Vec3> curve(acceleration);
+    const bool felt = forcesAreOfTheBody();
+    std::size_t next_force = 0;
     Follower<Quat> attitude(q);
     std::vector<path::Sample>& samples = track_.path.samples;
     for (std::size_t i = 0; i < q.size(); ++i) {
@@ -245,6 +159,16 @@ bool SensorPath::fromAttitude() {
         curve.go(clock_s);
         sample.specific_force_B_mps2 =
             unrotate(sample.q_SB, curve.linear() + Vec3(0, 0, kGravity_mps2));
+        // What was felt since the last sample is surer than what the curve tells.
+        Vec3 sum(0);
+        double count = 0;
+        const Series<Vec3>& force = sensors_.force_I_mps2;
+        for (; felt && next_force < force.size() && force.clock_s[next_force] <= clock_s;
+             ++next_force) {
+            sum += force.values[next_force];
+            count += 1;
+        }
+        if (count > 0) sample.specific_force_B_mps2 = sum / count;
         samples.push_back(sample);
     }
     if (samples.size() < 2) return false;
@@ -304,17 +228,25 @@ bool SensorPath::fromSensors() {
 
     const estimate::Mounting mounting = estimate::findMounting(solution);
     std::vector<path::Sample>& samples = track_.path.samples;
+    // Loads and rates are means over what is passed over: vibration must not alias into them.
+    Vec3 rate_I_radps(0), force_I_mps2(0);
+    double passed = 0;
     for (std::size_t i = 0; i < solution.states.size(); ++i) {
         const double t = solution.time_s[i];
-        if (!samples.empty() && t - samples.back().time_s < kPathStep_s) continue;
         const estimate::State& state = solution.states[i];
+        rate_I_radps += state.rate_I_radps;
+        force_I_mps2 += state.force_I_mps2;
+        passed += 1;
+        if (!samples.empty() && t - samples.back().time_s < kPathStep_s) continue;
         path::Sample sample;
         sample.time_s = t;
         sample.position_S_m = state.position_S_m;
         sample.velocity_S_mps = state.velocity_S_mps;
         sample.q_SB = state.q_SI * glm::conjugate(mounting.q_BI);
-        sample.rate_B_radps = rotate(mounting.q_BI, state.rate_I_radps);
-        sample.specific_force_B_mps2 = rotate(mounting.q_BI, state.force_I_mps2);
+        sample.rate_B_radps = rotate(mounting.q_BI, rate_I_radps / passed);
+        sample.specific_force_B_mps2 = rotate(mounting.q_BI, force_I_mps2 / passed);
+        rate_I_radps = force_I_mps2 = Vec3(0);
+        passed = 0;
         sample.attitude_sigma_rad = state.attitude_sigma_rad;
         sample.position_sigma_m = state.position_sigma_m;
         samples.push_back(sample);
@@ -355,7 +287,7 @@ bool SensorPath::fromSensors() {
 }  // namespace
 
 Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs) {
-    Expected<Gathered, Problems> gathered = gather(logs);
+    Expected<Gathered, Problems> gathered = gatherSensors(logs);
     if (!gathered) return Unexpected(std::move(gathered).error());
     Expected<FixLog, Problems> joined = joinFixes(logs);
     if (!joined) return Unexpected(std::move(joined).error());

@@ -2,9 +2,9 @@
 
 #include <array>
 #include <cmath>
-#include <cstring>
 #include <map>
 
+#include "engine/record/ulog_format.h"
 #include "engine/units/units.h"
 
 namespace plumbline::record {
@@ -13,66 +13,14 @@ namespace {
 
 constexpr std::string_view kMagic("\x55\x4C\x6F\x67\x01\x12\x35", 7);
 constexpr std::size_t kHeader = 16;
-constexpr int kDeepest = 8;  // chosen: formats nest once or twice
-
-template <class T>
-T readAt(std::string_view bytes, std::size_t at) {
-    T value{};
-    if (at + sizeof(T) <= bytes.size()) std::memcpy(&value, bytes.data() + at, sizeof(T));
-    return value;
-}
-
-struct Field {
-    std::string type, name;
-    std::size_t count = 1;
-};
-struct Format {
-    std::vector<Field> fields;
-};
-
-std::size_t sizeOfType(std::string_view type) {
-    if (type == "int8_t" || type == "uint8_t" || type == "bool" || type == "char") return 1;
-    if (type == "int16_t" || type == "uint16_t") return 2;
-    if (type == "int32_t" || type == "uint32_t" || type == "float") return 4;
-    if (type == "int64_t" || type == "uint64_t" || type == "double") return 8;
-    return 0;
-}
-
-/// Where in a message a number stands.
-struct Slot {
-    std::size_t at = 0;
-    char kind = 0;  ///< f float, d double, i/u with size
-    std::size_t size = 0;
-    bool there() const { return size > 0; }
-
-    double read(std::string_view data) const {
-        if (at + size > data.size()) return std::nan("");
-        switch (kind) {
-            case 'f':
-                return static_cast<double>(readAt<float>(data, at));
-            case 'd':
-                return readAt<double>(data, at);
-            case 'i':
-                if (size == 1) return readAt<std::int8_t>(data, at);
-                if (size == 2) return readAt<std::int16_t>(data, at);
-                if (size == 4) return readAt<std::int32_t>(data, at);
-                return static_cast<double>(readAt<std::int64_t>(data, at));
-            default:
-                if (size == 1) return readAt<std::uint8_t>(data, at);
-                if (size == 2) return readAt<std::uint16_t>(data, at);
-                if (size == 4) return readAt<std::uint32_t>(data, at);
-                return static_cast<double>(readAt<std::uint64_t>(data, at));
-        }
-    }
-};
 
 enum Topic { kCombined, kAttitude, kGnss, kLocal, kMag, kAir, kAirspeed, kTopics };
 
 /// What a subscription's messages hold that is of use.
 struct Subscription {
     Topic topic = kTopics;
-    Slot time;
-    std::array<Slot, 12> slot;
+    UlogSlot time;
+    std::array<UlogSlot, 12> slot;
 };
 
 class UlogReader {
@@ -85,91 +33,21 @@ public:
 
 private:
     void readSpan(std::size_t from, std::size_t to);
-    void readFormat(std::string_view text);
     void subscribe(std::string_view body);
     void data(std::string_view body);
-    Slot find(const std::string& format, std::string_view field, std::size_t index = 0,
-              int depth = 0) const;
-    std::size_t sizeOf(const std::string& type, int depth = 0) const;
     void gnss(const Subscription& s, std::string_view body, double t);
     void local(const Subscription& s, std::string_view body, double t);
 
     const NamedBytes& input_;
     FixLog log_;
     std::vector<Fix> local_fixes_;
-    std::map<std::string, Format> formats_;
+    UlogFormats formats_;
     std::map<std::uint16_t, Subscription> subscriptions_;
     std::array<bool, kTopics> seen_{};
     std::array<std::uint64_t, 3> appended_{};
     std::size_t broken_ = 0, dropouts_ = 0;
     double utc_offset_s_ = NAN;
 };
-
-std::size_t UlogReader::sizeOf(const std::string& type, int depth) const {
-    if (const std::size_t size = sizeOfType(type)) return size;
-    const auto found = formats_.find(type);
-    if (found == formats_.end() || depth > kDeepest) return 0;
-    std::size_t sum = 0;
-    for (const Field& field : found->second.fields) {
-        const std::size_t size = sizeOf(field.type, depth + 1);
-        if (size == 0) return 0;
-        sum += size * field.count;
-    }
-    return sum;
-}
-
-Slot UlogReader::find(const std::string& format, std::string_view name, std::size_t index,
-                      int depth) const {
-    const auto found = formats_.find(format);
-    if (found == formats_.end() || depth > kDeepest) return {};
-    std::size_t at = 0;
-    for (const Field& field : found->second.fields) {
-        const std::size_t size = sizeOf(field.type);
-        if (size == 0) return {};
-        if (field.name == name && index < field.count) {
-            const char kind = field.type == "float"    ? 'f'
-                              : field.type == "double" ? 'd'
-                              : field.type[0] == 'i'   ? 'i'
-                                                       : 'u';
-            if (sizeOfType(field.type) == 0) return {};
-            return {at + index * size, kind, size};
-        }
-        at += size * field.count;
-    }
-    return {};
-}
-
-/// "name:type[count] field;type field;"
-void UlogReader::readFormat(std::string_view text) {
-    const std::size_t colon = text.find(':');
-    if (colon == std::string_view::npos) {
-        ++broken_;
-        return;
-    }
-    Format format;
-    std::string_view rest = text.substr(colon + 1);
-    while (!rest.empty()) {
-        const std::size_t end = rest.find(';');
-        const std::string_view part = rest.substr(0, end);
-        const std::size_t space = part.find(' ');
-        if (space != std::string_view::npos) {
-            Field field{std::string(part.substr(0, space)), std::string(part.substr(space + 1)), 1};
-            const std::size_t open = field.type.find('[');
-            if (open != std::string::npos) {
-                std::size_t count = 0;
-                for (std::size_t i = open + 1; i < field.type.size() && field.type[i] != ']'; ++i)
-                    if (field.type[i] >= '0' && field.type[i] <= '9' && count < 100000)
-                        count = count * 10 + static_cast<std::size_t>(field.type[i] - '0');
-                field.count = count;
-                field.type.resize(open);
-            }
-            if (format.fields.size() < 1000) format.fields.push_back(std::move(field));
-        }
-        if (end == std::string_view::npos) break;
-        rest.remove_prefix(end + 1);
-    }
-    formats_[std::string(text.substr(0, colon))] = std::move(format);
-}
 
 void UlogReader::subscribe(std::string_view body) {
     if (body.size() < 4) return;
@@ -178,50 +56,51 @@ void UlogReader::subscribe(std::string_view body) {
     const std::string name(body.substr(3));
     if (instance != 0) return;
     Subscription s;
-    s.time = find(name, "timestamp");
+    s.time = formats_.find(name, "timestamp");
     const auto three = [&](std::string_view field, std::size_t first) {
-        for (std::size_t i = 0; i < 3; ++i) s.slot[first + i] = find(name, field, i);
+        for (std::size_t i = 0; i < 3; ++i) s.slot[first + i] = formats_.find(name, field, i);
     };
     if (name == "sensor_combined") {
         s.topic = kCombined;
         three("gyro_rad", 0);
         three("accelerometer_m_s2", 3);
         three("magnetometer_ga", 6);
-        s.slot[9] = find(name, "baro_alt_meter");
+        s.slot[9] = formats_.find(name, "baro_alt_meter");
     } else if (name == "vehicle_attitude") {
         s.topic = kAttitude;
-        for (std::size_t i = 0; i < 4; ++i) s.slot[i] = find(name, "q", i);
+        for (std::size_t i = 0; i < 4; ++i) s.slot[i] = formats_.find(name, "q", i);
         if (!s.slot[3].there()) return;
     } else if (name == "vehicle_gps_position" || name == "sensor_gps") {
         s.topic = kGnss;
-        s.slot[0] = find(name, "latitude_deg");
-        s.slot[1] = find(name, "longitude_deg");
-        s.slot[2] = find(name, "altitude_msl_m");
+        s.slot[0] = formats_.find(name, "latitude_deg");
+        s.slot[1] = formats_.find(name, "longitude_deg");
+        s.slot[2] = formats_.find(name, "altitude_msl_m");
         if (!s.slot[0].there()) {
-            s.slot[0] = find(name, "lat");
-            s.slot[1] = find(name, "lon");
-            s.slot[2] = find(name, "alt");
+            s.slot[0] = formats_.find(name, "lat");
+            s.slot[1] = formats_.find(name, "lon");
+            s.slot[2] = formats_.find(name, "alt");
         }
-        s.slot[3] = find(name, "vel_n_m_s");
-        s.slot[4] = find(name, "vel_e_m_s");
-        s.slot[5] = find(name, "vel_d_m_s");
-        s.slot[6] = find(name, "eph");
-        s.slot[7] = find(name, "epv");
-        s.slot[8] = find(name, "fix_type");
-        s.slot[9] = find(name, "time_utc_usec");
+        s.slot[3] = formats_.find(name, "vel_n_m_s");
+        s.slot[4] = formats_.find(name, "vel_e_m_s");
+        s.slot[5] = formats_.find(name, "vel_d_m_s");
+        s.slot[6] = formats_.find(name, "eph");
+        s.slot[7] = formats_.find(name, "epv");
+        s.slot[8] = formats_.find(name, "fix_type");
+        s.slot[9] = formats_.find(name, "time_utc_usec");
     } else if (name == "vehicle_local_position") {
         s.topic = kLocal;
         const std::string_view fields[] = {"x", "y", "z", "vx", "vy", "vz", "xy_valid"};
-        for (std::size_t i = 0; i < std::size(fields); ++i) s.slot[i] = find(name, fields[i]);
+        for (std::size_t i = 0; i < std::size(fields); ++i)
+            s.slot[i] = formats_.find(name, fields[i]);
     } else if (name == "vehicle_magnetometer") {
         s.topic = kMag;
         three("magnetometer_ga", 0);
     } else if (name == "vehicle_air_data") {
         s.topic = kAir;
-        s.slot[0] = find(name, "baro_alt_meter");
+        s.slot[0] = formats_.find(name, "baro_alt_meter");
     } else if (name == "airspeed") {
         s.topic = kAirspeed;
-        s.slot[0] = find(name, "true_airspeed_m_s");
+        s.slot[0] = formats_.find(name, "true_airspeed_m_s");
     } else {
         return;
     }
@@ -349,7 +228,7 @@ void UlogReader::readSpan(std::size_t from, std::size_t to) {
         const std::string_view body = input_.bytes.substr(body_at, size);
         switch (type) {
             case 'F':
-                readFormat(body);
+                if (!formats_.add(body)) ++broken_;
                 break;
             case 'A':
                 subscribe(body);

@@ -386,7 +386,7 @@ TEST_F(Commands, ImportWritesRecordingsAsPaths) {
 
 TEST_F(Commands, ImportExplainsAndTakesAColumnMap) {
     write("shed.csv", "Zeit;A;B;C\n0,5;1;2;3\n1,5;2;2;3\n2,5;3;2;3\n");
-    expectRefused({"import", "shed.csv", "-o", "sortie"}, "shed.csv: ");
+    expectRefused({"import", "shed.csv", "-o", "sortie"}, "shed.csv:1");
     write("shed.toml",
           "[columns]\nZeit = \"time in s\"\nA = \"x in m\"\nB = \"y in m\"\nC = \"z in ft\"\n");
     const ProgramRun told =
