@@ -8,8 +8,9 @@ namespace {
 
 constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable repositioning turn
 constexpr double kSteepest_rad = 25 * kPi / 180;
-constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
-constexpr double kFade_s = 1.0;      // chosen: from the line's bank to the track's own
+constexpr double kHeightMiss_m = 0.1;  // chosen: nobody levels off nearer
+constexpr double kRollTime_s = 1.2;    // chosen: into and out of the turns
+constexpr double kFade_s = 1.0;        // chosen: from the line's bank to the track's own
 constexpr double kLongest_s = 240;
 constexpr double kTrialTolerance = 1e-4;  // a centimetre a second at the end of a trial
 constexpr double kFirstPower = 0.5, kPowerStep = 0.15;
@@ -331,8 +332,8 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
     // As steep as the power carries without loss of speed, a little steeper for the dash of it.
     const Flight::Mark mark = flight.mark();
     const double speed = glm::length(flight.joint.air_velocity_S_mps);
-    double steepest = kSteepest_rad;
-    for (int round = 0; round < 5 && !flight.grounded; ++round) {
+    double steepest = kSteepest_rad, to_rise = rise;
+    for (int round = 0; round < 6 && !flight.grounded; ++round) {
         flight.rewind(mark);
         // A quintic's steepest slope is 15/8 of its mean; its greatest curvature, 5.77 rise /
         // length^2, is kept to half a g.
@@ -342,7 +343,7 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
         PlanCurve plan = startOf(flight, std::atan2(nominal.y, nominal.x),
                                  std::min(kFadeLength_m, 0.5 * length));
         plan.straight_m = length;
-        riseBy(plan, rise);
+        riseBy(plan, to_rise);
         const Law law = trackLaw(flight, plan);
         const double end_m = law.distance0_m + law.plan.length_m();
         const Flight::Result r = flight.run(
@@ -351,7 +352,13 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
                 return std::min(end_m - y[kDistance], y[kSpeed] - 0.6 * speed);
             },
             kLongest_s);
-        if (r.state[kDistance] >= end_m - 1e-3) break;
+        if (r.state[kDistance] >= end_m - 1e-3) {
+            // A long climb's path is longer than its plan: what that leaves is asked for again.
+            const double missed = climb.height_m - r.state[kZ];
+            if (std::fabs(missed) < kHeightMiss_m) break;
+            to_rise += missed;
+            continue;
+        }
         steepest *= 0.6;  // too steep for the power: the speed went
     }
     if (flight.grounded) return;

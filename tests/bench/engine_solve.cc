@@ -41,9 +41,8 @@ void solveDemo(benchmark::State& state) {
 BENCHMARK(solveDemo)->Unit(benchmark::kMillisecond);
 
 // Sixty short figures with every kind of shape. Must stay under 8 ms.
-void solveSixty(benchmark::State& state) {
-    const auto work =
-        load::loadWorkspace(PLUMBLINE_ASSETS "/../tests/data/routines/sixty.routine.toml");
+void solveRoutine(benchmark::State& state, const char* file) {
+    const auto work = load::loadWorkspace(file);
     if (!work) {
         state.SkipWithError(describe(work.error()).c_str());
         return;
@@ -56,7 +55,16 @@ void solveSixty(benchmark::State& state) {
     }
     state.counters["evaluations"] = static_cast<double>(evaluations);
 }
+void solveSixty(benchmark::State& state) {
+    solveRoutine(state, PLUMBLINE_ASSETS "/../tests/data/routines/sixty.routine.toml");
+}
 BENCHMARK(solveSixty)->Unit(benchmark::kMillisecond);
+
+// Sixty longer figures, half an hour, with every element of figure text.
+void solveEveryElement(benchmark::State& state) {
+    solveRoutine(state, PLUMBLINE_ASSETS "/../tests/data/routines/every_element.routine.toml");
+}
+BENCHMARK(solveEveryElement)->Unit(benchmark::kMillisecond);
 
 // A number changed in the last figure: what an editor waits for.
 void solveDemoAgain(benchmark::State& state) {

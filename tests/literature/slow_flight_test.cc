@@ -213,6 +213,26 @@ TEST(Spin, OfSixTurnsLosesSomewhatMoreThanTwiceThatOfOne) {
     EXPECT_LT(one, 1500 * kFoot_m);
 }
 
+// R = 2 m / (rho S CLmax), whatever the speed: what the wing alone turns round, gravity and thrust
+// left out. The whole loop differs by what these two do, which about cancels.
+TEST(TightestLoop, IsAsSmallAsTheWingGivesWhateverTheSpeed) {
+    for (const double knots : {90.0, 105.0, 120.0}) {
+        RoutineSetup setup;
+        setup.speed_mps = knots * kKnot;
+        const Solution s =
+            solveText(plausibleAircraft(), "pull 360 deg tightest\nline level 20 m", setup);
+        EXPECT_EQ(test::refusals(s), "") << knots;
+        double low = 1e9, high = -1e9;
+        for (const path::Sample& sample : s.samplePath(50).samples) {
+            low = std::min(low, sample.position_S_m.z);
+            high = std::max(high, sample.position_S_m.z);
+        }
+        const double density = 1.18;  // ISA at 380 m
+        const double diameter = 4 * 627 / (density * 10 * 1.3);
+        EXPECT_NEAR(high - low, diameter, 0.08 * diameter) << knots;
+    }
+}
+
 // Common practice, no source: a slide of 180 to 240 m ends near or above 40 m/s tail first; a good
 // hammerhead turns within one wingspan.
 TEST(CommonPractice, SlidesAndHammerheads) {

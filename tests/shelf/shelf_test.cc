@@ -204,6 +204,36 @@ TEST(Shelf, AllOfItIsFlownAsOneRoutine) {
     EXPECT_GE(kinds.size() + 1, std::variant_size_v<text::ElementBody> - 2);
 }
 
+/// Sixty figures with every element of figure text but the ribbon: flown as written.
+TEST(Shelf, EveryElementIsFlownInOneRoutine) {
+    const auto work = load::loadWorkspace(std::string(PLUMBLINE_TEST_DATA) +
+                                          "/routines/every_element.routine.toml");
+    ASSERT_TRUE(work.has_value()) << describe(work.error());
+    EXPECT_EQ(work->routine.figures.size(), 60U);
+    std::set<std::size_t> kinds;
+    for (const routine::RoutineFigure& f : work->routine.figures)
+        for (const text::Element& e : f.elements) kinds.insert(e.body.index());
+    EXPECT_EQ(kinds.size() + 1, std::variant_size_v<text::ElementBody>);
+    const fly::Solution s = fly::solve(work->aircraft, work->site, work->weather, work->routine);
+    for (const fly::SolveNote& n : s.notes())
+        EXPECT_TRUE(n.kind == fly::SolveNote::Kind::Information ||
+                    n.kind == fly::SolveNote::Kind::LoadShort)
+            << work->routine.figures[static_cast<std::size_t>(n.figure)].name << ": " << n.what
+            << " " << n.value;
+    const path::Path path = s.samplePath(50);
+    EXPECT_EQ(path.figures.size(), 60U);
+    for (std::size_t i = 1; i < path.samples.size(); ++i) {
+        const path::Sample &a = path.samples[i - 1], &b = path.samples[i];
+        ASSERT_LT(glm::length(b.position_S_m - a.position_S_m), 130 * (b.time_s - a.time_s) + 1e-6)
+            << b.time_s;
+        ASSERT_LT(glm::length(vectorFromRotation(glm::conjugate(a.q_SB) * b.q_SB)), 0.25)
+            << b.time_s;
+    }
+    const auto findings = check::checkRoutine(work->aircraft, work->site, work->weather,
+                                              work->routine, path, s.notes());
+    EXPECT_FALSE(findings.empty());
+}
+
 /// The guide's pages by file name.
 std::map<std::string, std::string> guidePages() {
     std::map<std::string, std::string> pages;
