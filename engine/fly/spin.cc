@@ -12,8 +12,9 @@ namespace {
 
 constexpr double kLongest_s = 60;
 constexpr double kFadeOnLine_s = 0.4;
-constexpr double kToDownline_s = 0.8;  // chosen: the nose to straight down, at least
-constexpr double kPerRadian_s = 2;     // chosen: more where the path is far from it
+constexpr double kToDownline_s = 0.8;    // chosen: the nose to straight down, at least
+constexpr double kWellAboveStall = 1.4;  // chosen: from there on it takes more than a few seconds
+constexpr double kPerRadian_s = 2;       // chosen: more where the path is far from it
 
 bool startsRight(Flight& flight, bool inverted) {
     const LineState now = lineState(flight.joint.q_SL);
@@ -60,8 +61,12 @@ void flySpin(Flight& flight, const text::Spin& spin) {
     if (!startsRight(flight, spin.inverted)) return;
     const Quat level_SL = flight.joint.q_SL;
     const double side = spin.inverted ? -1 : 1;  // of the incidence
+    const double entry_mps = glm::length(flight.joint.air_velocity_S_mps);
+    const double entry_m = flight.joint.distance_m;
     flight.setPower(0);
     if (!slowToStall(flight, side)) return;
+    const double stall_mps = glm::length(flight.joint.air_velocity_S_mps);
+    const double slowed_m = flight.joint.distance_m - entry_m;
 
     // About the path: the rudder's side upright, the other one inverted.
     const double way = (spin.left ? -1 : 1) * side;
@@ -109,6 +114,14 @@ void flySpin(Flight& flight, const text::Spin& spin) {
                     " off the vertical where it stops turning",
                 "", "");
     flight.notes.back().subject = "spin";
+    // Slowing down is part of the figure, and of the room that it takes.
+    if (entry_mps > kWellAboveStall * stall_mps) {
+        flight.note(
+            SolveNote::Kind::Information, "a long way to slow down before the spin",
+            speedText(entry_mps) + " to " + speedText(stall_mps) + " over " + lengthText(slowed_m),
+            "", "");
+        flight.notes.back().subject = "spin";
+    }
 }
 
 }  // namespace plumbline::fly

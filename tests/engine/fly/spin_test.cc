@@ -102,6 +102,15 @@ TEST(Spin, StartsFromTheStallInLevelFlight) {
         }
     const double density = 1.1222;  // ISA at 900 m
     EXPECT_NEAR(speed, std::sqrt(2 * 628 * kGravity_mps2 / (density * 10 * 1.3)), 1);
+    const auto slowsDown = [](double speed_kt) {
+        const Solution from =
+            solveText(plausibleAircraft(), "power idle\nspin left 2 turns", at(speed_kt));
+        return std::any_of(from.notes().begin(), from.notes().end(), [](const SolveNote& n) {
+            return n.what.find("a long way to slow down") != std::string::npos;
+        });
+    };
+    EXPECT_TRUE(slowsDown(110));
+    EXPECT_FALSE(slowsDown(70));
     EXPECT_TRUE(test::saidNotFlyable(
         solveText(plausibleAircraft(), "pull to up at 4 g\nspin left 2 turns", at(130)),
         "a spin starts from upright level flight"));
