@@ -10,15 +10,18 @@ namespace plumbline::fly::test {
 
 /// Position, velocity, attitude and body rates have no step anywhere, not only at the elements'
 /// joints: at 4000 samples a second nothing changes faster than a pilot and the forces can.
+/// @param step_radps  a step of the body rates so small is let pass
 inline void expectSmooth(const Solution& solution, const std::string& what,
-                         double most_radps2 = 120, double most_mps2 = 150) {
+                         double most_radps2 = 120, double most_mps2 = 150,
+                         double step_radps = 2e-3) {
     const path::Path p = solution.samplePath(4000);
     ASSERT_GT(p.samples.size(), 10U) << what;
     for (std::size_t i = 1; i < p.samples.size(); ++i) {
         const path::Sample &a = p.samples[i - 1], &b = p.samples[i];
         const double dt = b.time_s - a.time_s;
         const std::string where = what + " at " + std::to_string(b.time_s);
-        ASSERT_LT(glm::length(b.rate_B_radps - a.rate_B_radps), most_radps2 * dt + 2e-3) << where;
+        ASSERT_LT(glm::length(b.rate_B_radps - a.rate_B_radps), most_radps2 * dt + step_radps)
+            << where;
         ASSERT_LT(glm::length(b.velocity_S_mps - a.velocity_S_mps), most_mps2 * dt + 1e-6) << where;
         const Vec3 middle = 0.5 * (a.velocity_S_mps + b.velocity_S_mps);
         ASSERT_LT(glm::length(b.position_S_m - a.position_S_m - dt * middle), 1e-5) << where;
