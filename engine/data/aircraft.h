@@ -45,7 +45,8 @@ struct AircraftAero {
     double cy_max = 0;                 ///< side force coefficient at which it saturates (0: never)
     double sideslip_drag = 0;          ///< CD += sideslip_drag sin^2(sideslip)
     double cn_plate = 0;  ///< normal-force coefficient broadside, wing and fuselage (flat plate)
-    double cd_tail_first = 0;  ///< drag coefficient going backwards
+    double cd_tail_first = 0;                  ///< drag coefficient going backwards
+    double sideslip_max_rad = 35 * kPi / 180;  ///< what full rudder holds (from memory)
 };
 
 /// Rotational data for the dynamic elements.

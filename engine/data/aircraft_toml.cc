@@ -54,6 +54,8 @@ void readAero(TableReader& table, AircraftAero& aero) {
     aero.induced_k = table.number("induced_k", {0, 1});
     aero.side_force_slope_prad =
         table.quantity("side_force_slope", Dimension::PerAngle, {"0 /rad", "8 /rad"});
+    aero.sideslip_max_rad = table.quantity("sideslip_max", Dimension::Angle, {"5 deg", "60 deg"},
+                                           aero.sideslip_max_rad);
     aero.cy_max = table.number("cy_max", {0, 5});
     aero.sideslip_drag = table.number("sideslip_drag", {0, 5});
     aero.cn_plate = table.number("cn_plate", {0, 3});

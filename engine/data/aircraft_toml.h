@@ -41,6 +41,7 @@ namespace plumbline::data {
 ///     cd0                                    0 .. 1
 ///     induced_k                              0 .. 1
 ///     side_force_slope           /rad        0 .. 8
+///     sideslip_max               deg         5 .. 60          35 where it is not said
 ///     cy_max                                 0 .. 5           0: never saturates
 ///     sideslip_drag                          0 .. 5
 ///     cn_plate                               0 .. 3           broadside

@@ -14,6 +14,7 @@ AeroModel::AeroModel(const data::Aircraft& aircraft)
       sideslip_drag_(aircraft.aero.sideslip_drag),
       cn_plate_(aircraft.aero.cn_plate),
       cd_tail_first_(aircraft.aero.cd_tail_first) {
+    sideslip_sine_max_ = std::sin(aircraft.aero.sideslip_max_rad);
     upper_rad_ = kPi;
     lower_rad_ = -kPi;
     placeStall(kPeakOverUsed * aircraft.aero.cl_max, 1);

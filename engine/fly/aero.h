@@ -158,6 +158,16 @@ public:
         return alpha_rad;
     }
 
+    /// The sine of a wanted sideslip as the rudder holds it, with a continuous slope.
+    double heldSideslipSine(double sine) const {
+        const double over = std::fabs(sine) - (1 - kSoftRudder) * sideslip_sine_max_;
+        if (over <= 0) return sine;
+        const double soft = kSoftRudder * sideslip_sine_max_;
+        return std::copysign(
+            over >= 2 * soft ? sideslip_sine_max_ : std::fabs(sine) - over * over / (4 * soft),
+            sine);
+    }
+
     double alphaMax_rad() const { return alpha_max_rad_; }  ///< of the greatest lift that is held
     double alphaMin_rad() const { return alpha_min_rad_; }
     double alpha0_rad() const { return alpha0_rad_; }
@@ -198,12 +208,14 @@ private:
     static constexpr double kBroadside = 0.25;  // cos^2(60 deg): no shaped path needs more sideslip
     static constexpr double kPeakOverUsed = 1.02;
     static constexpr double kHardlyAny = 1e-4;
-    static constexpr double kSoftShare = 0.05;  // chosen: 1 % less lift at most
+    static constexpr double kSoftRudder = 0.15;  // chosen: the last part comes gently
+    static constexpr double kSoftShare = 0.05;   // chosen: 1 % less lift at most
 
     double slope_prad_ = 0, alpha0_rad_ = 0, cd0_ = 0, induced_k_ = 0, side_slope_prad_ = 0,
            inverse_cy_max_ = 0, sideslip_drag_ = 0, cn_plate_ = 0, cd_tail_first_ = 0;
     double upper_rad_ = 0, lower_rad_ = 0;
     double alpha_max_rad_ = 0, alpha_min_rad_ = 0, cl_max_ = 0, cl_min_ = 0;
+    double sideslip_sine_max_ = 1;
     double sin_alpha_max_ = 0, sin_alpha_min_ = 0;
     double ease_rad_ = 0;
     double cn_max_ = 0, cn_min_ = 0;

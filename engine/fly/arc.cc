@@ -143,9 +143,31 @@ Law loadLaw(const Flight& flight, const Arc& arc, const ArcPlan& plan) {
                   : arc.size == Arc::Size::Tightest ? plan.sense * structural
                                                     : plan.sense * std::min(arc.load_g, structural);
     // A smooth step's steepest slope is 1.5 times its mean: that is where the onset limit holds.
-    law.onset_s = limits.load_onset_gps > 0
-                      ? 1.5 * std::fabs(law.load1_g - law.load0_g) / limits.load_onset_gps
-                      : 0;
+    const auto onset = [&](double load_g) {
+        return limits.load_onset_gps > 0
+                   ? 1.5 * std::fabs(load_g - law.load0_g) / limits.load_onset_gps
+                   : 0;
+    };
+    // No faster than the wing gives it, at the speed then: a load that it does not give would be
+    // met with a jerk.
+    const World& world = flight.world;
+    const Joint& joint = flight.joint;
+    const Vec3 velocity = joint.air_velocity_S_mps;
+    const double speed = glm::length(velocity);
+    const double gain =
+        glm::dot(rotate(joint.q_SB, joint.specific_force_B_mps2) - Vec3(0, 0, kGravity_mps2),
+                 velocity) /
+        speed;
+    const auto given = [&](double at_mps) {
+        constexpr double kBeforeTheBuffet = 0.95;
+        const double per_g = kBeforeTheBuffet * 0.5 * world.density_kgpm3(joint.position_S_m.z) *
+                             at_mps * at_mps * world.wing_area_m2 / (joint.mass_kg * kGravity_mps2);
+        return std::clamp(law.load1_g, per_g * world.aero.normal(world.aero.alphaMin_rad()),
+                          per_g * world.aero.normal(world.aero.alphaMax_rad()));
+    };
+    const double first_g = given(std::max(speed + gain * onset(given(speed)), 0.5 * speed));
+    law.late_g = law.load1_g - first_g;
+    law.onset_s = onset(first_g);
     // What a whole roll goes with, of a barrel.
     if (plan.rolled_rad != 0)
         law.spread_rad_per_rad = plan.sense * plan.rolled_rad / plan.angle_rad;
@@ -183,9 +205,7 @@ void flyLoadArc(Flight& flight, const Arc& arc, const ArcPlan& plan) {
         // Nose rate: the path's, and the incidence's as load grows and speed changes (alpha -
         // alpha0 ~ n / V^2).
         const double load_now = loadFactors(m.specific_force_B_mps2).normal_g;
-        const double u = law.onset_s > 0 ? (t - law.start_s) / law.onset_s : 1;
-        const double load_rate =
-            u < 1 ? (law.load1_g - law.load0_g) * 6 * u * (1 - u) / law.onset_s : 0;
+        const double load_rate = law.loadRate_gps(t);
         const bool stalled =
             m.alpha_rad >= world.aero.alphaMax_rad() || m.alpha_rad <= world.aero.alphaMin_rad();
         const double incidence_rate = stalled || std::fabs(load_now) < 1e-3

@@ -158,9 +158,9 @@ struct Law {
     bool profile_runs_on = false;  ///< Tilt: ends with its rate, for Free to take over
     IncidenceProgram incidence;    ///< Autorotation
     Vec3 tumble_axis_L{0, 1, 0};   ///< Tumble
-    // LoadArc: load from load0 to load1 (signed, g) by a smooth step over onset_s; commanded
-    // straight after.
-    double load0_g = 0, load1_g = 0, onset_s = 0;
+    // LoadArc: load (signed, g) from load0 to load1 by a smooth step over onset_s; what the wing
+    // would not give of it comes late, by another after it.
+    double load0_g = 0, load1_g = 0, late_g = 0, onset_s = 0;
     // RadiusArc: trapezoid with smooth ends over air distance from distance0.
     double distance0_m = 0, curvature_pm = 0, ramp_m = 0, plateau_m = 0;
     double spread_rad_per_rad = 0;  ///< RadiusArc, LoadArc: roll by turned angle
@@ -174,6 +174,16 @@ struct Law {
     bool over_ground = false;
     Vec3 origin_S_m{0};
     PlanCurve plan;
+
+    static constexpr double kLate_s = 1;  ///< chosen
+    /// LoadArc: the load commanded, and its rate [g, g/s].
+    double load_g(double t) const {
+        const double since = t - start_s;
+        const double on = onset_s > 0 ? smoothStep(since / onset_s) : 1.0;
+        const double load = load0_g + (load1_g - late_g - load0_g) * on;
+        return late_g == 0 ? load : load + late_g * smoothStep((since - onset_s) / kLate_s);
+    }
+    double loadRate_gps(double t) const;
 
     /// RadiusArc, Track: where along the way there is a kink in a higher derivative, in order.
     std::array<double, 8> breaks_m() const;

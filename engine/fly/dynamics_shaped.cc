@@ -8,9 +8,6 @@
 namespace plumbline::fly {
 namespace {
 
-// Sine of 59 deg: AeroModel::sideslipSineForForce gives up at 60.
-constexpr double kGreatestSideslipSine = 0.857;
-
 // A track where it is flown now: the ground velocity is `forward` times `ground_mps`, forward being
 // level but for its climb; `bend` is how forward changes per metre.
 struct TrackPoint {
@@ -90,7 +87,7 @@ struct Dynamics::Had {
     double x = 0, y = 0, n = 0;  ///< specific force
     double alpha_rad = 0, wanted_alpha_rad = 0, sin_beta = 0, cos_beta = 1;
     bool limited = false;       ///< by wing or structure
-    bool side_limited = false;  ///< by the fuselage
+    bool side_limited = false;  ///< by the rudder
 };
 
 // The attitude that gives the force asked, and the force that it gives.
@@ -112,6 +109,9 @@ Dynamics::Had Dynamics::forces(const Flow& flow, const Asked& asked) const {
         sin_b = aero.sideslipSineForForce(
             qs, [&](double cos_beta) { return thrust_near.at(speed * cosine * cos_beta) * cosine; },
             mass * asked.y);
+        const double held = aero.heldSideslipSine(sin_b);
+        had.side_limited = held != sin_b;
+        sin_b = held;
         const double square = sin_b * sin_b;
         cos_b = square < 1e-4 ? 1 - square * (0.5 + 0.125 * square) : std::sqrt(1 - square);
     }
@@ -124,7 +124,6 @@ Dynamics::Had Dynamics::forces(const Flow& flow, const Asked& asked) const {
     // At the edge of what wing, fuselage or structure give, the shape is no longer the one asked.
     had.limited = kByForce && alpha != had.wanted_alpha_rad;
     alpha += asked.fading_alpha_rad;
-    had.side_limited = std::fabs(sin_b) > kGreatestSideslipSine;
     if (asked.extra_beta_rad != 0) {
         double s, c;
         sineAndCosine(asked.extra_beta_rad, s, c);
@@ -281,9 +280,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         asked.extra_beta_rad = law_.fade.y.value(u);
     }
     if constexpr (kShape == Shape::LoadArc) {
-        const double share = law_.onset_s > 0 ? smoothStep((t - law_.start_s) / law_.onset_s) : 1.0;
-        const double load = law_.load0_g + (law_.load1_g - law_.load0_g) * share;
-        asked.alpha_rad = aero.alphaForDemand(load * mass * kGravity_mps2 / qs);
+        asked.alpha_rad = aero.alphaForDemand(law_.load_g(t) * mass * kGravity_mps2 / qs);
         // A barrel keeps its axis: the fuselage carries the weight's part across.
         if (law_.spread_rad_per_rad != 0) f_y = -g_W.y;
     } else if constexpr (kShape == Shape::PathLine) {

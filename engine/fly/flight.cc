@@ -212,7 +212,10 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     std::vector<double> breaks;
     law.roll.appendBreaks(breaks);
     if (law.fade.x.duration_s > 0) breaks.push_back(law.fade.start_s + law.fade.x.duration_s);
-    if (law.shape == Shape::LoadArc) breaks.push_back(law.start_s + law.onset_s);
+    if (law.shape == Shape::LoadArc) {
+        breaks.push_back(law.start_s + law.onset_s);
+        if (law.late_g != 0) breaks.push_back(law.start_s + law.onset_s + Law::kLate_s);
+    }
     if (law.shape == Shape::LevelTurn) {
         breaks.push_back(law.start_s + law.bank_ramp_s);
         breaks.push_back(law.bank_down_s);

@@ -186,6 +186,15 @@ std::array<double, 8> PlanCurve::breaks_m() const {
     return all;
 }
 
+double Law::loadRate_gps(double t) const {
+    const auto rate = [](double u, double rise, double duration_s) {
+        return u > 0 && u < 1 ? rise * 6 * u * (1 - u) / duration_s : 0;
+    };
+    const double since = t - start_s;
+    return rate(onset_s > 0 ? since / onset_s : 1, load1_g - late_g - load0_g, onset_s) +
+           rate((since - onset_s) / kLate_s, late_g, kLate_s);
+}
+
 std::array<double, 8> Law::breaks_m() const {
     // The end is the event's business: a step is to pass it by a little.
     constexpr double kPast_m = 0.02;

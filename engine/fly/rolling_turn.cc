@@ -7,6 +7,7 @@
 namespace plumbline::fly {
 namespace {
 
+constexpr double kRamp_s = 0.5;  // chosen
 constexpr double kFade_s = 0.4;
 constexpr double kTrialTolerance = 1e-5;
 constexpr double kLongest_s = 90;
@@ -32,13 +33,15 @@ RollProgram rollsOf(const text::RollingTurn& turn, double duration_s, double acc
     for (const double angle : pieces) {
         const double share_s = duration_s * std::fabs(angle) / way;
         double rate = std::fabs(angle) / share_s;
-        if (accel_radps2 > 0) {
-            const double k = 1.5 / accel_radps2;
-            const double root = share_s * share_s - 4 * k * std::fabs(angle);
-            rate = root > 0 ? 2 * std::fabs(angle) / (share_s + std::sqrt(root))
-                            : std::sqrt(std::fabs(angle) / k);
-        }
-        program.add(angle, rate, accel_radps2, 0);
+        // The turning, and with it the sideslip, comes and goes with the roll: no faster than a
+        // foot moves.
+        const double gentle = 1.5 * rate / std::min(kRamp_s, 0.25 * share_s);
+        const double accel = accel_radps2 > 0 ? std::min(accel_radps2, gentle) : gentle;
+        const double k = 1.5 / accel;
+        const double root = share_s * share_s - 4 * k * std::fabs(angle);
+        rate = root > 0 ? 2 * std::fabs(angle) / (share_s + std::sqrt(root))
+                        : std::sqrt(std::fabs(angle) / k);
+        program.add(angle, rate, accel, 0);
     }
     return program;
 }
