@@ -40,7 +40,7 @@ void AeroModel::tabulateNormal() {
     table_low_cn_ = normal(alpha0_rad_ + lower_rad_);
     table_high_cn_ = normal(alpha0_rad_ + upper_rad_);
     if (!(table_high_cn_ > table_low_cn_ + 1e-6)) {
-        table_low_cn_ = table_high_cn_ = 0;  // a wing that gives no lift
+        table_low_cn_ = table_high_cn_ = 0;  // a wing that hardly lifts
         upper_edge_ = edgeOf(1);
         lower_edge_ = edgeOf(-1);
         return;
@@ -69,21 +69,18 @@ void AeroModel::tabulateNormal() {
 }
 
 AeroModel::Edge AeroModel::edgeOf(double sign) const {
-    constexpr int kPoints = 65;
+    // The ends of a table are the least exact: it reaches a little past what is read.
+    constexpr int kPoints = 129, kPast = 4;
     Edge edge;
     const double most = sign > 0 ? cn_max_ : -cn_min_;
+    const double start = sign > 0 ? table_high_cn_ : -table_low_cn_;
     edge.limit_rad = sign > 0 ? alpha_max_rad_ : alpha_min_rad_;
-    edge.soft_from = (1 - kSoftShare) * most;
-    edge.soft_to = (1 + kSoftShare) * most;
-    const auto table = [&](double from, double to) {
-        const double step = std::max(to - from, 1e-9) / (kPoints - 1);
-        std::vector<double> alpha;
-        for (int i = 0; i < kPoints; ++i)
-            alpha.push_back(alphaForNormal(softened(sign * (from + i * step))));
-        return UniformSpline(from, step, alpha);
-    };
-    edge.before = table(sign > 0 ? table_high_cn_ : -table_low_cn_, edge.soft_from);
-    edge.soft = table(edge.soft_from, edge.soft_to);
+    edge.end = (1 + kSoftShare) * most;
+    const double step = std::max(edge.end - start, 1e-9) / (kPoints - 1);
+    std::vector<double> alpha;
+    for (int i = -kPast; i < kPoints + kPast; ++i)
+        alpha.push_back(alphaForNormal(softened(sign * (start + i * step))));
+    edge.table = UniformSpline(start - kPast * step, step, alpha);
     return edge;
 }
 
@@ -173,10 +170,7 @@ double monotoneRoot(Function&& f, double lo, double hi, double guess) {
 
 double AeroModel::softened(double cn) const {
     const double most = cn > 0 ? cn_max_ : -cn_min_;
-    const double room = kSoftShare * most, start = most - room, past = std::fabs(cn) - start;
-    if (past <= 0) return cn;
-    const double soft = past >= 2 * room ? most : start + past - past * past / (4 * room);
-    return std::copysign(soft, cn);
+    return std::copysign(towardsLimit(std::fabs(cn), most, kSoftShare * most), cn);
 }
 
 double AeroModel::alphaForNormal(double cn) const {

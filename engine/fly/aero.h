@@ -147,25 +147,20 @@ public:
     /// A wanted incidence as it is flown: kept within alphaMin and alphaMax, with a continuous
     /// slope.
     double eased(double alpha_rad) const {
-        const double over = alpha_rad - (alpha_max_rad_ - ease_rad_),
-                     under = alpha_min_rad_ + ease_rad_ - alpha_rad;
-        if (over > 0)
-            return over >= 2 * ease_rad_ ? alpha_max_rad_
-                                         : alpha_rad - over * over / (4 * ease_rad_);
-        if (under > 0)
-            return under >= 2 * ease_rad_ ? alpha_min_rad_
-                                          : alpha_rad + under * under / (4 * ease_rad_);
+        if (alpha_rad > alpha_max_rad_ - ease_rad_)
+            return alpha0_rad_ +
+                   towardsLimit(alpha_rad - alpha0_rad_, alpha_max_rad_ - alpha0_rad_, ease_rad_);
+        if (alpha_rad < alpha_min_rad_ + ease_rad_)
+            return alpha0_rad_ -
+                   towardsLimit(alpha0_rad_ - alpha_rad, alpha0_rad_ - alpha_min_rad_, ease_rad_);
         return alpha_rad;
     }
 
     /// The sine of a wanted sideslip as the rudder holds it, with a continuous slope.
     double heldSideslipSine(double sine) const {
-        const double over = std::fabs(sine) - (1 - kSoftRudder) * sideslip_sine_max_;
-        if (over <= 0) return sine;
         const double soft = kSoftRudder * sideslip_sine_max_;
-        return std::copysign(
-            over >= 2 * soft ? sideslip_sine_max_ : std::fabs(sine) - over * over / (4 * soft),
-            sine);
+        if (std::fabs(sine) <= sideslip_sine_max_ - soft) return sine;
+        return std::copysign(towardsLimit(std::fabs(sine), sideslip_sine_max_, soft), sine);
     }
 
     double alphaMax_rad() const { return alpha_max_rad_; }  ///< of the greatest lift that is held
@@ -193,12 +188,9 @@ private:
     void tabulateNormal();
     /// Incidence by demanded load where the lift curve rounds off and the demand is softened.
     struct Edge {
-        double soft_from = 0, soft_to = 0, limit_rad = 0;
-        UniformSpline before, soft;
-        double alpha(double cn) const {
-            if (cn >= soft_to) return limit_rad;
-            return cn < soft_from ? before(cn) : soft(cn);
-        }
+        double end = 0, limit_rad = 0;
+        UniformSpline table;
+        double alpha(double cn) const { return cn < end ? table(cn) : limit_rad; }
     };
     Edge edgeOf(double sign) const;
 

@@ -95,6 +95,15 @@ private:
     std::vector<Piece> pieces_;
 };
 
+/// A wanted quantity, zero and more, as it comes near a limit that it never passes: the last `room`
+/// before the limit takes twice as much wanting; slope and curvature are continuous.
+inline double towardsLimit(double wanted, double limit, double room) {
+    const double past = wanted - (limit - room);
+    if (past <= 0) return wanted;
+    const double v = past / (2 * room);
+    return v >= 1 ? limit : limit - room + 2 * room * v * (1 + v * v * (-1 + 0.5 * v));
+}
+
 /// 0 below 0, 1 above 1, 3 u^2 - 2 u^3 between: value and slope continuous.
 inline double smoothStep(double u) {
     u = std::clamp(u, 0.0, 1.0);
