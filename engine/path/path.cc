@@ -117,4 +117,9 @@ bool smokeAt(const Path& path, double time_s) {
     });
 }
 
+bool attitudeShown(const Path& path, const Sample& sample) {
+    return path.known.attitude && path.known.bank &&
+           static_cast<double>(sample.attitude_sigma_rad) <= kUnsureAttitude_rad;
+}
+
 }  // namespace plumbline::path

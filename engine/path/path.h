@@ -99,4 +99,10 @@ std::int32_t figureAt(const Path& path, double time_s);
 
 bool smokeAt(const Path& path, double time_s);
 
+// chosen: an attitude that may be off by twice this is none that anybody should be shown
+inline constexpr double kUnsureAttitude_rad = 10 * kPi / 180;
+
+/// True where the attitude of a sample may be shown: known, and sure enough there.
+bool attitudeShown(const Path& path, const Sample& sample);
+
 }  // namespace plumbline::path

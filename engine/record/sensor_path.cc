@@ -104,11 +104,9 @@ bool SensorPath::addAirspeed(std::vector<path::Sample>& samples) const {
 }
 
 void SensorPath::noteIfUnsure() {
-    // chosen: an attitude that may be off by twice this is none that anybody should be shown
-    constexpr double kUnsure_rad = 10 * units::kDegree_rad;
     std::size_t unsure = 0;
     for (const path::Sample& sample : track_.path.samples)
-        unsure += static_cast<double>(sample.attitude_sigma_rad) > kUnsure_rad ? 1 : 0;
+        unsure += path::attitudeShown(track_.path, sample) ? 0 : 1;
     if (2 * unsure < track_.path.samples.size()) return;
     track_.path.known.attitude = track_.path.known.bank = false;
     note("The attitude is too unsure to be shown: the sensors and the fixes tell too little.");

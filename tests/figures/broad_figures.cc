@@ -65,6 +65,10 @@ void printRows(const std::string& file, const std::string& trial) {
     }
 }
 
+/// Over trials: with all sensors, total, heading and inclination.
+double sums_deg[3] = {0, 0, 0};
+int trials = 0;
+
 void trial(const std::string& imu_file) {
     const std::string truth_file =
         imu_file.substr(0, imu_file.size() - std::string(".imu.csv").size()) + ".truth.csv";
@@ -108,6 +112,11 @@ void trial(const std::string& imu_file) {
             total_in += e.total_rad <= 2 * s.attitude_sigma_rad;
         }
         constexpr double kDeg = 1 / units::kDegree_rad;
+        if (with_field) {
+            const double rms[3] = {total.rms(), heading.rms(), inclination.rms()};
+            for (int i = 0; i < 3; ++i) sums_deg[i] += rms[i] * kDeg;
+            ++trials;
+        }
         const double n = static_cast<double>(total.count) / 100;
         // without a field the heading starts anywhere: only the inclination compares
         if (with_field)
@@ -135,5 +144,8 @@ int main(int argc, char** argv) {
     std::printf("%-29s %6s %7s %11s   rms errors in degrees, while it moves\n", "", "total",
                 "heading", "inclination");
     for (const std::string& file : files) trial(file);
+    if (trials > 0)
+        std::printf("mean of %d trials\n  %-27s %6.2f %7.2f %11.3f\n", trials, "ours",
+                    sums_deg[0] / trials, sums_deg[1] / trials, sums_deg[2] / trials);
     return 0;
 }

@@ -57,7 +57,7 @@ AircraftPose poseAt(const path::Path& path, const data::Aircraft& aircraft, doub
     const path::Sample sample = path::sampleAt(path, time_s);
     AircraftPose pose;
     pose.position_S_m = sample.position_S_m;
-    pose.attitude_known = path.known.attitude && path.known.bank;
+    pose.attitude_known = path::attitudeShown(path, sample);
     pose.q_SB = pose.attitude_known ? sample.q_SB : attitudeAlong(sample.velocity_S_mps);
     pose.span_m = aircraft.geometry.span_m > 0 ? aircraft.geometry.span_m : kSpanWithoutData_m;
     if (pose.attitude_known) setSurfaces(pose, sample, aircraft);

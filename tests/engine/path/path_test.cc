@@ -117,6 +117,18 @@ TEST(FigureAt, KnowsGapsAndJoints) {
     EXPECT_EQ(figureAt(path, 9.1), -1);
 }
 
+TEST(AttitudeShown, OnlyWhereItIsKnownAndSure) {
+    Path path;
+    Sample sure, unsure;
+    sure.attitude_sigma_rad = 0.02F;
+    unsure.attitude_sigma_rad = 0.3F;
+    EXPECT_TRUE(attitudeShown(path, sure));
+    EXPECT_TRUE(attitudeShown(path, Sample{}));  // a plan tells no sigma
+    EXPECT_FALSE(attitudeShown(path, unsure));
+    path.known.bank = false;
+    EXPECT_FALSE(attitudeShown(path, sure));
+}
+
 TEST(SmokeAt, IsOnFromStartUntilStop) {
     Path path;
     path.smoke = {{1, 2}, {4, 5}};

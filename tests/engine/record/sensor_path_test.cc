@@ -119,6 +119,32 @@ TEST(SensorPath, AnyOfTheSquareMountingsIsFound) {
     EXPECT_LT(d.pitch.rms(), 1.5);
 }
 
+TEST(SensorPath, ShuffledAndDoubledRowsChangeNothing) {
+    const std::string imu = unpacked("unmanned_imu.csv.gz");
+    std::istringstream in(imu);
+    std::string line, shuffled;
+    std::getline(in, line);
+    shuffled = line + "\n";
+    std::vector<std::string> block;
+    while (std::getline(in, line)) {
+        block.push_back(line + "\n");
+        if (block.size() < 7) continue;
+        for (std::size_t i = block.size(); i-- > 0;) shuffled += block[i];
+        shuffled += block[3];
+        block.clear();
+    }
+    const std::string gnss = unpacked("unmanned_gnss.csv.gz");
+    const std::vector<NamedBytes> straight = {{"imu", imu}, {"gnss", gnss}};
+    const std::vector<NamedBytes> crooked = {{"imu", shuffled}, {"gnss", gnss}};
+    const auto a = readRecordings(straight), b = readRecordings(crooked);
+    ASSERT_TRUE(a && b);
+    for (double t = 20; t < 200; t += 3.7) {
+        const path::Sample at = path::sampleAt(a->path, t), bt = path::sampleAt(b->path, t);
+        EXPECT_LT(glm::length(at.position_S_m - bt.position_S_m), 1e-3) << t;
+        EXPECT_LT(glm::length(vectorFromRotation(glm::conjugate(at.q_SB) * bt.q_SB)), 1e-4) << t;
+    }
+}
+
 TEST(SensorPath, SensorsThatTellNothingLeaveThePath) {
     const std::string imu = unpacked("unmanned_imu.csv.gz").substr(0, 2000);
     const std::string gnss = unpacked("unmanned_gnss.csv.gz");

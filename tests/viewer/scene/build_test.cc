@@ -131,6 +131,16 @@ TEST(Band, VerticesStayWhereTheyAreFromFrameToFrame) {
     EXPECT_GE(same + 4, va.size());
 }
 
+TEST(Pose, WhereTheAttitudeIsUnsureTheAircraftIsDrawnAsIfItWereUnknown) {
+    path::Path path = levelPass(60, 60);
+    for (path::Sample& s : path.samples) {
+        s.attitude_sigma_rad = s.time_s < 5 ? 0.01F : 0.5F;
+        s.q_SB = Quat(0, 0, 1, 0);
+    }
+    EXPECT_TRUE(listAt(sourceOf(path), 2).aircraft.attitude_known);
+    EXPECT_FALSE(listAt(sourceOf(path), 8).aircraft.attitude_known);
+}
+
 TEST(Band, WithoutBankIsAFlatRibbonAndSoIsTheMarker) {
     path::Path path = levelPass(60, 60);
     path.known.attitude = false;
