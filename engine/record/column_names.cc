@@ -3,111 +3,9 @@
 #include <algorithm>
 #include <vector>
 
-#include "engine/units/units.h"
-
 namespace plumbline::record {
 
 namespace {
-
-struct UnitRow {
-    UnitKind kind;
-    std::string_view name;
-    double value;
-};
-
-constexpr UnitRow kUnits[] = {
-    {UnitKind::Time, "s", 1},
-    {UnitKind::Time, "sec", 1},
-    {UnitKind::Time, "seconds", 1},
-    {UnitKind::Time, "ms", 1e-3},
-    {UnitKind::Time, "msec", 1e-3},
-    {UnitKind::Time, "milliseconds", 1e-3},
-    {UnitKind::Time, "us", 1e-6},
-    {UnitKind::Time, "usec", 1e-6},
-    {UnitKind::Time, "microseconds", 1e-6},
-    {UnitKind::Time, "ns", 1e-9},
-    {UnitKind::Time, "min", units::kMinute_s},
-    {UnitKind::Time, "minutes", units::kMinute_s},
-    {UnitKind::Time, "h", units::kHour_s},
-    {UnitKind::Time, "hours", units::kHour_s},
-    {UnitKind::Length, "m", 1},
-    {UnitKind::Length, "metre", 1},
-    {UnitKind::Length, "metres", 1},
-    {UnitKind::Length, "meter", 1},
-    {UnitKind::Length, "meters", 1},
-    {UnitKind::Length, "ft", units::kFoot_m},
-    {UnitKind::Length, "feet", units::kFoot_m},
-    {UnitKind::Length, "km", 1000},
-    {UnitKind::Length, "cm", 0.01},
-    {UnitKind::Length, "mm", 0.001},
-    {UnitKind::Length, "m_agl", 1},
-    {UnitKind::Length, "m_msl", 1},
-    {UnitKind::Length, "ft_agl", units::kFoot_m},
-    {UnitKind::Length, "ft_msl", units::kFoot_m},
-    {UnitKind::Angle, "deg", units::kDegree_rad},
-    {UnitKind::Angle, "degree", units::kDegree_rad},
-    {UnitKind::Angle, "degrees", units::kDegree_rad},
-    {UnitKind::Angle, "rad", 1},
-    {UnitKind::Angle, "radians", 1},
-    {UnitKind::Angle, "dege7", 1e-7 * units::kDegree_rad},
-    {UnitKind::Angle, "deg_1e7", 1e-7 * units::kDegree_rad},
-    {UnitKind::Angle, "1e7_deg", 1e-7 * units::kDegree_rad},
-    {UnitKind::Angle, "cdeg", 0.01 * units::kDegree_rad},
-    {UnitKind::Speed, "mps", 1},
-    {UnitKind::Speed, "m_s", 1},
-    {UnitKind::Speed, "m_sec", 1},
-    {UnitKind::Speed, "cm_s", 0.01},
-    {UnitKind::Speed, "mm_s", 0.001},
-    {UnitKind::Speed, "km_h", units::kKilometrePerHour_mps},
-    {UnitKind::Speed, "kmh", units::kKilometrePerHour_mps},
-    {UnitKind::Speed, "kph", units::kKilometrePerHour_mps},
-    {UnitKind::Speed, "kt", units::kKnot_mps},
-    {UnitKind::Speed, "kts", units::kKnot_mps},
-    {UnitKind::Speed, "kn", units::kKnot_mps},
-    {UnitKind::Speed, "knots", units::kKnot_mps},
-    {UnitKind::Speed, "mph", units::kMilePerHour_mps},
-    {UnitKind::Speed, "ft_min", units::kFootPerMinute_mps},
-    {UnitKind::Speed, "fpm", units::kFootPerMinute_mps},
-    {UnitKind::Speed, "ft_s", units::kFoot_m},
-    {UnitKind::Rate, "rad_s", 1},
-    {UnitKind::Rate, "rad", 1},  // as some logs name them
-    {UnitKind::Rate, "radps", 1},
-    {UnitKind::Rate, "rad_sec", 1},
-    {UnitKind::Rate, "rps", 1},
-    {UnitKind::Rate, "deg_s", units::kDegree_rad},
-    {UnitKind::Rate, "degps", units::kDegree_rad},
-    {UnitKind::Rate, "deg_sec", units::kDegree_rad},
-    {UnitKind::Rate, "dps", units::kDegree_rad},
-    {UnitKind::Rate, "mdps", 0.001 * units::kDegree_rad},
-    {UnitKind::Force, "m_s2", 1},
-    {UnitKind::Force, "m_s_2", 1},
-    {UnitKind::Force, "mps2", 1},
-    {UnitKind::Force, "m_ss", 1},
-    {UnitKind::Force, "m_s_s", 1},
-    {UnitKind::Force, "m_sec2", 1},
-    {UnitKind::Force, "g", kGravity_mps2},
-    {UnitKind::Force, "gs", kGravity_mps2},
-    {UnitKind::Force, "mg", 0.001 * kGravity_mps2},
-    {UnitKind::Field, "ut", 1},
-    {UnitKind::Field, "nt", 0.001},
-    {UnitKind::Field, "gauss", 100},
-    {UnitKind::Field, "ga", 100},
-    {UnitKind::Field, "g", 100},
-    {UnitKind::Field, "mgauss", 0.1},
-    {UnitKind::Field, "mga", 0.1},
-    {UnitKind::Pressure, "pa", 1},
-    {UnitKind::Pressure, "hpa", units::kHectopascal_pa},
-    {UnitKind::Pressure, "mbar", units::kHectopascal_pa},
-    {UnitKind::Pressure, "mb", units::kHectopascal_pa},
-    {UnitKind::Pressure, "kpa", 1000},
-    {UnitKind::Pressure, "bar", 1e5},
-    {UnitKind::Pressure, "inhg", units::kInchOfMercury_pa},
-};
-
-bool isUnit(std::string_view word) {
-    return std::any_of(std::begin(kUnits), std::end(kUnits),
-                       [word](const UnitRow& unit) { return unit.name == word; });
-}
 
 void replaceAll(std::string& text, std::string_view from, std::string_view to) {
     for (std::size_t at = text.find(from); at != std::string::npos;
@@ -153,7 +51,7 @@ ColumnName withoutUnit(const std::string& words) {
         if (at == std::string::npos || at == 0) break;
         const std::string unit = words.substr(at + 1);
         // the longest that is one: "m_s" is a speed and not seconds
-        if (isUnit(unit)) best = {words.substr(0, at), unit};
+        if (isColumnUnit(unit)) best = {words.substr(0, at), unit};
     }
     return best;
 }
@@ -242,6 +140,31 @@ const QuantityRow& rowOf(Quantity quantity) {
     return kQuantities[static_cast<std::size_t>(quantity)];
 }
 
+struct Name {
+    std::string_view text;
+    Quantity quantity;
+    int rank;
+};
+
+/// All names of all quantities, in alphabetical order.
+const std::vector<Name>& sortedNames() {
+    static const std::vector<Name> names = [] {
+        std::vector<Name> all;
+        for (const QuantityRow& row : kQuantities) {
+            int rank = 0;
+            for (std::size_t from = 0; from < row.names.size(); ++rank) {
+                const std::size_t to = std::min(row.names.find(' ', from), row.names.size());
+                all.push_back({row.names.substr(from, to - from), row.quantity, rank});
+                from = to + 1;
+            }
+        }
+        std::sort(all.begin(), all.end(),
+                  [](const Name& a, const Name& b) { return a.text < b.text; });
+        return all;
+    }();
+    return names;
+}
+
 /// Words that say where a number comes from, not what it is.
 bool isOrigin(std::string_view word) {
     constexpr std::string_view kOrigins[] = {"imu",    "gps",  "gnss", "sensor", "raw",
@@ -264,7 +187,7 @@ ColumnName columnName(std::string_view header_cell) {
             const std::string rest = joinedWords(std::string_view(text).substr(close));
             if (!rest.empty()) words += "_" + rest;
         }
-        return {words, isUnit(unit) ? unit : ""};
+        return {words, isColumnUnit(unit) ? unit : ""};
     }
     const std::string words = joinedWords(text);
     const ColumnName name = withoutUnit(words);
@@ -287,33 +210,6 @@ std::optional<Quantity> quantityNamed(std::string_view name) {
     return std::nullopt;
 }
 
-double unitValue(UnitKind kind, std::string_view unit) {
-    for (const UnitRow& row : kUnits)
-        if (row.kind == kind && row.name == unit) return row.value;
-    return 0;
-}
-
-std::string_view usualUnit(UnitKind kind) {
-    switch (kind) {
-        case UnitKind::Time:
-            return "s";
-        case UnitKind::Angle:
-            return "deg";
-        case UnitKind::Length:
-            return "m";
-        case UnitKind::Speed:
-            return "mps";
-        case UnitKind::Field:
-            return "ut";
-        case UnitKind::Rate:
-        case UnitKind::Force:
-        case UnitKind::Pressure:
-        case UnitKind::None:
-            break;
-    }
-    return "";
-}
-
 std::optional<Recognised> recognise(const ColumnName& name) {
     std::string run;
     std::size_t at = 0;
@@ -325,25 +221,19 @@ std::optional<Recognised> recognise(const ColumnName& name) {
     }
     if (run.empty()) return std::nullopt;
     std::optional<Recognised> best;
-    for (const QuantityRow& row : kQuantities) {
+    const auto& names = sortedNames();
+    auto at_name =
+        std::lower_bound(names.begin(), names.end(), std::string_view(run),
+                         [](const Name& one, std::string_view text) { return one.text < text; });
+    for (; at_name != names.end() && at_name->text == run; ++at_name) {
+        const QuantityRow& row = rowOf(at_name->quantity);
         // A known unit of another kind means another quantity: "gx (g)" is no rate.
         const bool fits =
             name.unit.empty() || row.kind == UnitKind::None || unitValue(row.kind, name.unit) > 0;
-        int rank = 0;
-        std::size_t from = 0;
-        while (from < row.names.size()) {
-            const std::size_t to = std::min(row.names.find(' ', from), row.names.size());
-            if (row.names.substr(from, to - from) == run) {
-                if (fits && (!best || rank < best->rank)) best = Recognised{row.quantity, rank};
-                break;
-            }
-            ++rank;
-            from = to + 1;
-        }
+        if (fits && (!best || at_name->rank < best->rank))
+            best = Recognised{at_name->quantity, at_name->rank};
     }
     return best;
 }
-
-double lengthOf(std::string_view unit) { return unitValue(UnitKind::Length, unit); }
 
 }  // namespace plumbline::record

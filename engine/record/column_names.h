@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+#include "engine/record/column_units.h"
+
 namespace plumbline::record {
 
 /// A column's name taken apart: "Altitude (ft)", "alt_ft" and "alt [ft]" are "alt..." in "ft".
@@ -56,18 +58,10 @@ enum class Quantity {
 };
 constexpr std::size_t kQuantityCount = static_cast<std::size_t>(Quantity::VerticalSigma) + 1;
 
-enum class UnitKind { Time, Angle, Length, Speed, Rate, Force, Field, Pressure, None };
 UnitKind unitKind(Quantity quantity);
 /// In words, as a mapping file names it: "rate x".
 std::string_view quantityName(Quantity quantity);
 std::optional<Quantity> quantityNamed(std::string_view name);
-
-/// SI value of one of a unit ("deg_s", "ft", "hpa"); 0 when it is none of that kind. A field's is
-/// relative: its units are only compared with each other.
-double unitValue(UnitKind kind, std::string_view unit);
-/// What a column without a unit is taken in: "deg", "m"; a rate's, force's and pressure's follows
-/// from the size of the numbers.
-std::string_view usualUnit(UnitKind kind);
 
 /// The quantity that a column's words name, and how telling the name is (the most telling of
 /// several columns counts): 0 best.
@@ -76,7 +70,5 @@ struct Recognised {
     int rank;
 };
 std::optional<Recognised> recognise(const ColumnName& name);
-
-double lengthOf(std::string_view unit);
 
 }  // namespace plumbline::record

@@ -12,6 +12,8 @@ namespace {
 
 // chosen: loggers write at most a page of notes above their table.
 constexpr int kHeaderSearchLines = 60;
+// chosen: more are no table of a recorder
+constexpr std::size_t kMostColumns = 2000;
 // chosen: enough rows to see whether commas stand for points
 constexpr int kRowsLookedAt = 20;
 
@@ -155,6 +157,7 @@ std::optional<CsvLayout> findCsvLayout(std::string_view bytes, const ColumnMap* 
         CsvLayout layout;
         layout.separator = map && map->separator ? map->separator : separatorOf(line);
         row.split(line, layout.separator);
+        if (row.size() > kMostColumns) continue;
         layout.columns = columnsOf(row, map);
         if (!isUsable(layout.columns)) continue;
         for (std::size_t c = 0; c < row.size(); ++c) layout.header.emplace_back(row.cell(c));
