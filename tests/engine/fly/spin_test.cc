@@ -254,6 +254,9 @@ const char* const kSlowFigures[] = {
     kTorqueRoll,
     "pull to up at 5 g\nline up until 65 kt\ntumble forward 2 1/2 turns\nline down 80 m",
     "pull to up at 5 g\nline up until 65 kt\ntumble left 1 1/2 turns\nline down 80 m",
+    "power 20 %\nline level until 78 kt or 20 s\npower full\ntumble backward 1 turn\nline level "
+    "150 m",
+    "power 20 %\nline level until 78 kt or 20 s\npower full\ntumble right 1 turn\nline level 150 m",
 };
 
 RoutineSetup entryOf(const std::string& text) {
