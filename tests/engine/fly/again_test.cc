@@ -60,6 +60,34 @@ TEST(Again, LastFigureFliesOnlyItself) {
     EXPECT_EQ(again, solveWhole(changed).evaluations() - solveWhole(shorter).evaluations());
 }
 
+// Nothing of a slow figure is left behind but where it ends.
+TEST(Again, BehindSlowFigures) {
+    const auto figure = [](const std::string& name, const std::string& text) {
+        return "[[figure]]\nname = '" + name + "'\ntext = \"\"\"\n" + text + "\"\"\"\n";
+    };
+    const std::string slow =
+        figure("Snap",
+               "power 40 %\nline level until 125 kt or 9 s\nline level 300 m with 1 snap left\n") +
+        figure(
+            "Spin",
+            "power idle\nspin left 2 turns\nline down 90 m\npower full\npull to level at 4 g\n") +
+        figure("Torque roll",
+               "line level until 140 kt or 9 s\npull to up at 5 g\nline up until 12 kt\n"
+               "torque-roll left 1 roll\npower idle\nslide 20 m\nfall wheels-up\nline down 90 m\n"
+               "power full\npull to level at 5 g\n") +
+        figure("Tumble",
+               "line level until 140 kt or 9 s\npull to up at 5 g\nline up until 60 kt\n"
+               "tumble forward 1 1/2 turns\nline down 90 m\npull to level at 5 g\n") +
+        figure("Last", "line level 100 m\nline level 50 m with 1/4 roll left\n");
+    const routine::Routine before = readRoutineOf(slow, -900, 1500, 70);
+    for (std::size_t i = 1; i < before.figures.size(); ++i) {
+        routine::Routine after = before;
+        after.figures[i].elements.front() =
+            text::parseFigureText("line level 3 s", "t", 1).elements.front();
+        expectSameAgain(before, after);
+    }
+}
+
 TEST(Again, MiddleAndFirst) {
     routine::Routine changed = wholeRoutine();
     setLine(changed.figures[1], 1, 130);
