@@ -369,5 +369,39 @@ TEST(FlightMechanics, LevelTurnRadiusRateAndLoad) {
     EXPECT_NEAR(5.25488182, rule_degps, 0.0015 * rule_degps);
 }
 
+// A helix without drag and thrust at an even climb c and bank b: L cos b = m g cos c, so that
+// V = V0 - g sin c t, the heading turns (tan b / -sin c) ln(V / V0), and the height goes with the
+// mean speed. (Form: integrated here by hand from the point-mass equations, Miele, ch. 4.)
+TEST(FlightMechanics, HelixByClosedForm) {
+    const double rows[][3] = {{160, 45, 20}, {130, 30, -15}, {150, 60, -8}};
+    for (const auto& row : rows) {
+        const World world = evenWorld(bareLineAircraft());
+        Flight flight(world, {});
+        standOn(flight, pitched(0), row[0] * kKnot, 500);
+        Law law = flight.lawFrom(Form::Shaped, Shape::LevelTurn);
+        law.bank_rad = -row[1] * kDegree;
+        law.bank_ramp_s = 1;
+        law.bank_down_s = law.climb_down_s = 1e9;
+        law.turn_climb_rad = row[2] * kDegree;
+        law.climb_ramp_s = 1;
+        const auto on = [](double, const StateVector&) { return 1.0; };
+        flight.run(law, on, 7);
+        const Vec3 v0 = flight.joint.air_velocity_S_mps;
+        const double h0 = flight.joint.position_S_m.z, speed0 = glm::length(v0);
+        const double climb = std::asin(v0.z / speed0), time = 2;
+        EXPECT_NEAR(climb / kDegree, row[2], 1e-3);
+        flight.run(law, on, time);
+        const Vec3 v1 = flight.joint.air_velocity_S_mps;
+        const double speed1 = speed0 - kGravity_mps2 * std::sin(climb) * time;
+        EXPECT_NEAR(glm::length(v1), speed1, 1e-5 * speed1);
+        const double turned =
+            std::tan(row[1] * kDegree) / -std::sin(climb) * std::log(speed1 / speed0);
+        EXPECT_NEAR(std::atan2(v0.x * v1.y - v0.y * v1.x, v0.x * v1.x + v0.y * v1.y), turned,
+                    1e-5 * turned);
+        EXPECT_NEAR(flight.joint.position_S_m.z - h0,
+                    0.5 * (speed0 + speed1) * std::sin(climb) * time, 2e-3);
+    }
+}
+
 }  // namespace
 }  // namespace plumbline::fly
