@@ -6,7 +6,6 @@
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
-#include "engine/base/check.h"
 #include "engine/system/whole_file.h"
 #include "viewer/scene/build.h"
 #include "viewer/ui/quantity_text.h"
@@ -157,7 +156,10 @@ void Stage::takeAircraftModel() {
     const std::string_view bytes = *embeddedModel("aircraft.glb");
     const auto built_in = renderer_->setAircraftModel(
         reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
-    PL_EXPECT(built_in.has_value());
+    if (!built_in) {
+        model_.message.text = built_in.error();
+        model_.message.wrong = true;
+    }
 }
 
 void Stage::applyActions() {
@@ -223,6 +225,8 @@ void Stage::drawScene(const ui::Layout& layout, const scene::DrawList& list,
 void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapsed_s) {
     takeOpened();
     applyActions();
+    // The window is there; while the routine is still being flown, the pictures' part gets ready.
+    if (!model_.shown && ++empty_frames_ == 2) renderer_->prepare();
     takeAircraftModel();
     model::advance(model_, elapsed_s);
 

@@ -65,6 +65,7 @@ private:
     model::Actions actions_;
     ui::UiState ui_state_;
     model::QualitySteps quality_;
+    int empty_frames_ = 0;              ///< drawn before there was anything to show
     std::uint64_t model_revision_ = 0;  ///< of the shown thing whose aircraft is loaded
     std::string model_file_;            ///< the aircraft's model now; empty: the built-in one
 };

@@ -14,6 +14,13 @@ void append(Series& series, double value) {
     series.values.push_back(v);
     series.lowest_so_far.push_back(first ? v : std::min(v, series.lowest_so_far.back()));
     series.highest_so_far.push_back(first ? v : std::max(v, series.highest_so_far.back()));
+    if ((series.values.size() - 1) % kBlock == 0) {
+        series.block_low.push_back(v);
+        series.block_high.push_back(v);
+    } else {
+        series.block_low.back() = std::min(series.block_low.back(), v);
+        series.block_high.back() = std::max(series.block_high.back(), v);
+    }
     series.low = series.lowest_so_far.back();
     series.high = series.highest_so_far.back();
 }
@@ -63,6 +70,37 @@ std::vector<Bin> binned(const std::vector<double>& time_s, const std::vector<flo
         bin.low = bin.count == 0 ? value : std::min(bin.low, value);
         bin.high = bin.count == 0 ? value : std::max(bin.high, value);
         ++bin.count;
+    }
+    return out;
+}
+
+std::vector<Bin> binned(const std::vector<double>& time_s, const Series& series, std::int64_t first,
+                        std::int64_t count, double bin_s) {
+    const auto indexOf = [&](double at_s) {
+        return static_cast<std::size_t>(std::lower_bound(time_s.begin(), time_s.end(), at_s) -
+                                        time_s.begin());
+    };
+    const double start_s = static_cast<double>(first) * bin_s;
+    const double stop_s = static_cast<double>(first + count) * bin_s;
+    const std::size_t seen = count > 0 ? indexOf(stop_s) - indexOf(start_s) : 0;
+    constexpr std::size_t kFew = 16 * kBlock;  // chosen: one by one is quicker up to here, per bin
+    if (seen < kFew * static_cast<std::size_t>(std::max<std::int64_t>(count, 1)) / 8) {
+        return binned(time_s, series.values, first, count, bin_s);
+    }
+    std::vector<Bin> out(static_cast<std::size_t>(count));
+    std::size_t from = indexOf(start_s);
+    for (std::int64_t b = 0; b < count; ++b) {
+        const std::size_t to = indexOf(static_cast<double>(first + b + 1) * bin_s);
+        Bin& bin = out[static_cast<std::size_t>(b)];
+        bin.count = static_cast<std::int32_t>(to - from);
+        if (from < to) bin.low = bin.high = series.values[from];
+        for (std::size_t i = from; i < to;) {
+            const bool whole = i % kBlock == 0 && i + kBlock <= to;
+            bin.low = std::min(bin.low, whole ? series.block_low[i / kBlock] : series.values[i]);
+            bin.high = std::max(bin.high, whole ? series.block_high[i / kBlock] : series.values[i]);
+            i += whole ? kBlock : 1;
+        }
+        from = to;
     }
     return out;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <cstring>
 
 #include <glad/gl.h>
@@ -46,6 +47,8 @@ public:
           bands_(problem),
           smoke_(problem),
           lines_(problem) {}
+
+    void prepare() override {}
 
     void draw(const scene::DrawList& list, int x, int y, int width_px, int height_px) override {
         if (width_px < 1 || height_px < 1) return;
@@ -249,6 +252,44 @@ private:
     bool has_world_ = false;
 };
 
+/// Makes the whole renderer when it is first needed: its shaders and small pictures take longer
+/// than a window takes to open, and that shows nothing of them at first.
+class LateRenderer final : public Renderer {
+public:
+    void prepare() override { ready(); }
+    void draw(const scene::DrawList& list, int x, int y, int width_px, int height_px) override {
+        if (ready()) made_->draw(list, x, y, width_px, height_px);
+    }
+    Image drawImage(const scene::DrawList& list, int width_px, int height_px) override {
+        return ready() ? made_->drawImage(list, width_px, height_px) : Image();
+    }
+    int pendingWork() const override { return made_ ? made_->pendingWork() : 0; }
+    void finishWork(const scene::DrawList& list) override {
+        if (ready()) made_->finishWork(list);
+    }
+    Expected<bool, std::string> setAircraftModel(const std::uint8_t* bytes, std::size_t size,
+                                                 const std::string& folder,
+                                                 const ModelAxes& axes) override {
+        if (!ready()) return Unexpected<std::string>(problem_);
+        return made_->setAircraftModel(bytes, size, folder, axes);
+    }
+
+private:
+    bool ready() {
+        if (made_ || !problem_.empty()) return made_ != nullptr;
+        auto made = std::make_unique<GlRenderer>(problem_);
+        if (problem_.empty()) {
+            made_ = std::move(made);
+        } else {
+            std::fprintf(stderr, "plumbline: %s\n", problem_.c_str());
+        }
+        return made_ != nullptr;
+    }
+
+    std::unique_ptr<GlRenderer> made_;
+    std::string problem_;
+};
+
 GLADapiproc loadThrough(void* user, const char* name) {
     using Load = void* (*)(const char*);
     return reinterpret_cast<GLADapiproc>((*static_cast<Load*>(user))(name));
@@ -263,10 +304,7 @@ Expected<std::unique_ptr<Renderer>, std::string> Renderer::create(void* (*load)(
             "this graphics driver has no OpenGL 3.3: update it, or set LIBGL_ALWAYS_SOFTWARE=1 for "
             "the software driver");
     }
-    std::string problem;
-    auto renderer = std::make_unique<GlRenderer>(problem);
-    if (!problem.empty()) return Unexpected<std::string>(problem);
-    return std::unique_ptr<Renderer>(std::move(renderer));
+    return std::unique_ptr<Renderer>(std::make_unique<LateRenderer>());
 }
 
 }  // namespace plumbline::render

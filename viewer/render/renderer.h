@@ -24,10 +24,13 @@ struct Image {
 class Renderer {
 public:
     /// @param load  GL function loader of the current context (platform::Surface::loader)
-    /// @errors a GL older than 3.3, a shader that does not compile, the model file unreadable; says
-    /// what to do
+    /// @errors a GL older than 3.3; says what to do. A shader that does not compile is said on
+    /// stderr at the first picture, which stays empty.
     static Expected<std::unique_ptr<Renderer>, std::string> create(void* (*load)(const char*));
     virtual ~Renderer() = default;
+
+    /// Makes now what the first picture would make: shaders and small pictures.
+    virtual void prepare() = 0;
 
     /// Draws into the framebuffer bound by the caller's context (0) in the given rectangle, origin
     /// bottom left, pixels.

@@ -43,11 +43,11 @@ struct ViewSettings {
     double map_half_height_m = 0;     ///< 0: fit the path
     double map_x_m = 0, map_y_m = 0;  ///< from the middle of path and box
     // Free orbit.
-    Vec3 orbit_target_S_m{0, 0, 120};
-    double orbit_distance_m = 900;
+    Vec3 orbit_target_S_m{0, 0, 200};
+    double orbit_distance_m = 1000;
     double orbit_azimuth_rad =
         0.5;  ///< eye seen from the target: 0 at the crowd side, positive to crowd right
-    double orbit_elevation_rad = 0.25;
+    double orbit_elevation_rad = 0.12;
     bool orbit_follow = false;
 };
 

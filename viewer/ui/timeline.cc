@@ -138,7 +138,7 @@ std::vector<ImVec2> curveOf(const PanelInput& in, const Lanes& lanes, const Rect
     const auto first = static_cast<std::int64_t>(std::floor(axis.start_s / bin_s));
     const auto count = static_cast<std::int64_t>(axis.width_px) + 2;
     const std::vector<model::Bin> bins =
-        model::binned(in.model.shown->lanes.time_s, series.values, first, count, bin_s);
+        model::binned(in.model.shown->lanes.time_s, series, first, count, bin_s);
     const float inset = in.canvas.px(1);
     const auto y_of = [&](float value) {
         const double t = (static_cast<double>(value) - low) / (high - low);
@@ -228,7 +228,7 @@ void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
     const auto first = static_cast<std::int64_t>(std::floor(lanes.axis.start_s / bin_s));
     const auto count = static_cast<std::int64_t>(lane.width / pitch) + 2;
     const std::vector<model::Bin> bins =
-        model::binned(shown.lanes.time_s, shown.lanes.load_g.values, first, count, bin_s);
+        model::binned(shown.lanes.time_s, shown.lanes.load_g, first, count, bin_s);
     const scene::QuantityRange range =
         shown.source.shape->ranges[static_cast<std::size_t>(scene::Quantity::Load)];
     const Clip clip(c, lane);
@@ -325,6 +325,31 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
         // A label is shown whole or not at all.
         if (x + c.px(10) + width > room || x < free_from) continue;
         free_from = c.text(x + c.px(10), middle - c.px(7), kSmall, theme.ink2, words) + c.px(8);
+    }
+}
+
+/// The narrator's cues as ticks under the figures; the words show under the pointer.
+void drawCues(const PanelInput& in, const Lanes& lanes, UiState& state) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const float y = lanes.figures.bottom() + c.px(2);
+    const std::vector<path::Cue>& cues = in.model.shown->path().cues;
+    for (std::size_t i = 0; i < cues.size(); ++i) {
+        const auto x = std::round(static_cast<float>(lanes.axis.xOf(cues[i].time_s)));
+        if (x < lanes.figures.x || x > lanes.figures.right()) continue;
+        ImGui::PushID(static_cast<int>(i));
+        const Press pressed = press("cue", Rect{x - c.px(4), y - c.px(1), c.px(9), c.px(7)});
+        ImGui::PopID();
+        c.fill(Rect{x, y, c.px(2), c.px(5)}, pressed.hovered ? theme.ink : theme.ink2);
+        if (pressed.clicked) in.actions.push(ActionKind::Seek, cues[i].time_s);
+        if (!pressed.hovered) continue;
+        state.wants_hand = true;
+        const float width = c.textWidth(kNote, cues[i].words) + c.px(16);
+        const float left =
+            std::clamp(x - width / 2, lanes.figures.x, lanes.figures.right() - width);
+        const Rect box{left, in.layout.timeline.y - c.px(26), width, c.px(22)};
+        c.fill(box, theme.veil);
+        c.text(box.x + c.px(8), box.y + c.px(3), kNote, theme.ink, cues[i].words);
     }
 }
 
@@ -467,6 +492,7 @@ void drawTimeline(const PanelInput& in, UiState& state) {
     drawGutter(in, lanes.figures, figures, "", "");
     drawFigures(in, lanes, state);
     if (!in.layout.timeline_short) {
+        drawCues(in, lanes, state);
         drawHeightLane(in, lanes);
         drawLoadLane(in, lanes);
         drawSpeedLane(in, lanes);

@@ -103,13 +103,39 @@ TEST(Lanes, BinsDoNotChangeWhenTheWindowMoves) {
     }
 }
 
+TEST(Lanes, HoursOfSamplesBinInBlocksToTheSameExtremes) {
+    // Two hours at 50 Hz of a value that jumps about (a linear congruence, so that it repeats).
+    path::Path path;
+    std::uint32_t dice = 1;
+    for (int i = 0; i < 360000; ++i) {
+        path::Sample sample;
+        sample.time_s = i * 0.02 + 0.003;
+        dice = dice * 1664525U + 1013904223U;
+        sample.position_S_m.z = dice >> 16;
+        path.samples.push_back(sample);
+    }
+    const LaneData lanes = makeLaneData(path);
+    for (const double bin_s : {5.0, 1.7, 0.11}) {
+        for (const std::int64_t first : {0, 77}) {
+            const auto one_by_one = binned(lanes.time_s, lanes.height_m.values, first, 1500, bin_s);
+            const auto blocks = binned(lanes.time_s, lanes.height_m, first, 1500, bin_s);
+            ASSERT_EQ(one_by_one.size(), blocks.size());
+            for (std::size_t i = 0; i < blocks.size(); ++i) {
+                ASSERT_EQ(one_by_one[i].count, blocks[i].count);
+                ASSERT_EQ(one_by_one[i].low, blocks[i].low);
+                ASSERT_EQ(one_by_one[i].high, blocks[i].high);
+            }
+        }
+    }
+}
+
 TEST(Lanes, BinsOutsideThePathAreEmpty) {
     std::vector<double> time_s;
     std::vector<float> values;
     makeWave(time_s, values);
     for (const Bin& bin : binned(time_s, values, 5000, 20, 0.3)) EXPECT_EQ(bin.count, 0);
     EXPECT_TRUE(binned(time_s, values, 0, 0, 0.3).empty());
-    EXPECT_EQ(binned({}, {}, 0, 3, 0.3)[1].count, 0);
+    EXPECT_EQ(binned(std::vector<double>(), std::vector<float>(), 0, 3, 0.3)[1].count, 0);
 }
 
 TEST(Lanes, HeldExtremesOnlyEverWiden) {
