@@ -277,7 +277,10 @@ public:
 private:
     bool ready() {
         if (made_ || !problem_.empty()) return made_ != nullptr;
+        GLint bound = 0;
+        glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &bound);
         auto made = std::make_unique<GlRenderer>(problem_);
+        glBindFramebuffer(GL_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
         if (problem_.empty()) {
             made_ = std::move(made);
         } else {

@@ -12,6 +12,7 @@
 #include <gtest/gtest.h>
 
 #include "viewer/platform/surface.h"
+#include "viewer/render/ui_surface.h"
 
 namespace plumbline {
 namespace {
@@ -175,6 +176,18 @@ TEST_F(RendererTest, SkyIsBlueAboveAndGrassGreenBelowTheHorizon) {
     const Rgb above = mean(image, 0, kHeight / 2 - 24, 40, kHeight / 2 - 18);
     const Rgb below = mean(image, 0, kHeight / 2 + 8, 40, kHeight / 2 + 12);
     EXPECT_GT(above.r + above.g + above.b, below.r + below.g + below.b);
+}
+
+TEST_F(RendererTest, TheFirstPictureGoesWhereTheCallerWantsIt) {
+    auto fresh = render::Renderer::create(surface_->loader());
+    ASSERT_TRUE(fresh.has_value());
+    const render::OffscreenTarget target(kWidth, kHeight);
+    target.bind();
+    render::clearPicture(kWidth, kHeight, 0, 0, 0);
+    (*fresh)->draw(crowdView(), 0, 0, kWidth, kHeight);
+    const Rgb sky = mean(target.read(), 0, 0, kWidth, 30);
+    EXPECT_GT(sky.b, 100);
+    EXPECT_GT(sky.b, sky.r);
 }
 
 TEST_F(RendererTest, SamePictureTwice) {
