@@ -35,7 +35,7 @@ struct Settings {
     double antenna_m = 0.3;
     // pressure height
     double height_m = 0.6;
-    double height_walk = 0.1;  ///< m/sqrt(s)
+    double height_walk = 0.3;  ///< m/sqrt(s): the static error goes with speed and attitude
     // nothing tells the position: a body that stays about where it is
     double still_velocity_mps = 0.7;
     double still_velocity_s = 1.0;
