@@ -84,6 +84,20 @@ scene::ViewSettings& viewOf(Session& session, const Action& action) {
     return session.second;
 }
 
+/// A camera on the ground that is no longer led by the aircraft goes on looking where it looked.
+void letGo(const Model& model, scene::ViewSettings& view) {
+    const bool on_ground = view.view == scene::View::Crowd || view.view == scene::View::Judge;
+    if (!on_ground || !view.follow || !model.shown || !model.shown->source.world) return;
+    const scene::SceneSource& source = model.shown->source;
+    constexpr double kAspect = 16.0 / 9;  // any: the direction hardly hangs on it
+    const data::Aircraft unknown;
+    const scene::Camera camera = scene::cameraAt(view, *source.path, source.world->site,
+                                                 source.aircraft ? *source.aircraft : unknown,
+                                                 model.clock.time_s(), kAspect);
+    view.crowd_azimuth_rad = std::atan2(camera.forward_S.x, camera.forward_S.y);
+    view.crowd_elevation_rad = std::asin(std::clamp(camera.forward_S.z, -1.0, 1.0));
+}
+
 /// A loop that ends after here begins here from now on.
 void markIn(Model& model) {
     const double now_s = model.clock.time_s();
@@ -177,9 +191,13 @@ bool applyToView(Model& model, const Action& action) {
             return true;
         }
         case ActionKind::TurnView:
+            letGo(model, viewOf(session, action));
             turnView(viewOf(session, action), action.x, action.y);
             return true;
         case ActionKind::PanView:
+            if (viewOf(session, action).view == scene::View::Judge) {
+                letGo(model, viewOf(session, action));
+            }
             panView(viewOf(session, action), action.x, action.y);
             return true;
         case ActionKind::ZoomView:
@@ -225,6 +243,7 @@ bool applyToView(Model& model, const Action& action) {
             if (session.view.view == scene::View::Free) {
                 session.view.orbit_follow = !session.view.orbit_follow;
             } else {
+                letGo(model, session.view);
                 session.view.follow = !session.view.follow;
             }
             return true;

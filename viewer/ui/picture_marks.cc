@@ -95,12 +95,24 @@ void drawSecond(const PanelInput& in) {
     const Rect& rect = in.picture.second_rect;
     c.frame(rect, theme.light ? theme.surface : theme.line);
     const float width = c.textWidth(kNote, in.picture.second_caption) + c.px(16);
-    const Rect box{rect.x, rect.bottom() - c.px(20), width, c.px(20)};
+    // Beside the first view the strip covers the lower edge.
+    const bool beside = in.layout.second.width > 0;
+    const Rect box = beside ? Rect{rect.x + c.px(kInset), rect.y + c.px(kInset), width, c.px(24)}
+                            : Rect{rect.x, rect.bottom() - c.px(20), width, c.px(20)};
     c.fill(box, theme.veil);
-    c.text(box.x + c.px(8), box.y + c.px(2), kNote, theme.ink, in.picture.second_caption);
+    c.text(box.x + c.px(8), box.y + c.px(beside ? 4 : 2), kNote, theme.ink,
+           in.picture.second_caption);
 }
 
 }  // namespace
+
+/// Lower left, above the strip.
+Rect legendRect(const PanelInput& in) {
+    const Canvas& c = in.canvas;
+    const float height = c.px(150) + c.px(58);
+    return Rect{in.layout.picture.x + c.px(kInset), in.layout.strip.y - c.px(kInset) - height,
+                c.px(72), height};
+}
 
 /// Labels stand where the scene projects them, 12 from the edges, apart from each other and away
 /// from the insets.
@@ -117,6 +129,7 @@ void drawLabels(const PanelInput& in) {
         taken.push_back(in.layout.insets[static_cast<std::size_t>(i)]);
     }
     taken.push_back(Rect{picture.x, 0, c.px(440), c.px(92)});  // chooser and caption
+    if (in.model.session.marks.band) taken.push_back(legendRect(in));
     for (const scene::Label& label : in.picture.list->labels) {
         double x = 0, y = 0, distance_m = 0;
         if (!scene::project(in.picture.list->camera, static_cast<int>(picture.width),
@@ -166,9 +179,7 @@ void drawLegend(const PanelInput& in, UiState& state) {
         apart ? ghost->apart_range
               : in.model.shown->source.shape->ranges[static_cast<std::size_t>(quantity)];
     const float ramp_height = c.px(150);
-    const Rect box{in.layout.picture.x + c.px(kInset), 0, c.px(72), ramp_height + c.px(58)};
-    Rect placed = box;
-    placed.y = in.layout.strip.y - c.px(kInset) - box.height;
+    const Rect placed = legendRect(in);
     if (placed.y < c.px(100)) return;  // no room under the captions
     const Press pressed = press("legend", placed);
     if (pressed.hovered) state.wants_hand = true;

@@ -57,8 +57,10 @@ void handlePicture(const PanelInput& in, UiState& state, const Rect& rect, int w
         push(model::ActionKind::ZoomView, static_cast<double>(io.MouseWheel), 0, 0);
     }
     const bool pan = ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2) || io.KeyShift;
-    const bool dragging = picture.held || (picture.hovered && pan && !picture.held &&
-                                           (ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2)));
+    // The way that the pointer came to the place it is pressed at is no drag.
+    const bool dragging =
+        (picture.held && !picture.began) || (picture.hovered && pan && !picture.held &&
+                                             (ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2)));
     if (dragging && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
         const scene::View view =
             which == 0 ? in.model.session.view.view : model::secondViewOf(in.model.session).view;

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "viewer/model/model.h"
@@ -77,6 +79,29 @@ TEST(Apply, ALoopCanBeMarkedAtBothEnds) {
     push(other, ActionKind::MarkOut);
     ASSERT_TRUE(other.clock.loop());
     EXPECT_EQ(other.clock.loop()->start_s, 0);
+}
+
+TEST(Apply, ACameraThatIsLetGoKeepsLookingWhereItLooked) {
+    Model model = modelOfThree();
+    auto shown = std::make_shared<Shown>(*model.shown);
+    auto path = std::make_shared<path::Path>();
+    for (int i = 0; i <= 300; ++i) {
+        path::Sample sample;
+        sample.time_s = 0.1 * i;
+        sample.position_S_m = {200, 46, 201.7};  // stands still, 200 m off each way from the seat
+        path->samples.push_back(sample);
+    }
+    shown->source.path = path;
+    data::Site site;
+    site.crowd_line_y_m = -150;
+    shown->source.world = scene::makeWorld(site, {}, 1);
+    model.shown = shown;
+    push(model, ActionKind::Seek, 10);
+    push(model, ActionKind::ToggleFollow);
+    EXPECT_FALSE(model.session.view.follow);
+    EXPECT_NEAR(model.session.view.crowd_azimuth_rad, kPi / 4, 0.02);
+    // The hand holds the picture a little lower than the aircraft, for the horizon's sake.
+    EXPECT_NEAR(model.session.view.crowd_elevation_rad, std::atan(std::sqrt(0.5)), 0.05);
 }
 
 TEST(Apply, TheSecondViewHasSettingsOfItsOwn) {
