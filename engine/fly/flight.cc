@@ -210,7 +210,10 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
 
     const double end_s = joint.time_s + longest_s;
     std::vector<double> breaks;
-    law.roll.appendBreaks(breaks);
+    const auto& tolerance = law.form == Form::Held ? held_tolerance : shaped_tolerance;
+    // A trial's error control takes a roll's gentle kinks as they come.
+    constexpr double kTight = 1e-5;
+    if (tolerance.relative < kTight) law.roll.appendBreaks(breaks);
     if (law.fade.x.duration_s > 0) breaks.push_back(law.fade.start_s + law.fade.x.duration_s);
     if (law.shape == Shape::LoadArc) {
         breaks.push_back(law.start_s + law.onset_s);
@@ -231,7 +234,6 @@ Flight::Result Flight::run(const Law& law, const Event& event, double longest_s)
     const Event g = [&](double t, const StateVector& y) {
         return std::min(event(t, y), y[kZ] + world.raise_m);
     };
-    const auto& tolerance = law.form == Form::Held ? held_tolerance : shaped_tolerance;
     ode::Outcome<kStates> out{ode::Stop::Time, joint.time_s, startOf(law, dynamics), 0, {}};
     // Looser tolerances take longer steps, by the fifth root.
     const double first_s = kFirstStep_s * std::pow(tolerance.relative * 1e8, 0.2);
