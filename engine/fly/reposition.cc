@@ -8,9 +8,8 @@ namespace {
 
 constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable repositioning turn
 constexpr double kSteepest_rad = 25 * kPi / 180;
-constexpr double kHeightMiss_m = 0.1;  // chosen: nobody levels off nearer
-constexpr double kRollTime_s = 1.2;    // chosen: into and out of the turns
-constexpr double kFade_s = 1.0;        // chosen: from the line's bank to the track's own
+constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
+constexpr double kFade_s = 1.0;      // chosen: from the line's bank to the track's own
 constexpr double kLongest_s = 240;
 constexpr double kTrialTolerance = 1e-4;  // a centimetre a second at the end of a trial
 constexpr double kFirstPower = 0.5, kPowerStep = 0.15;
@@ -316,7 +315,7 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
 }
 
 void flyClimb(Flight& flight, const text::Climb& climb) {
-    const double rise = climb.height_m - flight.joint.position_S_m.z;
+    double rise = climb.height_m - flight.joint.position_S_m.z;
     if (!needsUprightLevel(flight, "climbing to a height")) return;
     if ((rise < 0) != climb.descend) {
         flight.note(SolveNote::Kind::NotFlyable,
@@ -328,12 +327,13 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
     }
     const Vec3 nominal = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
     settleOnLevelLine(flight);
+    rise = climb.height_m - flight.joint.position_S_m.z;
     if (flight.grounded || std::fabs(rise) < 0.01) return;
     // As steep as the power carries without loss of speed, a little steeper for the dash of it.
     const Flight::Mark mark = flight.mark();
     const double speed = glm::length(flight.joint.air_velocity_S_mps);
-    double steepest = kSteepest_rad, to_rise = rise;
-    for (int round = 0; round < 6 && !flight.grounded; ++round) {
+    const double tolerance = flight.shaped_tolerance.relative;
+    const auto fly = [&](double steepest) {
         flight.rewind(mark);
         // A quintic's steepest slope is 15/8 of its mean; its greatest curvature, 5.77 rise /
         // length^2, is kept to half a g.
@@ -343,7 +343,7 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
         PlanCurve plan = startOf(flight, std::atan2(nominal.y, nominal.x),
                                  std::min(kFadeLength_m, 0.5 * length));
         plan.straight_m = length;
-        riseBy(plan, to_rise);
+        riseBy(plan, rise);
         const Law law = trackLaw(flight, plan);
         const double end_m = law.distance0_m + law.plan.length_m();
         const Flight::Result r = flight.run(
@@ -352,15 +352,14 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
                 return std::min(end_m - y[kDistance], y[kSpeed] - 0.6 * speed);
             },
             kLongest_s);
-        if (r.state[kDistance] >= end_m - 1e-3) {
-            // A long climb's path is longer than its plan: what that leaves is asked for again.
-            const double missed = climb.height_m - r.state[kZ];
-            if (std::fabs(missed) < kHeightMiss_m) break;
-            to_rise += missed;
-            continue;
-        }
-        steepest *= 0.6;  // too steep for the power: the speed went
-    }
+        return r.state[kDistance] >= end_m - 1e-3;
+    };
+    // Too steep for the power and the speed goes: less, then.
+    double steepest = kSteepest_rad;
+    flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
+    for (int round = 0; round < 4 && !flight.grounded && !fly(steepest); ++round) steepest *= 0.6;
+    flight.shaped_tolerance.relative = tolerance;
+    fly(steepest);
     if (flight.grounded) return;
     const double missed = climb.height_m - flight.joint.position_S_m.z;
     if (std::fabs(missed) > 1)

@@ -144,14 +144,18 @@ void flyWait(Flight& flight, const text::Wait& wait) {
     // The speed changes on the way, and the bank comes and goes: the time says how much bank it is.
     const Flight::Mark start = flight.mark();
     constexpr int kRounds = 3;
+    const double tolerance = flight.shaped_tolerance.relative;
     for (int round = 0; round < kRounds && !flight.grounded; ++round) {
         flight.rewind(start);
+        flight.shaped_tolerance.relative =
+            round + 1 < kRounds ? std::max(tolerance, kTrialTolerance) : tolerance;
         turn.bank_rad = bank;
         flyTurn(flight, turn);
         const double took = flight.joint.time_s - start.joint.time_s;
-        if (!(took > 0)) return;
+        if (!(took > 0)) break;
         bank = std::min(std::atan(std::tan(bank) * took / wait.duration_s), kSteepBank_rad);
     }
+    flight.shaped_tolerance.relative = tolerance;
 }
 
 }  // namespace plumbline::fly
