@@ -143,7 +143,7 @@ void flyWait(Flight& flight, const text::Wait& wait) {
     }
     // The speed changes on the way, and the bank comes and goes: the time says how much bank it is.
     const Flight::Mark start = flight.mark();
-    constexpr int kRounds = 3;
+    constexpr int kRounds = 2;
     const double tolerance = flight.shaped_tolerance.relative;
     for (int round = 0; round < kRounds && !flight.grounded; ++round) {
         flight.rewind(start);
