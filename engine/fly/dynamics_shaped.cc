@@ -175,7 +175,7 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
         sin_r = std::sin(bank);
         cos_r = std::cos(bank);
     }
-    Vec3 tangent, g_S(0, 0, -kGravity_mps2), g_W, wind(0);
+    Vec3 tangent, g_S(0, 0, -kGravity_mps2), g_W, wind(0), gradient(0);
     Vec3 line_W;
     double up_y = 0, up_z = 0;  // site's up in W
     [[maybe_unused]] Vec3 own_y, own_z, level_y, level_z;
@@ -183,7 +183,6 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
     Rotation axes(q_SP);
     tangent = axes.x;
     if (!w_.wind.calm()) {
-        Vec3 gradient;
         wind = w_.wind.at(y[kZ], gradient);
         if constexpr (kShape != Shape::Track) g_S -= gradient * (speed * tangent.z + wind.z);
     }
@@ -217,8 +216,6 @@ void Dynamics::shaped(double t, const StateVector& y, StateVector* dy, Moment* m
             asked.n = f_n;
             asked.y = f_y;
             ask((forces<true>(flow, asked).x + rest) / along);
-            Vec3 gradient;
-            (void)w_.wind.at(y[kZ], gradient);
             g_S -= gradient * (way_mps * p.forward.z);
         }
         if (m) q_SP = quatFromAxes(tangent, y_P, z_P);

@@ -29,30 +29,12 @@ Arc mirror(Arc arc) {
     return arc;
 }
 
-Turn mirror(Turn turn) {
-    turn.left = !turn.left;
-    return turn;
-}
-
-/// Inward and outward are sides of the turn, so they stay.
-RollingTurn mirror(RollingTurn turn) {
-    turn.left = !turn.left;
-    return turn;
-}
-
-Pivot mirror(Pivot pivot) {
-    pivot.left = !pivot.left;
-    return pivot;
-}
-
-TorqueRoll mirror(TorqueRoll roll) {
-    roll.left = !roll.left;
-    return roll;
-}
-
-Spin mirror(Spin spin) {
-    spin.left = !spin.left;
-    return spin;
+/// What goes to one side. Inward and outward are sides of a rolling turn itself, so they stay.
+template <class Sided>
+requires requires(Sided sided) { sided.left = !sided.left; }
+Sided mirror(Sided sided) {
+    sided.left = !sided.left;
+    return sided;
 }
 
 Tumble mirror(Tumble tumble) {
@@ -68,11 +50,6 @@ Reposition mirror(Reposition to) {
     to.x_m = opposite(to.x_m);
     to.crowd_right = !to.crowd_right;
     return to;
-}
-
-Wait mirror(Wait wait) {
-    wait.left = !wait.left;
-    return wait;
 }
 
 Expect mirror(Expect expect) {
