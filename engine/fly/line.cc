@@ -4,6 +4,7 @@
 #include "engine/base/number_text.h"
 #include "engine/fly/elements.h"
 #include "engine/fly/snap.h"
+#include "engine/math/root.h"
 
 namespace plumbline::fly {
 namespace {
@@ -276,15 +277,11 @@ private:
 double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlacement& placement,
                  double roll_s) {
     const double latest = std::max(group.start_s, group.stop_s - roll_s);
-    const auto bisect = [&](auto&& f) {
-        double lo = group.start_s, hi = latest;
-        if (f(lo) >= 0) return lo;
-        if (f(hi) <= 0) return hi;
-        for (int i = 0; i < 60; ++i) {
-            const double mid = 0.5 * (lo + hi);
-            (f(mid) < 0 ? lo : hi) = mid;
-        }
-        return 0.5 * (lo + hi);
+    const auto firstAbove = [&](auto&& f) {
+        const double at_start = f(group.start_s), at_latest = f(latest);
+        if (at_start >= 0) return group.start_s;
+        if (at_latest <= 0) return latest;
+        return zeroBetween(f, group.start_s, latest, at_start, at_latest, 1e-10);
     };
     switch (placement.kind) {
         case RollPlacement::Kind::AtStart:
@@ -293,21 +290,23 @@ double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlaceme
             return latest;
         case RollPlacement::Kind::AtSpeed: {
             const double side = line.speed(group.start_s) < placement.value ? 1.0 : -1.0;
-            return bisect([&](double t) { return side * (line.speed(t) - placement.value); });
+            return firstAbove([&](double t) { return side * (line.speed(t) - placement.value); });
         }
         case RollPlacement::Kind::AtHeight: {
             const double side = line.position(group.start_s).z < placement.value ? 1.0 : -1.0;
-            return bisect([&](double t) { return side * (line.position(t).z - placement.value); });
+            return firstAbove(
+                [&](double t) { return side * (line.position(t).z - placement.value); });
         }
         case RollPlacement::Kind::AfterDistance: {
             const double from = line.distance(group.start_s);
-            return bisect([&](double t) { return line.distance(t) - from - placement.value; });
+            return firstAbove([&](double t) { return line.distance(t) - from - placement.value; });
         }
         case RollPlacement::Kind::Middle:
             break;
     }
     const double ends = line.distance(group.start_s) + line.distance(group.stop_s);
-    return bisect([&](double t) { return line.distance(t) + line.distance(t + roll_s) - ends; });
+    return firstAbove(
+        [&](double t) { return line.distance(t) + line.distance(t + roll_s) - ends; });
 }
 
 void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const LinePart& rolling,
