@@ -52,6 +52,7 @@ Expected<load::Workspace, Problems> workspaceOf(const std::string& routine) {
 
 struct Scores {
     figures::Mean total, tilt, vertical_tilt, height, height_tail, across;
+    figures::Mean total_share, tilt_share, position_share;  // of the sigma
     std::size_t tilt_in = 0, total_in = 0, position_in = 0;
 };
 
@@ -69,6 +70,9 @@ Scores score(const path::Path& fine, const estimate::Solution& solution) {
         const Vec3 d = state.position_S_m - truth.position_S_m;
         (std::abs(truth.aoa_rad) > kPi / 2 ? scores.height_tail : scores.height).add(d.z);
         scores.across.add(std::hypot(d.x, d.y));
+        scores.total_share.add(e.total_rad / state.attitude_sigma_rad);
+        scores.tilt_share.add(e.inclination_rad / state.tilt_sigma_rad);
+        scores.position_share.add(glm::length(d) / state.position_sigma_m);
         scores.tilt_in += e.inclination_rad <= 2 * state.tilt_sigma_rad;
         scores.total_in += e.total_rad <= 2 * state.attitude_sigma_rad;
         scores.position_in += glm::length(d) <= 2 * state.position_sigma_m;
@@ -93,11 +97,19 @@ void flight(const char* name, const Expected<load::Workspace, Problems>& work, i
             least = std::min(least, v);
         }
     };
-    Column c[] = {{"attitude deg rms"},          {"tilt deg rms"},
-                  {"tilt on verticals deg rms"}, {"height m rms"},
-                  {"height tail first m rms"},   {"across m rms"},
-                  {"in 2 sigma attitude %"},     {"in 2 sigma tilt %"},
-                  {"in 2 sigma position %"},     {"seconds"}};
+    Column c[] = {{"attitude deg rms"},
+                  {"tilt deg rms"},
+                  {"tilt on verticals deg rms"},
+                  {"height m rms"},
+                  {"height tail first m rms"},
+                  {"across m rms"},
+                  {"in 2 sigma attitude %"},
+                  {"in 2 sigma tilt %"},
+                  {"in 2 sigma position %"},
+                  {"rms of error/sigma: attitude"},
+                  {"  tilt"},
+                  {"  position"},
+                  {"seconds"}};
     for (int draw = 1; draw <= draws; ++draw) {
         // the path's joints make a few samples more than the even ones: by time
         const estimate::Streams streams =
@@ -117,13 +129,16 @@ void flight(const char* name, const Expected<load::Workspace, Problems>& work, i
                                  static_cast<double>(s.total_in) / n,
                                  static_cast<double>(s.tilt_in) / n,
                                  static_cast<double>(s.position_in) / n,
+                                 s.total_share.rms(),
+                                 s.tilt_share.rms(),
+                                 s.position_share.rms(),
                                  took};
         for (std::size_t i = 0; i < std::size(c); ++i) c[i].add(values[i]);
     }
     std::printf("%s, %.0f s, %d draws: mean (least to most)\n", name, fine.duration_s(), draws);
     for (const Column& column : c) {
         if (!(column.least < 1e9)) continue;  // none of it in this flight
-        std::printf("  %-26s %7.3f (%.3f to %.3f)\n", column.name, column.sum / draws, column.least,
+        std::printf("  %-29s %7.3f (%.3f to %.3f)\n", column.name, column.sum / draws, column.least,
                     column.worst);
     }
 }

@@ -63,7 +63,8 @@ int main(int argc, char** argv) {
     const estimate::Solution solution = estimate::smooth(s);
     const double took =
         std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-    figures::Mean roll, pitch, yaw, position[3], velocity[3];
+    double roll_mean = 0, pitch_mean = 0;
+    figures::Mean sigma, roll, pitch, yaw, position[3], velocity[3];
     std::size_t at = 0, covered = 0;
     for (std::size_t i = 0; i < nav.rows(); ++i) {
         const double t = nav.column("t_s")[i];
@@ -73,6 +74,9 @@ int main(int argc, char** argv) {
         const AttitudeAngles angles = attitudeAngles(state.q_SI, kPi / 2, 0);
         const double dr = wrapped(angles.roll_rad - nav.column("roll_deg")[i] * kDeg);
         const double dp = angles.pitch_rad - nav.column("pitch_deg")[i] * kDeg;
+        sigma.add(state.tilt_sigma_rad / kDeg);
+        roll_mean += dr / kDeg;
+        pitch_mean += dp / kDeg;
         roll.add(dr / kDeg);
         pitch.add(dp / kDeg);
         covered += std::hypot(dr, dp) <= 2 * state.tilt_sigma_rad;
@@ -85,6 +89,9 @@ int main(int argc, char** argv) {
             velocity[a].add(v[a]);
         }
     }
+    const double n = static_cast<double>(roll.count);
+    std::printf("on average roll %.2f deg, pitch %.2f deg; our tilt sigma %.2f deg\n",
+                roll_mean / n, pitch_mean / n, sigma.rms());
     const auto& c = solution.calibration;
     std::printf(
         "rms difference (most) to the on-board solution, airborne:\n"
