@@ -128,7 +128,8 @@ public:
         const LoadFactors load = loadFactors(s.specific_force_B_mps2);
         row.number(load.normal_g, kDecimals, path_.known.load);
         // Which way a load acts in the aircraft is known only with its bank.
-        row.number(load.lateral_g, kDecimals, path_.known.load && path_.known.bank);
+        row.number(load.lateral_g, kDecimals,
+                   path_.known.load && path_.known.bank && path_.known.side_load);
         row.number(load.axial_g, kDecimals, path_.known.load);
         row.number(s.power_frac, kDecimals, path_.known.power);
         row.number(s.mass_kg, kDecimals, path_.known.fuel);

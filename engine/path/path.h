@@ -67,6 +67,7 @@ struct Known {
     bool power = true;
     bool fuel = true;
     bool incidence = true;  ///< aoa and sideslip; false for a recorded airspeed
+    bool side_load = true;  ///< of load; false where flight without sideslip is taken for granted
 };
 
 enum class Origin { Plan, Recording };

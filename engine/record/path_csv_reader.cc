@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/record/csv_table.h"
+#include "engine/record/curve_fit.h"
 #include "engine/record/track_path.h"
 #include "engine/units/units.h"
 
@@ -302,6 +303,7 @@ Expected<ImportedTrack, Problems> Reader::finish() {
     path.known.airspeed = everywhere({kAirspeed});
     path.known.incidence = everywhere({kAoa, kSideslip});
     path.known.load = everywhere({kNormalG});
+    path.known.side_load = everywhere({kLateralG});
     path.known.power = everywhere({kPower});
     path.known.fuel = everywhere({kMass, kFuel});
     const auto flagged = [&](Field f) {

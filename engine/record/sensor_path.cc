@@ -8,6 +8,7 @@
 #include "engine/estimate/mounting.h"
 #include "engine/estimate/smoother.h"
 #include "engine/record/clock_match.h"
+#include "engine/record/curve_fit.h"
 #include "engine/record/gather_sensors.h"
 #include "engine/record/join_fixes.h"
 #include "engine/record/track_path.h"
@@ -134,13 +135,13 @@ bool SensorPath::fromAttitude() {
         sample.position_S_m = positions_S_m_[i];
         course.samples.push_back(sample);
     }
-    std::vector<Vec3> acceleration_S_mps2;
-    differentiate(course.samples, &acceleration_S_mps2);
+    Accelerations accelerations;
+    differentiate(course.samples, &accelerations);
     Series<Vec3> acceleration;
     for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
         if (log_.fixes[i].has_velocity && log_.fixes[i].has_vertical_velocity)
             course.samples[i].velocity_S_mps = log_.fixes[i].velocity_E_mps;
-        acceleration.add(log_.fixes[i].clock_s, acceleration_S_mps2[i]);
+        acceleration.add(log_.fixes[i].clock_s, accelerations.value_S_mps2[i]);
     }
     Follower<Vec3> curve(acceleration);
     const bool felt = forcesAreOfTheBody();

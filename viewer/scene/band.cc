@@ -20,8 +20,6 @@ constexpr double kFadedTo = 0.62;     ///< opacity at the far end of what is beh
 constexpr glm::vec3 kBone{0xe6 / 255.0F, 0xde / 255.0F, 0xca / 255.0F};
 constexpr glm::vec3 kFlight{0x6d / 255.0F, 0xb4 / 255.0F, 0xea / 255.0F};
 
-bool wingsKnown(const path::Path& path) { return path.known.attitude && path.known.bank; }
-
 /// Time at which the aircraft is the gap away from where it is now, at most `limit_s` off.
 double timeAtGap(const path::Path& path, double time_s, double sense, double limit_s) {
     const Vec3 here_S_m = placeAt(path, time_s).position_S_m;
@@ -44,10 +42,7 @@ double timeAtGap(const path::Path& path, double time_s, double sense, double lim
 class Strip {
 public:
     Strip(const SceneSource& source, double half_span_m)
-        : path_(*source.path),
-          shape_(*source.shape),
-          half_span_m_(half_span_m),
-          wings_known_(wingsKnown(path_)) {}
+        : path_(*source.path), shape_(*source.shape), half_span_m_(half_span_m) {}
 
     template <class Colour>
     void fill(double from_s, double to_s, const Colour& colour, Band& band) {
@@ -86,7 +81,7 @@ private:
     template <class Colour>
     void add(const path::Sample& sample, bool rung, const Colour& colour, Band& band) {
         Vec3 right_S, canopy_S;
-        if (wings_known_) {
+        if (path::attitudeShown(path_, sample)) {
             right_S = rotate(sample.q_SB, Vec3(0, 1, 0));
             canopy_S = rotate(sample.q_SB, Vec3(0, 0, -1));
         } else {
@@ -110,7 +105,6 @@ private:
     const path::Path& path_;
     const PathShape& shape_;
     double half_span_m_;
-    bool wings_known_;
     Vec3 last_right_S_{0, -1, 0};
 };
 

@@ -66,9 +66,9 @@ private:
     Puff puffOf(std::int64_t index, const Place& place, double age_s, double life_s,
                 std::int64_t merged) const {
         const path::Path& path = *source_.path;
-        const Quat& q_SB = path.samples[place.index].q_SB;
-        const bool known = path.known.attitude && path.known.bank;
-        const Vec3 exhaust_S = known ? rotate(q_SB, kExhaust_B) : Vec3(0);
+        const path::Sample& sample = path.samples[place.index];
+        const Vec3 exhaust_S =
+            path::attitudeShown(path, sample) ? rotate(sample.q_SB, kExhaust_B) : Vec3(0);
         const double diameter_m = puffDiameter(age_s);
 
         Puff puff;

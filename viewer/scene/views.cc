@@ -146,7 +146,8 @@ ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const 
             caption.glare = "In the glare: sun " + degrees(angle_rad, 0) + " from the aircraft";
         }
     }
-    if (!path.known.attitude || !path.known.bank) caption.distance += ", bank not known";
+    if (!path::attitudeShown(path, path.samples[path::sampleIndexAt(path, time_s)]))
+        caption.distance += ", bank not known";
     return caption;
 }
 

@@ -96,6 +96,9 @@ std::vector<std::string> unknownWords(const model::Shown& shown) {
         words.emplace_back("Attitude not recorded: the aircraft stands along its path");
     } else if (!known.bank) {
         words.emplace_back("Bank not recorded");
+    } else if (!known.side_load) {
+        words.emplace_back(
+            "Attitude not recorded: bank follows from the curve, where that tells it");
     }
     if (!known.airspeed) words.emplace_back("Airspeed not recorded: speed is over the ground");
     if (!known.load) words.emplace_back("Load not known: fixes are too far apart");
