@@ -1,6 +1,7 @@
 // plumbline import: a recording to a path.
 
 #include <algorithm>
+#include <chrono>
 #include <cstdio>
 
 #include "engine/base/number_text.h"
@@ -22,6 +23,7 @@ std::string knownWords(const path::Known& known) {
     const auto add = [&words](bool is_known, const char* word) {
         if (!is_known) words += (words.empty() ? "" : ", ") + std::string(word);
     };
+    add(known.place, "place");
     add(known.attitude, "attitude");
     add(known.bank, "bank");
     add(known.load, "load");
@@ -43,10 +45,12 @@ void printTrack(std::FILE* to, const record::ImportedTrack& track, units::Displa
     std::fprintf(to, "%s, %zu samples, %s long%s%s\n", track.kind.c_str(), samples.size(),
                  units::formatTime(track.path.duration_s()).c_str(),
                  track.start_utc.empty() ? "" : ", from ", track.start_utc.c_str());
-    std::fprintf(to, "heights %s to %s, fastest %s over the ground\n",
-                 units::formatHeight(lowest_m, units).c_str(),
-                 units::formatHeight(highest_m, units).c_str(),
-                 units::formatSpeed(fastest_mps, units).c_str());
+    std::fprintf(to, "heights %s to %s", units::formatHeight(lowest_m, units).c_str(),
+                 units::formatHeight(highest_m, units).c_str());
+    if (track.path.known.place)
+        std::fprintf(to, ", fastest %s over the ground",
+                     units::formatSpeed(fastest_mps, units).c_str());
+    std::fprintf(to, "\n");
     if (track.origin)
         std::fprintf(to, "origin %s deg north, %s deg east, x east, y north\n",
                      formatFixed(track.origin->latitude_rad / units::kDegree_rad, 6).c_str(),
@@ -58,12 +62,29 @@ void printTrack(std::FILE* to, const record::ImportedTrack& track, units::Displa
         position_m += static_cast<double>(sample.position_sigma_m);
     }
     const double count = static_cast<double>(samples.size());
-    if (attitude_rad > 0)
+    if (attitude_rad > 0 && position_m > 0)
         std::fprintf(to, "expected errors on average: attitude %s deg, place %s\n",
                      formatFixed(attitude_rad / count / units::kDegree_rad, 1).c_str(),
                      units::formatHeight(position_m / count, units).c_str());
     for (const std::string& note : track.notes) std::fprintf(to, "%s\n", note.c_str());
 }
+
+/// Tells on stderr how far a long import is.
+class ProgressLine {
+public:
+    void tell(double share, std::string_view doing) {
+        const Clock::time_point now = Clock::now();
+        constexpr double kEach_s = 1;
+        if (std::chrono::duration<double>(now - told_).count() < kEach_s) return;
+        told_ = now;
+        std::fprintf(stderr, "import: %.0f %%, %.*s\n", 100 * share, static_cast<int>(doing.size()),
+                     doing.data());
+    }
+
+private:
+    using Clock = std::chrono::steady_clock;
+    Clock::time_point told_ = Clock::now();
+};
 
 /// A column map from its file.
 Expected<record::ColumnMap, Problems> readColumns(const std::string& file) {
@@ -99,7 +120,7 @@ int runImport(const Arguments& arguments) {
         "a path. Attitude is taken from the log or estimated from its sensors.",
         "plumbline import morning.igc -o morning.csv");
     std::vector<std::string> logs;
-    std::string output, columns_file;
+    std::string output, columns_file, mounting;
     bool explains = false;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
     parser.app()
@@ -114,6 +135,12 @@ int runImport(const Arguments& arguments) {
     parser.app()
         .add_option("--columns", columns_file, "a column map for the CSV files (see --explain)")
         ->type_name("FILE");
+    parser.app()
+        .add_option("--mounting", mounting,
+                    "how the sensors sit: where two of their axes point in the aircraft, such as "
+                    "\"x forward, z down\" (forward, back, right, left, down, up); found from the "
+                    "flight where it is not said")
+        ->type_name("WORDS");
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
@@ -130,7 +157,21 @@ int runImport(const Arguments& arguments) {
         if (!read) return refuse(read.error());
         columns = std::move(*read);
     }
-    const record::ColumnMap* const map = columns ? &*columns : nullptr;
+    record::Wishes wishes;
+    wishes.columns = columns ? &*columns : nullptr;
+    if (!mounting.empty()) {
+        wishes.q_BI = record::readMounting(mounting);
+        if (!wishes.q_BI) {
+            Problem problem;
+            problem.what = "--mounting \"" + mounting + "\" does not say how the sensors sit";
+            problem.remedy =
+                "two of x, y, z with forward, back, right, left, down or up, square to each other: "
+                "\"x forward, z down\"";
+            return refuse({problem});
+        }
+    }
+    ProgressLine line;
+    wishes.progress = [&line](double share, std::string_view doing) { line.tell(share, doing); };
     std::vector<system::MappedFile> contents(logs.size());
     std::vector<record::NamedBytes> inputs;
     for (std::size_t i = 0; i < logs.size(); ++i) {
@@ -146,8 +187,8 @@ int runImport(const Arguments& arguments) {
         problems.push_back(std::move(problem));
     }
     if (!problems.empty()) return refuse(problems);
-    if (explains) return explain(inputs, map, output, logs);
-    const Expected<record::ImportedTrack, Problems> track = record::readRecordings(inputs, map);
+    if (explains) return explain(inputs, wishes.columns, output, logs);
+    const Expected<record::ImportedTrack, Problems> track = record::readRecordings(inputs, wishes);
     if (!track) return refuse(track.error());
     if (const int refused = refuseOverwriting(output, logs)) return refused;
     if (const int failed = writeResult(output, out::pathCsv(track->path))) return failed;

@@ -32,6 +32,24 @@ constexpr double kNear_rad = 0.2;
 // chosen: the pass after this one is far nearer, a tenth of what recordings are sure of at best
 constexpr double kSettled_rad = 1e-3;
 
+/// Loads that last for seconds: no hand holds a box so, an aircraft in a turn or a pull does.
+bool feltFlight(const Inertial& inertial) {
+    // chosen: a quarter more than gravity on average over two seconds, for ten seconds in all
+    constexpr double kLoad = 1.25 * kGravity_mps2, kMean_s = 2, kTotal_s = 10;
+    const auto& t = inertial.time_s;
+    Vec3 sum(0);
+    double loaded_s = 0;
+    std::size_t from = 0;
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        sum += inertial.force_I_mps2[i];
+        while (t[i] - t[from] > kMean_s) sum -= inertial.force_I_mps2[from++];
+        const double mean = glm::length(sum) / static_cast<double>(i - from + 1);
+        // a hole is no load
+        if (i > 0 && mean > kLoad) loaded_s += std::min(t[i] - t[i - 1], 0.1);
+    }
+    return loaded_s > kTotal_s;
+}
+
 }  // namespace
 
 FlightFit::FlightFit(const Streams& streams, const Settings& settings)
@@ -41,6 +59,7 @@ FlightFit::FlightFit(const Streams& streams, const Settings& settings)
       fixes_(usableFixes(streams.gnss)),
       noise_(intervalNoise(inertial_, settings)) {
     with_fixes_ = fixes_.size() >= 5;  // chosen: fewer cannot tell an attitude
+    flown_ = !with_fixes_ && feltFlight(inertial_);
 }
 
 void FlightFit::placeNodes() {
@@ -84,7 +103,7 @@ void FlightFit::startValues() {
             if (!rest.any) guessBias(guessAttitudes(course, times, memory_s));
         guessAttitudes(course, times, 15);
     } else {
-        guessAttitudes(course, times, 3);
+        guessAttitudes(course, times, flown_ ? 20 : 3);  // chosen: as long as accelerations last
     }
     if (!streams_.pressure_height_m.empty())
         first_height_ =
@@ -255,7 +274,7 @@ void FlightFit::fitField() {
     field_.earth_S = (turn * field_.earth_S).eval();
 }
 
-Solution FlightFit::run() {
+Solution FlightFit::run(const std::function<void(double share)>& progress) {
     placeNodes();
     if (nodes_.size() < 10) return {};
     startValues();
@@ -268,6 +287,8 @@ Solution FlightFit::run() {
         const bool settled = stage > kStages && largest_ < kSettled_rad;
         const bool last = settled || number + 1 == kMostPasses;
         if (!pass(stage, last)) return {};
+        // chosen: most flights take seven passes
+        if (progress) progress(last ? 1 : std::min(0.95, (number + 1) / 7.0));
         if (last) break;
         ++at_stage;
         // A stretch that swings to and fro needs the weights to fall before it settles.

@@ -1,6 +1,7 @@
 #pragma once
 // The least-squares fit of one stretch of a recording. Internal to the layer.
 
+#include <functional>
 #include <vector>
 
 #include "engine/estimate/chain.h"
@@ -36,7 +37,7 @@ class FlightFit {
 public:
     FlightFit(const Streams& streams, const Settings& settings);
 
-    Solution run();
+    Solution run(const std::function<void(double share)>& progress = {});
 
 private:
     void placeNodes();
@@ -68,6 +69,7 @@ private:
     std::vector<GnssFix> fixes_;
     IntervalNoise noise_;
     bool with_fixes_ = false;
+    bool flown_ = false;  ///< no fixes, and the loads of an aircraft
     std::vector<Node> nodes_;
     std::vector<Errors> errors_;
     Gains gains_;

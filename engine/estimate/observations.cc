@@ -54,6 +54,9 @@ LocalSquare FlightFit::link(Chain& chain, std::size_t k, const Step& step) const
         for (int j = 0; j < 3; ++j)
             noise.block<3, 3>(3 * i, 3 * j).noalias() =
                 r * step.noise.block<3, 3>(3 * i, 3 * j) * r.transpose();
+    // Of what flies without fixes the place is unknown and must not hold the velocity.
+    constexpr double kAnywhere_m2 = 1e6;
+    if (flown_) noise.block<3, 3>(6, 6).diagonal().array() += kAnywhere_m2;
     const Nine w = noise.llt().solve(Nine::Identity());
 
     Eigen::Matrix<double, 9, 1> off;  // what the nominal misses
@@ -207,8 +210,9 @@ void FlightFit::addHeight(Chain& chain, std::size_t k, const Preintegrator& at,
 }
 
 void FlightFit::addStill(Chain& chain, std::size_t k, double span_s) const {
-    const double variance = settings_.still_velocity_mps * settings_.still_velocity_mps *
-                            settings_.still_velocity_s / std::max(span_s, 1e-3);
+    const double speed = flown_ ? settings_.flown_velocity_mps : settings_.still_velocity_mps;
+    const double memory_s = flown_ ? settings_.flown_velocity_s : settings_.still_velocity_s;
+    const double variance = speed * speed * memory_s / std::max(span_s, 1e-3);
     const double place = settings_.still_position_m * settings_.still_position_m *
                          settings_.still_position_s / std::max(span_s, 1e-3);
     for (int a = 0; a < 3; ++a) {

@@ -42,6 +42,10 @@ struct Settings {
     double still_velocity_s = 1.0;
     double still_position_m = 0.5;
     double still_position_s = 2.0;
+    // nothing tells the position of an aircraft: it comes and goes at such speeds, and turns back
+    // after such times
+    double flown_velocity_mps = 50;
+    double flown_velocity_s = 15;
     // at rest
     double rest_velocity_mps = 0.02;
     double rest_rate_radps = 9e-4;  ///< 0.05 deg/s

@@ -39,8 +39,10 @@ Streams span(const Streams& all, double start_s, double stop_s) {
     return part;
 }
 
-Solution fit(const Streams& streams, const Settings& settings) {
-    return FlightFit(streams, settings).run();
+using Progress = std::function<void(double share)>;
+
+Solution fit(const Streams& streams, const Settings& settings, const Progress& progress) {
+    return FlightFit(streams, settings).run(progress);
 }
 
 State between(const State& a, const State& b, double u) {
@@ -93,7 +95,7 @@ void append(Solution& all, Solution part) {
 
 }  // namespace
 
-Solution smooth(const Streams& streams, const Settings& settings) {
+Solution smooth(const Streams& streams, const Settings& settings, const Progress& progress) {
     const auto& t = streams.inertial.time_s;
     // chosen: less tells nothing
     if (t.size() < 50 || t.back() - t.front() < 2) return {};
@@ -105,14 +107,17 @@ Solution smooth(const Streams& streams, const Settings& settings) {
     }
     const double length_s = to_s - from_s;
     if (length_s < 2) return {};
-    if (length_s < kPart_s + 2 * kOverlap_s) return fit(span(streams, from_s, to_s), settings);
+    if (length_s < kPart_s + 2 * kOverlap_s)
+        return fit(span(streams, from_s, to_s), settings, progress);
     const double parts = std::ceil(length_s / kPart_s);
     Solution all;
     double unsolved_s = 0;
     for (double i = 0; i < parts; ++i) {
         const double start_s = from_s + length_s * i / parts;
         const double stop_s = std::min(to_s, from_s + length_s * (i + 1) / parts + kOverlap_s);
-        Solution part = fit(span(streams, start_s, stop_s), settings);
+        Solution part = fit(span(streams, start_s, stop_s), settings, [&](double share) {
+            if (progress) progress((i + share) / parts);
+        });
         // A hole in the fixes as long as a part leaves nothing to fit; the rest still counts.
         if (part.states.empty() || (!part.has_position && with_fixes))
             unsolved_s += length_s / parts;

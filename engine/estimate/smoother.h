@@ -1,6 +1,8 @@
 #pragma once
 // Attitude, velocity and position from raw sensors, looking at the whole recording at once.
 
+#include <functional>
+
 #include "engine/estimate/settings.h"
 #include "engine/estimate/streams.h"
 
@@ -13,7 +15,9 @@ namespace plumbline::estimate {
 /// meaning (the body is taken to stay about where it is), heading is magnetic if a usable field is
 /// given, else it starts at an unknown angle. States reach two seconds beyond the fixes. Long
 /// recordings are done in overlapping parts.
+/// @param progress  called with the share done, after each pass; the number of passes is a guess
 /// @return no states when there are fewer than two seconds of inertial samples
-Solution smooth(const Streams& streams, const Settings& settings = {});
+Solution smooth(const Streams& streams, const Settings& settings = {},
+                const std::function<void(double share)>& progress = {});
 
 }  // namespace plumbline::estimate

@@ -18,6 +18,7 @@ constexpr std::string_view kHeader =
     "velocity_x_mps,velocity_y_mps,velocity_z_mps,roll_rate_dps,pitch_rate_dps,yaw_rate_dps,"
     "fuel_kg,element_number,smoke";
 constexpr std::string_view kKnownHeader = ",attitude_known,bank_known";
+constexpr std::string_view kPlaceHeader = ",place_known";
 constexpr std::string_view kSigmaHeader = ",attitude_sigma_deg,position_sigma_m";
 constexpr int kSigmaDecimals = 3;
 
@@ -111,6 +112,7 @@ public:
           held_heading_rad_(path.show_line_bearing_rad) {
         out_ += kHeader;
         if (marks_bank_) out_ += kKnownHeader;
+        if (!path.known.place) out_ += kPlaceHeader;
         for (const path::Sample& sample : path.samples)
             tells_sigma_ |= sample.attitude_sigma_rad > 0 || sample.position_sigma_m > 0;
         if (tells_sigma_) out_ += kSigmaHeader;
@@ -143,6 +145,7 @@ public:
             row.flag(path_.known.attitude);
             row.flag(path_.known.bank);
         }
+        if (!path_.known.place) row.flag(false);
         if (tells_sigma_) {
             const double attitude_deg = static_cast<double>(s.attitude_sigma_rad) * kDegrees;
             const double position_m = static_cast<double>(s.position_sigma_m);

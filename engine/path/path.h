@@ -68,6 +68,7 @@ struct Known {
     bool fuel = true;
     bool incidence = true;  ///< aoa and sideslip; false for a recorded airspeed
     bool side_load = true;  ///< of load; false where flight without sideslip is taken for granted
+    bool place = true;      ///< position but for height, and speed over the ground
 };
 
 enum class Origin { Plan, Recording };

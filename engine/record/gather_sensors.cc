@@ -46,6 +46,7 @@ Expected<Gathered, Problems> gatherSensors(std::vector<FixLog>& logs) {
         if (first) {
             all.clock = log.clock;
             all.file = log.file;
+            all.kind = log.kind;
             first = false;
         } else if (log.clock != all.clock) {
             return failure(problem({log.file, 0, 0},

@@ -41,7 +41,7 @@ private:
 struct Gathered {
     SensorLog sensors;
     Clock clock = Clock::Own;
-    std::string file;
+    std::string file, kind;
     Problems warnings;
 };
 

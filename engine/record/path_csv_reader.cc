@@ -42,6 +42,7 @@ enum Field {
     kSmoke,
     kAttitudeKnown,
     kBankKnown,
+    kPlaceKnown,
     kAttitudeSigma,
     kPositionSigma,
     kFieldCount
@@ -75,6 +76,7 @@ constexpr std::array<std::string_view, kFieldCount> kNames = {"time_s",
                                                               "smoke",
                                                               "attitude_known",
                                                               "bank_known",
+                                                              "place_known",
                                                               "attitude_sigma_deg",
                                                               "position_sigma_m"};
 
@@ -313,6 +315,7 @@ Expected<ImportedTrack, Problems> Reader::finish() {
     };
     path.known.attitude = flagged(kAttitudeKnown);
     path.known.bank = flagged(kBankKnown);
+    path.known.place = flagged(kPlaceKnown);
     findBearing();
     findSmoke();
     if (!everywhere({kVelocityX, kVelocityY, kVelocityZ})) differentiate(path.samples, nullptr);

@@ -3,17 +3,16 @@
 
 #include <span>
 
-#include "engine/record/csv_layout.h"
 #include "engine/record/track.h"
+#include "engine/record/wishes.h"
 
 namespace plumbline::record {
 
 /// Reads one recording, or several files of one flight that are joined by their clocks.
 /// Kinds: path CSV, CSV, IGC, GPX, NMEA 0183, ULog; each also packed by gzip.
-/// @param columns  what a person says about the columns of CSV files; may be null
 /// @errors an empty file, bytes that no reader knows, and what the readers say
 Expected<ImportedTrack, Problems> readRecordings(std::span<const NamedBytes> inputs,
-                                                 const ColumnMap* columns = nullptr);
+                                                 const Wishes& wishes = {});
 
 /// One recording.
 Expected<ImportedTrack, Problems> readRecording(std::string_view bytes, const std::string& file);

@@ -6,11 +6,12 @@
 #include "engine/base/number_text.h"
 #include "engine/earth/atmosphere.h"
 #include "engine/estimate/mounting.h"
-#include "engine/estimate/smoother.h"
 #include "engine/record/clock_match.h"
 #include "engine/record/curve_fit.h"
 #include "engine/record/gather_sensors.h"
 #include "engine/record/join_fixes.h"
+#include "engine/record/placeless_path.h"
+#include "engine/record/sensor_streams.h"
 #include "engine/record/track_path.h"
 #include "engine/units/units.h"
 
@@ -18,14 +19,19 @@ namespace plumbline::record {
 
 namespace {
 
-constexpr double kPathStep_s = 0.0099;  // a little under 0.01, for clocks that jitter
 // chosen: fewer are no flight
 constexpr std::size_t kFewestSamples = 200;
 
+// chosen: a box is set square by eye to within two degrees, as are its sensors in it
+constexpr double kSquareSlack_rad = 1 * kPi / 180;
+// chosen: where forward is found from the path, incidence and drift are in it
+constexpr double kAnywaySlack_rad = 3 * kPi / 180;
+
 class SensorPath {
 public:
-    SensorPath(const FixLog& fixes, Gathered& sensors)
-        : log_(fixes),
+    SensorPath(const FixLog& fixes, Gathered& sensors, const Wishes& wishes)
+        : wishes_(wishes),
+          log_(fixes),
           gathered_(sensors),
           sensors_(sensors.sensors),
           track_(startTrack(fixes)),
@@ -34,9 +40,6 @@ public:
     /// False when the clocks cannot be brought together.
     bool matchClocks();
     bool fromAttitude();
-    void noteIfUnsure();
-    /// True where the log's forces are in the axes of its attitude, as far as can be told.
-    bool forcesAreOfTheBody() const;
     bool fromSensors();
     ImportedTrack take() { return std::move(track_); }
 
@@ -46,6 +49,7 @@ private:
     /// True where the airspeed reaches over all of them.
     bool addAirspeed(std::vector<path::Sample>& samples) const;
 
+    const Wishes& wishes_;
     const FixLog& log_;
     Gathered& gathered_;
     SensorLog& sensors_;
@@ -104,26 +108,6 @@ bool SensorPath::addAirspeed(std::vector<path::Sample>& samples) const {
     return air.clock_s.front() < first_s + 3 && air.clock_s.back() > last_s - 3;
 }
 
-void SensorPath::noteIfUnsure() {
-    std::size_t unsure = 0;
-    for (const path::Sample& sample : track_.path.samples)
-        unsure += path::attitudeShown(track_.path, sample) ? 0 : 1;
-    if (2 * unsure < track_.path.samples.size()) return;
-    track_.path.known.attitude = track_.path.known.bank = false;
-    note("The attitude is too unsure to be shown: the sensors and the fixes tell too little.");
-}
-
-bool SensorPath::forcesAreOfTheBody() const {
-    const Series<Vec3>& force = sensors_.force_I_mps2;
-    const Series<Quat>& q = sensors_.q_EB;
-    if (force.size() < q.size() / 2 || force.size() < kFewestSamples) return false;
-    Vec3 sum(0);
-    for (const Vec3& v : force.values) sum += v;
-    const double size = glm::length(sum) / static_cast<double>(force.size());
-    // chosen: on average it presses the pilot into the seat, with about gravity's size
-    return -sum.z > 0.8 * glm::length(sum) && size > 0.5 * kGravity_mps2;
-}
-
 bool SensorPath::fromAttitude() {
     const Series<Quat>& q = sensors_.q_EB;
     if (q.size() < kFewestSamples / 4) return false;
@@ -144,7 +128,7 @@ bool SensorPath::fromAttitude() {
         acceleration.add(log_.fixes[i].clock_s, accelerations.value_S_mps2[i]);
     }
     Follower<Vec3> curve(acceleration);
-    const bool felt = forcesAreOfTheBody();
+    const bool felt = forcesAreOfTheBody(sensors_);
     std::size_t next_force = 0;
     Follower<Quat> attitude(q);
     std::vector<path::Sample>& samples = track_.path.samples;
@@ -188,21 +172,8 @@ bool SensorPath::fromSensors() {
     if (sensors_.rate_I_radps.size() < kFewestSamples ||
         sensors_.force_I_mps2.size() < kFewestSamples)
         return false;
-    estimate::Streams streams;
     const double zero_s = startClock();
-    Follower<Vec3> force(sensors_.force_I_mps2);
-    const double from_s = sensors_.force_I_mps2.clock_s.front();
-    const double to_s = sensors_.force_I_mps2.clock_s.back();
-    for (std::size_t i = 0; i < sensors_.rate_I_radps.size(); ++i) {
-        const double clock_s = sensors_.rate_I_radps.clock_s[i];
-        if (clock_s < from_s || clock_s > to_s) continue;
-        force.go(clock_s);
-        // A sensor that is not ready yet gives zeros; a real one never feels nothing at all.
-        if (force.linear() == Vec3(0)) continue;
-        streams.inertial.time_s.push_back(clock_s - zero_s);
-        streams.inertial.rate_I_radps.push_back(sensors_.rate_I_radps.values[i]);
-        streams.inertial.force_I_mps2.push_back(force.linear());
-    }
+    estimate::Streams streams = inertialStreams(sensors_, zero_s);
     for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
         const Fix& fix = log_.fixes[i];
         estimate::GnssFix made;
@@ -217,45 +188,30 @@ bool SensorPath::fromSensors() {
         if (fix.vertical_sigma_m > 0) made.vertical_sigma_m = std::max(0.8F, fix.vertical_sigma_m);
         streams.gnss.push_back(made);
     }
-    const Series<double>& heights = sensors_.pressure_height_m;
-    for (std::size_t i = 0; i < heights.size(); ++i)
-        streams.pressure_height_m.push_back({heights.clock_s[i] - zero_s, heights.values[i]});
-    for (std::size_t i = 0; i < sensors_.field_I.size(); ++i)
-        streams.field.push_back({sensors_.field_I.clock_s[i] - zero_s, sensors_.field_I.values[i]});
-    const estimate::Solution solution = estimate::smooth(streams);
+    const estimate::Solution solution = estimate::smooth(streams, {}, [this](double share) {
+        wishes_.tell(0.2 + 0.7 * share, "finding attitude and path");
+    });
     if (solution.states.empty() || !solution.has_position) return false;
 
-    const estimate::Mounting mounting = estimate::findMounting(solution);
-    std::vector<path::Sample>& samples = track_.path.samples;
-    // Loads and rates are means over what is passed over: vibration must not alias into them.
-    Vec3 rate_I_radps(0), force_I_mps2(0);
-    double passed = 0;
-    for (std::size_t i = 0; i < solution.states.size(); ++i) {
-        const double t = solution.time_s[i];
-        const estimate::State& state = solution.states[i];
-        rate_I_radps += state.rate_I_radps;
-        force_I_mps2 += state.force_I_mps2;
-        passed += 1;
-        if (!samples.empty() && t - samples.back().time_s < kPathStep_s) continue;
-        path::Sample sample;
-        sample.time_s = t;
-        sample.position_S_m = state.position_S_m;
-        sample.velocity_S_mps = state.velocity_S_mps;
-        sample.q_SB = state.q_SI * glm::conjugate(mounting.q_BI);
-        sample.rate_B_radps = rotate(mounting.q_BI, rate_I_radps / passed);
-        sample.specific_force_B_mps2 = rotate(mounting.q_BI, force_I_mps2 / passed);
-        rate_I_radps = force_I_mps2 = Vec3(0);
-        passed = 0;
-        sample.attitude_sigma_rad = state.attitude_sigma_rad;
-        sample.position_sigma_m = state.position_sigma_m;
-        samples.push_back(sample);
+    estimate::Mounting mounting = estimate::findMounting(solution);
+    const bool stated = wishes_.q_BI.has_value();
+    if (stated) {
+        mounting.q_BI = *wishes_.q_BI;
+        mounting.known = true;
     }
+    std::vector<path::Sample>& samples = track_.path.samples;
+    appendSamples(solution, mounting.q_BI, samples);
+    // How the box sits adds to how surely the sensors' own attitude is known.
+    const double slack_rad = mounting.square || stated ? kSquareSlack_rad : kAnywaySlack_rad;
+    for (path::Sample& sample : samples)
+        sample.attitude_sigma_rad = static_cast<float>(
+            std::hypot(static_cast<double>(sample.attitude_sigma_rad), slack_rad));
     const bool airspeed = addAirspeed(samples);
     const double first_s = samples.front().time_s;
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     track_.path.clock_offset_s += first_s;
     track_.path.known = {true, true, airspeed, true, false, false, false};
-    noteIfUnsure();
+    noteIfUnsure(track_);
 
     constexpr double kDeg = units::kDegree_rad;
     const estimate::Calibration& c = solution.calibration;
@@ -274,6 +230,8 @@ bool SensorPath::fromSensors() {
     if (!mounting.known) {
         track_.path.known.bank = track_.path.known.attitude = false;
         note("How the sensors sit in the aircraft could not be told: too little motion.");
+    } else if (stated) {
+        note("The sensors sit in the aircraft as you say.");
     } else {
         note(mounting.square
                  ? "The sensors sit square in the aircraft."
@@ -285,12 +243,14 @@ bool SensorPath::fromSensors() {
 
 }  // namespace
 
-Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs) {
+Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs, const Wishes& wishes) {
     Expected<Gathered, Problems> gathered = gatherSensors(logs);
     if (!gathered) return Unexpected(std::move(gathered).error());
+    if (std::all_of(logs.begin(), logs.end(), [](const FixLog& log) { return log.fixes.empty(); }))
+        return pathWithoutPlace(std::move(*gathered), wishes);
     Expected<FixLog, Problems> joined = joinFixes(logs);
     if (!joined) return Unexpected(std::move(joined).error());
-    SensorPath maker(*joined, *gathered);
+    SensorPath maker(*joined, *gathered, wishes);
     Problem left;
     left.where.file = gathered->file;
     if (!maker.matchClocks()) {

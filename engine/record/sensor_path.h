@@ -1,7 +1,7 @@
 #pragma once
 // From logs with sensors or a solved attitude to a path.
 
-#include "engine/record/track.h"
+#include "engine/record/wishes.h"
 
 namespace plumbline::record {
 
@@ -12,7 +12,9 @@ namespace plumbline::record {
 /// Where places come from one recorder and sensors from another their clocks are brought together.
 /// At most 100 samples a second. Falls back to the places alone, and says why, when the sensors
 /// tell nothing.
-/// @errors no place at all; clocks that cannot be brought together; fewer than two usable samples
-Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs);
+/// Without any place: placeless_path.h.
+/// @errors clocks that cannot be brought together; fewer than two usable samples
+Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs,
+                                                  const Wishes& wishes = {});
 
 }  // namespace plumbline::record

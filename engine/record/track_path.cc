@@ -71,7 +71,7 @@ Expected<ImportedTrack, Problems> trackFromLogs(std::vector<FixLog> logs) {
     if (!joined) return Unexpected(std::move(joined).error());
     FixLog& log = *joined;
     ImportedTrack track = startTrack(log);
-    track.path.known = {false, false, false, false, false, false, false, false};
+    track.path.known = {false, false, false, false, false, false, false, false, true};
     std::vector<path::Sample>& samples = track.path.samples;
     const std::vector<Vec3> positions_S_m = positionsOf(log);
     for (std::size_t i = 0; i < log.fixes.size(); ++i) {

@@ -14,7 +14,7 @@ using namespace plumbline;
 namespace {
 
 std::string knownWords(const path::Known& known) {
-    std::string words = "place";
+    std::string words = known.place ? "place" : "no place";
     if (known.attitude) words += ", attitude";
     if (known.load) words += ", load";
     return words;

@@ -80,7 +80,8 @@ Scores score(const path::Path& fine, const estimate::Solution& solution) {
     return scores;
 }
 
-void flight(const char* name, const Expected<load::Workspace, Problems>& work, int draws) {
+void flight(const char* name, const Expected<load::Workspace, Problems>& work, int draws,
+            bool blind = false) {
     if (!work) {
         std::fprintf(stderr, "%s: %s\n", name, describe(work.error()).c_str());
         std::exit(2);
@@ -112,8 +113,9 @@ void flight(const char* name, const Expected<load::Workspace, Problems>& work, i
                   {"seconds"}};
     for (int draw = 1; draw <= draws; ++draw) {
         // the path's joints make a few samples more than the even ones: by time
-        const estimate::Streams streams =
+        estimate::Streams streams =
             figures::simulateSensors(fine, {}, static_cast<std::uint64_t>(draw));
+        if (blind) streams.gnss.clear();
         const auto start = std::chrono::steady_clock::now();
         const estimate::Solution solution = estimate::smooth(streams);
         const double took =
@@ -148,6 +150,8 @@ void flight(const char* name, const Expected<load::Workspace, Problems>& work, i
 int main(int argc, char** argv) {
     const int draws = argc > 1 ? std::max(1, std::atoi(argv[1])) : 20;
     flight("demo", load::loadDemo(), draws);
+    flight("demo, inertial sensors alone (headings count from anywhere)", load::loadDemo(), draws,
+           true);
     flight("verticals",
            workspaceOf(routineOf({"hammerhead", "tailslide", "humpty", "vertical-roll",
                                   "square-loop", "hammerhead-quarter-rolls", "split-s"})),

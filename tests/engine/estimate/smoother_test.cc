@@ -198,6 +198,32 @@ TEST(Smoother, WithoutFixesTiltIsKnownAndHeadingFollowsTheField) {
     EXPECT_LT(heading.rms(), 1);
 }
 
+TEST(Smoother, AnAerobaticFlightKeepsItsTiltWithInertialSensorsAlone) {
+    Streams streams = figures::simulateSensors(flown(), {}, 7);
+    streams.gnss.clear();
+    streams.pressure_height_m.clear();
+    const Solution solution = smooth(streams);
+    ASSERT_EQ(solution.states.size(), streams.inertial.size());
+    EXPECT_FALSE(solution.has_position || solution.has_heading);
+    const Outcome out = compare(solution);
+    // Two minutes tell little of where up is; what matters is that the bounds say so.
+    EXPECT_LT(out.tilt_deg.rms(), 12);
+    EXPECT_GT(out.in_tilt, 0.9);
+}
+
+TEST(Smoother, TellsHowFarItIs) {
+    const Streams streams = figures::simulateSensors(flown(), {}, 1);
+    double last = 0;
+    int calls = 0;
+    smooth(streams, {}, [&](double share) {
+        EXPECT_GE(share, last);
+        last = share;
+        ++calls;
+    });
+    EXPECT_EQ(last, 1);
+    EXPECT_GT(calls, 3);
+}
+
 TEST(Smoother, TooLittleIsNoSolution) {
     Streams streams;
     EXPECT_TRUE(smooth(streams).states.empty());

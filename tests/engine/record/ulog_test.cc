@@ -47,11 +47,22 @@ TEST(Ulog, ALogWithFixesAndAttitudeIsAPath) {
     EXPECT_GT(track->path.samples.size(), 300u);
 }
 
-TEST(Ulog, AttitudeWithoutAPlaceSaysSo) {
+TEST(Ulog, AttitudeWithoutAPlaceTurnsWhereItStands) {
     const std::string packed = readTestData("sensors/multirotor.ulg.gz");
     const auto track = readRecording(packed, "a.ulg.gz");
-    ASSERT_FALSE(track);
-    EXPECT_NE(track.error().front().what.find("no place"), std::string::npos);
+    ASSERT_TRUE(track) << describe(track.error());
+    EXPECT_TRUE(track->path.known.attitude);
+    EXPECT_FALSE(track->path.known.place);
+    EXPECT_TRUE(std::any_of(track->notes.begin(), track->notes.end(), [](const std::string& note) {
+        return note.find("no place") != std::string::npos;
+    }));
+    const auto log = readUlog({"a.ulg", unpackGzip({"a", packed})->bytes});
+    const Series<Quat>& q = log->sensors.q_EB;
+    for (std::size_t i = 10; i < q.size(); i += 500) {
+        const path::Sample at = path::sampleAt(track->path, q.clock_s[i] - q.clock_s.front());
+        EXPECT_LT(glm::length(vectorFromRotation(glm::conjugate(q.values[i]) * at.q_SB)), 0.05);
+        EXPECT_EQ(at.position_S_m.x, 0);
+    }
 }
 
 TEST(Ulog, CutAndBrokenFilesGiveWhatIsWhole) {

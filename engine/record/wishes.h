@@ -1,0 +1,30 @@
+#pragma once
+// What a person says about recordings beforehand, and how they hear how far the work is.
+
+#include <functional>
+#include <optional>
+#include <string_view>
+
+#include "engine/math/frames.h"
+#include "engine/record/csv_layout.h"
+
+namespace plumbline::record {
+
+struct Wishes {
+    const ColumnMap* columns = nullptr;  ///< of CSV files
+    /// Sensor axes to body axes; else found from the flight where it tells.
+    std::optional<Quat> q_BI;
+    /// Called now and then with the share done, rising from 0 to 1, and what is being done.
+    std::function<void(double share, std::string_view doing)> progress;
+
+    void tell(double share, std::string_view doing) const {
+        if (progress) progress(share, doing);
+    }
+};
+
+/// How the sensors sit, from words: where two of their axes point in the aircraft, each "x", "y" or
+/// "z" and "forward", "back", "right", "left", "down" or "up": "x forward, z down".
+/// @return nothing when the words say something else, or two axes along one line
+std::optional<Quat> readMounting(std::string_view words);
+
+}  // namespace plumbline::record
