@@ -395,9 +395,14 @@ void show(Model& model, OpenResult result) {
         model.message.text = "Flown as " + model.shown->variant;
         model.message.left_s = kMessage_s;
     }
-    if (!model.shown->path().known.attitude) {
+    const path::Known& known = model.shown->path().known;
+    if (!known.attitude || !known.side_load || !known.place) {
         model.message.text =
-            "Attitude not recorded: the aircraft is drawn along its path, wings level";
+            !known.attitude
+                ? "Attitude not recorded: the aircraft is drawn along its path, wings level"
+            : !known.place
+                ? "Place not recorded: the aircraft turns where it stands"
+                : "Attitude not recorded: bank follows from the curve, where that tells it";
         model.message.left_s = kMessage_s;
     }
 }

@@ -92,6 +92,7 @@ float drawFinding(const Canvas& c, const check::Finding& finding, float x, float
 std::vector<std::string> unknownWords(const model::Shown& shown) {
     std::vector<std::string> words;
     const path::Known& known = shown.path().known;
+    if (!known.place) words.emplace_back("Place not recorded: the aircraft turns where it stands");
     if (!known.attitude) {
         words.emplace_back("Attitude not recorded: the aircraft stands along its path");
     } else if (!known.bank) {
