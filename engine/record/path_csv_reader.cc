@@ -305,7 +305,7 @@ Expected<ImportedTrack, Problems> Reader::finish() {
     path.known.airspeed = everywhere({kAirspeed});
     path.known.incidence = everywhere({kAoa, kSideslip});
     path.known.load = everywhere({kNormalG});
-    path.known.side_load = everywhere({kLateralG});
+    path.known.side_load = !path.known.load || everywhere({kLateralG});
     path.known.power = everywhere({kPower});
     path.known.fuel = everywhere({kMass, kFuel});
     const auto flagged = [&](Field f) {
