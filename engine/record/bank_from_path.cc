@@ -49,6 +49,7 @@ Banked bankFromPath(std::vector<path::Sample>& samples, const Accelerations& acc
     const std::vector<Vec3>& a = accelerations.value_S_mps2;
     std::vector<Lift> lifts;
     std::vector<double> sigma_mps2;
+    Banked banked;
     std::size_t unusual = 0;
     for (std::size_t i = 0; i < samples.size(); ++i) {
         // What changes from fix to fix is not followed in between, and told late or early.
@@ -57,10 +58,10 @@ Banked bankFromPath(std::vector<path::Sample>& samples, const Accelerations& acc
             std::hypot(accelerations.sigma_mps2[i], 0.5 * glm::length(a[after] - a[before])));
         lifts.push_back(liftOf(samples[i], a[i], sigma_mps2[i]));
         const Vec3& v = samples[i].velocity_S_mps;
+        banked.flown += glm::length(v) >= kSlowest_mps;
         unusual += lifts[i].clear && (lifts[i].size_mps2 - sigma_mps2[i] > kOrdinaryLoad ||
                                       std::abs(v.z) > kOrdinarySteep * glm::length(v));
     }
-    Banked banked;
     // One wild fix makes no aerobatics.
     banked.aerobatic = static_cast<double>(unusual) * step_s > kUnusual_s;
     if (banked.aerobatic) return banked;

@@ -7,6 +7,7 @@ namespace plumbline::record {
 
 struct Banked {
     std::size_t samples = 0;  ///< how many have a bank
+    std::size_t flown = 0;    ///< how many are fast enough to have one
     bool aerobatic = false;   ///< loads or lines that leave it open on which side the lift acts
 };
 

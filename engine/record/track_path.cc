@@ -94,15 +94,16 @@ Expected<ImportedTrack, Problems> trackFromLogs(std::vector<FixLog> logs) {
     track.path.known.load = medianStep(samples) <= kLoadStep_s;
     std::vector<path::Sample> along = samples;
     const Banked banked = bankFromPath(samples, accelerations);
-    const double share = static_cast<double>(banked.samples) / static_cast<double>(samples.size());
-    if (share < kLeastTold) {
+    const double share = static_cast<double>(banked.samples) /
+                         static_cast<double>(std::max<std::size_t>(banked.flown, 1));
+    if (share < kLeastTold || 10 * banked.flown < samples.size()) {
         samples = std::move(along);
     } else {
         track.path.known.attitude = track.path.known.bank = true;
-        track.notes.push_back(
-            "No attitude was logged. For " + formatFixed(100 * share, 0) +
-            " % of the fixes the bank follows from how the path curves, as if flown upright and "
-            "without sideslip; the nose is taken to point along the path.");
+        track.notes.push_back("No attitude was logged. For " + formatFixed(100 * share, 0) +
+                              " % of the fixes in flight the bank follows from how the path "
+                              "curves, as if flown upright and "
+                              "without sideslip; the nose is taken to point along the path.");
     }
     if (banked.aerobatic)
         track.notes.push_back(
