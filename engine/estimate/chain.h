@@ -18,10 +18,12 @@ namespace plumbline::estimate {
 /// the slow part of the fixes' error, the pressure height's bias.
 constexpr int kTheta = 0, kVelocity = 3, kPosition = 6, kRateBias = 9, kSlow = 12, kHeight = 15;
 constexpr int kLocal = 16;
-/// Unknowns of the whole: rate gains, force bias, force gain, lag, latency, antenna.
+/// Unknowns of the whole: rate gains, force bias, force gain, lag, latency, antenna, wind to the
+/// east and north, gain and offset of the airspeed.
 constexpr int kSharedGains = 0, kSharedForceBias = 9, kSharedForceGain = 12, kSharedLag = 15,
-              kSharedLatency = 16, kSharedAntenna = 17;
-constexpr int kShared = 20;
+              kSharedLatency = 16, kSharedAntenna = 17, kSharedWind = 20, kSharedAirGain = 22,
+              kSharedAirOffset = 23;
+constexpr int kShared = 24;
 
 using Local = Eigen::Matrix<double, kLocal, 1>;
 using LocalSquare = Eigen::Matrix<double, kLocal, kLocal>;

@@ -84,6 +84,11 @@ Solution FlightFit::output() const {
     out.gnss_rejected = rejected_fixes_ + (streams_.gnss.size() - fixes_.size());
     out.heights_rejected = rejected_heights_;
     out.field_used = field_on_;
+    out.airspeed_used = airspeed_on_;
+    out.wind_S_mps = fromEigen(wind_);
+    out.wind_sigma_mps = airspeed_on_ ? wind_sigma_ : 0;
+    c.airspeed_gain = 1 + air_gain_;
+    c.airspeed_offset_mps = air_offset_;
     return out;
 }
 

@@ -89,6 +89,7 @@ void FlightFit::startValues() {
             nodes_[k].field = mean;
             nodes_[k].has_field = true;
         });
+    if (with_fixes_) meanAirspeeds();
     std::vector<double> times(n);
     for (std::size_t k = 0; k < n; ++k) times[k] = inertial_.time_s[nodes_[k].sample];
     const GnssCourse course(fixes_);
@@ -110,6 +111,26 @@ void FlightFit::startValues() {
             streams_.pressure_height_m.front().value -
             (with_fixes_ ? course.position(streams_.pressure_height_m.front().time_s).z() : 0);
     for (Node& node : nodes_) node.height = first_height_;
+}
+
+void FlightFit::meanAirspeeds() {
+    // chosen: a tube in a slower stream tells little, and on the ground nothing
+    constexpr double kSlowest_mps = 12, kHalf_s = 0.1;
+    const std::vector<Scalar>& air = streams_.airspeed_mps;
+    std::size_t at = 0, used = 0;
+    for (Node& node : nodes_) {
+        const double t = inertial_.time_s[node.sample];
+        while (at < air.size() && air[at].time_s < t - kHalf_s) ++at;
+        double sum = 0, count = 0;
+        for (std::size_t i = at; i < air.size() && air[i].time_s <= t + kHalf_s; ++i) {
+            sum += air[i].value;
+            count += 1;
+        }
+        if (count == 0 || !(sum / count > kSlowest_mps)) continue;
+        node.airspeed = sum / count;
+        ++used;
+    }
+    airspeed_on_ = used > 50;  // chosen: ten seconds of flight
 }
 
 std::vector<Mat3> FlightFit::guessAttitudes(const GnssCourse& course,
@@ -193,6 +214,7 @@ bool FlightFit::pass(int stage, bool last) {
         if (!with_fixes_) addStill(chain, k, sum.step().duration_s);
         if (nodes_[k].rest) addRest(chain, k, sum.step(), limit);
         if (field_on_ && nodes_[k].has_field) addField(chain, k, limit);
+        if (airspeed_on_ && nodes_[k].airspeed > 0) addAirspeed(chain, k, limit);
         if (!chain.eliminate(link(chain, k, sum.step()))) return false;
     }
     if (!with_fixes_) addStill(chain, n - 1, settings_.node_still_s);
@@ -200,6 +222,9 @@ bool FlightFit::pass(int stage, bool last) {
     largest_ = apply(chain);
     if (stage >= 2) rescale();
     if (last) {
+        const SharedSquare& shared = chain.sharedCovariance();
+        wind_sigma_ = kLevelCover * std::sqrt(shared(kSharedWind, kSharedWind) +
+                                              shared(kSharedWind + 1, kSharedWind + 1));
         errors_.resize(n);
         for (std::size_t k = 0; k < n; ++k) {
             const auto& p = chain.covariance(k);
@@ -214,8 +239,8 @@ bool FlightFit::pass(int stage, bool last) {
 
 void FlightFit::rescale() {
     // medians of the chi-square distribution of three and one degrees of freedom
-    const double medians[3] = {2.366, 2.366, 0.4549};
-    for (int kind = 0; kind < 3; ++kind) {
+    const double medians[4] = {2.366, 2.366, 0.4549, 0.4549};
+    for (int kind = 0; kind < 4; ++kind) {
         std::vector<float>& d2 = seen_[kind];
         if (d2.size() < 50) continue;
         const auto middle = d2.begin() + std::ssize(d2) / 2;
@@ -249,6 +274,9 @@ double FlightFit::apply(const Chain& chain) {
     gains_.lag_s += g[kSharedLag];
     latency_s_ += g[kSharedLatency];
     antenna_ += g.segment<3>(kSharedAntenna);
+    wind_.head<2>() += g.segment<2>(kSharedWind);
+    air_gain_ += g[kSharedAirGain];
+    air_offset_ += g[kSharedAirOffset];
     return largest;
 }
 

@@ -24,6 +24,7 @@ struct Node {
     Vec field = Vec::Zero();  ///< mean of the field's samples about the node
     double field_weight = 1;
     bool has_field = false;
+    double airspeed = 0;  ///< mean about the node; 0: none
     bool rest = false;
 };
 
@@ -42,6 +43,7 @@ public:
 private:
     void placeNodes();
     void startValues();
+    void meanAirspeeds();
     /// Attitudes of all nodes with nothing known before; returns the turns between them.
     std::vector<Mat3> guessAttitudes(const GnssCourse& course, const std::vector<double>& times,
                                      double memory_s);
@@ -53,6 +55,7 @@ private:
                 double robust_limit);
     void addHeight(Chain& chain, std::size_t k, const Preintegrator& at, const Scalar& height,
                    double robust_limit);
+    void addAirspeed(Chain& chain, std::size_t k, double robust_limit);
     void addStill(Chain& chain, std::size_t k, double span_s) const;
     void addRest(Chain& chain, std::size_t k, const Step& step, double robust_limit) const;
     void addField(Chain& chain, std::size_t k, double robust_limit);
@@ -75,15 +78,18 @@ private:
     Gains gains_;
     double latency_s_ = 0;
     Vec antenna_ = Vec::Zero();
+    Vec wind_ = Vec::Zero();  ///< where the air goes; level
+    double air_gain_ = 0, air_offset_ = 0, wind_sigma_ = 0;
+    bool airspeed_on_ = false;
     double largest_ = 0;  ///< turn of a node in the last pass, rad
     double first_height_ = 0;
     Vec start_bias_ = Vec::Zero();
     FieldFit field_;
     bool field_on_ = false;
     std::size_t next_fix_ = 0, next_height_ = 0;
-    /// How much larger than set the errors of position, velocity and height turn out.
-    double scale_[3] = {1, 1, 1};
-    std::vector<float> seen_[3];
+    /// How much larger than set the errors of position, velocity, height and airspeed turn out.
+    double scale_[4] = {1, 1, 1, 1};
+    std::vector<float> seen_[4];
     std::size_t rejected_fixes_ = 0, rejected_heights_ = 0;
 };
 

@@ -41,6 +41,9 @@ void FlightFit::addPriors(Chain& chain) const {
     }
     shared(kSharedLag, gains_.lag_s, settings_.force_lag_s);
     shared(kSharedLatency, latency_s_, settings_.gnss_latency_s);
+    for (int i = 0; i < 2; ++i) shared(kSharedWind + i, wind_[i], settings_.wind_mps);
+    shared(kSharedAirGain, air_gain_, settings_.airspeed_gain);
+    shared(kSharedAirOffset, air_offset_, settings_.airspeed_offset_mps);
 }
 
 LocalSquare FlightFit::link(Chain& chain, std::size_t k, const Step& step) const {
@@ -207,6 +210,37 @@ void FlightFit::addHeight(Chain& chain, std::size_t k, const Preintegrator& at,
     const double w = weight / (sigma * sigma);
     chain.now().h.noalias() += (w * jl) * jl.transpose();
     chain.now().right += w * residual * jl;
+}
+
+void FlightFit::addAirspeed(Chain& chain, std::size_t k, double robust_limit) {
+    // simplified: one wind for all heights and times of a part; what differs is in airspeed_mps
+    const Node& node = nodes_[k];
+    const Vec through = node.velocity - wind_;
+    const double speed = through.norm();
+    if (speed < 1) return;  // no direction to go by yet
+    const double residual = node.airspeed - (1 + air_gain_) * speed - air_offset_;
+    // Gusts and the tube's place on the aircraft last for seconds: so many samples are one.
+    const double variance =
+        settings_.airspeed_mps * settings_.airspeed_mps * settings_.airspeed_s / settings_.node_s;
+    seen_[3].push_back(static_cast<float>(residual * residual /
+                                          (settings_.airspeed_mps * settings_.airspeed_mps)));
+    const double scale2 = std::max(1.0, scale_[3] * scale_[3]);
+    const double weight = robustWeight(
+        residual * residual / (scale2 * settings_.airspeed_mps * settings_.airspeed_mps), 1,
+        robust_limit);
+    const Vec slope = (1 + air_gain_) / speed * through;
+    Local jl = Local::Zero();
+    Shared jg = Shared::Zero();
+    jl.segment<3>(kVelocity) = slope;
+    jg.segment<2>(kSharedWind) = -slope.head<2>();
+    jg[kSharedAirGain] = speed;
+    jg[kSharedAirOffset] = 1;
+    const double w = weight / (scale2 * variance);
+    chain.now().h.noalias() += (w * jl) * jl.transpose();
+    chain.now().b.noalias() += (w * jl) * jg.transpose();
+    chain.now().right += w * residual * jl;
+    chain.shared().noalias() += (w * jg) * jg.transpose();
+    chain.sharedRight() += w * residual * jg;
 }
 
 void FlightFit::addStill(Chain& chain, std::size_t k, double span_s) const {

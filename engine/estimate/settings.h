@@ -37,6 +37,12 @@ struct Settings {
     // pressure height
     double height_m = 0.6;
     double height_walk = 0.3;  ///< m/sqrt(s): the static error goes with speed and attitude
+    // airspeed: gusts, the wind's change with height and what incidence does to the tube
+    double airspeed_mps = 2;
+    double airspeed_s = 2;
+    double airspeed_gain = 0.05;
+    double airspeed_offset_mps = 0.5;
+    double wind_mps = 10;
     // nothing tells the position: a body that stays about where it is
     double still_velocity_mps = 0.7;
     double still_velocity_s = 1.0;

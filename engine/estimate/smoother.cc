@@ -89,6 +89,13 @@ void append(Solution& all, Solution part) {
     all.has_position = all.has_position && part.has_position;
     all.has_heading = all.has_heading && part.has_heading;
     all.field_used = all.field_used && part.field_used;
+    all.airspeed_used = all.airspeed_used || part.airspeed_used;
+    // of several parts the surest wind stands for all
+    if (part.wind_sigma_mps > 0 &&
+        (all.wind_sigma_mps <= 0 || part.wind_sigma_mps < all.wind_sigma_mps)) {
+        all.wind_S_mps = part.wind_S_mps;
+        all.wind_sigma_mps = part.wind_sigma_mps;
+    }
     all.gnss_rejected += part.gnss_rejected;
     all.heights_rejected += part.heights_rejected;
 }

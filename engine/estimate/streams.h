@@ -74,6 +74,8 @@ struct Calibration {
     double force_lag_s = 0;     ///< of the specific force behind the rates
     double gnss_latency_s = 0;  ///< of the fixes behind the inertial clock
     Vec3 antenna_I_m{0};
+    double airspeed_gain = 1;  ///< shown by true
+    double airspeed_offset_mps = 0;
 };
 
 struct Solution {
@@ -86,6 +88,9 @@ struct Solution {
     std::size_t gnss_rejected = 0;
     std::size_t heights_rejected = 0;
     bool field_used = false;
+    bool airspeed_used = false;
+    Vec3 wind_S_mps{0};         ///< where the air goes, of airspeed and fixes; level
+    double wind_sigma_mps = 0;  ///< twice this holds about 95 %; 0: no airspeed
 };
 
 }  // namespace plumbline::estimate

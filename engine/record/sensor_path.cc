@@ -39,6 +39,8 @@ public:
 
     /// False when the clocks cannot be brought together.
     bool matchClocks();
+    /// An indicated airspeed made a true one, with the height of the fix before.
+    void makeAirspeedTrue();
     bool fromAttitude();
     bool fromSensors();
     ImportedTrack take() { return std::move(track_); }
@@ -88,19 +90,28 @@ bool SensorPath::matchClocks() {
     return true;
 }
 
+void SensorPath::makeAirspeedTrue() {
+    if (!sensors_.airspeed_indicated) return;
+    Series<double>& air = sensors_.airspeed_mps;
+    const double sea_level_m = log_.geodetic ? log_.fixes.front().place.elevation_m : 0;
+    std::size_t fix = 0;
+    for (std::size_t i = 0; i < air.size(); ++i) {
+        while (fix + 1 < log_.fixes.size() && log_.fixes[fix + 1].clock_s <= air.clock_s[i]) ++fix;
+        // simplified: the standard day's density; a day 15 K warmer makes it 2.5 % low
+        const double height_m = std::clamp(sea_level_m + positions_S_m_[fix].z, -1000.0, 15000.0);
+        air.values[i] *=
+            std::sqrt(earth::kSeaLevelDensity_kgpm3 / earth::standardAir(height_m).density_kgpm3);
+    }
+    sensors_.airspeed_indicated = false;
+}
+
 bool SensorPath::addAirspeed(std::vector<path::Sample>& samples) const {
     const Series<double>& air = sensors_.airspeed_mps;
     if (air.size() < 2) return false;
     Follower<double> airspeed(air);
-    const double sea_level_m = log_.geodetic ? log_.fixes.front().place.elevation_m : 0;
     for (path::Sample& sample : samples) {
         airspeed.go(sample.time_s + startClock());
         sample.airspeed_mps = std::max(0.0, airspeed.linear());
-        if (!sensors_.airspeed_indicated) continue;
-        // simplified: the standard day's density; a day 15 K warmer makes it 2.5 % low
-        const double height_m = std::clamp(sea_level_m + sample.position_S_m.z, -1000.0, 15000.0);
-        sample.airspeed_mps *=
-            std::sqrt(earth::kSeaLevelDensity_kgpm3 / earth::standardAir(height_m).density_kgpm3);
     }
     // chosen: a few seconds without are bridged
     const double first_s = samples.front().time_s + startClock();
@@ -224,6 +235,14 @@ bool SensorPath::fromSensors() {
         note(std::to_string(solution.gnss_rejected) + " fixes and " +
              std::to_string(solution.heights_rejected) +
              " pressure heights did not fit the rest and were let go.");
+    // chosen: a wind that is off by more helps nobody
+    if (solution.airspeed_used && solution.wind_sigma_mps < 2) {
+        const Vec3& wind = solution.wind_S_mps;
+        note("Airspeed and fixes together: wind on average from " +
+             formatFixed(headingOf(-wind, kPi / 2) / kDeg, 0) + " deg, " +
+             formatFixed(glm::length(wind), 0) + " m/s, to within " +
+             formatFixed(std::max(1.0, std::ceil(2 * solution.wind_sigma_mps)), 0) + " m/s.");
+    }
     if (solution.unsolved_s > 0)
         note("For " + formatFixed(solution.unsolved_s / 60, 0) +
              " minutes nothing could be found that fits all sensors; they are left out.");
@@ -256,7 +275,7 @@ Expected<ImportedTrack, Problems> pathFromSensors(std::vector<FixLog> logs, cons
     if (!maker.matchClocks()) {
         left.what = "its sensors cannot be brought to the clock of " + joined->file;
         left.remedy = "only the path is used; give logs that share a clock or more of the flight";
-    } else if (maker.fromAttitude() || maker.fromSensors()) {
+    } else if (maker.makeAirspeedTrue(); maker.fromAttitude() || maker.fromSensors()) {
         ImportedTrack track = maker.take();
         track.warnings.insert(track.warnings.end(), gathered->warnings.begin(),
                               gathered->warnings.end());

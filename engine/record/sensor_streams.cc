@@ -34,6 +34,10 @@ estimate::Streams inertialStreams(const SensorLog& sensors, double zero_s) {
         streams.pressure_height_m.push_back({heights.clock_s[i] - zero_s, heights.values[i]});
     for (std::size_t i = 0; i < sensors.field_I.size(); ++i)
         streams.field.push_back({sensors.field_I.clock_s[i] - zero_s, sensors.field_I.values[i]});
+    const Series<double>& air = sensors.airspeed_mps;
+    if (!sensors.airspeed_indicated)
+        for (std::size_t i = 0; i < air.size(); ++i)
+            streams.airspeed_mps.push_back({air.clock_s[i] - zero_s, air.values[i]});
     return streams;
 }
 

@@ -90,6 +90,11 @@ estimate::Streams simulateSensors(const path::Path& fine, const SensorErrors& er
         s.pressure_height_m.push_back({t, at.position_S_m.z + errors.height_noise_m * normal() +
                                               (tail_first ? errors.height_tail_first_m : 0)});
     }
+    for (double t = 0; errors.airspeed_hz > 0 && t <= fine.duration_s();
+         t += 1 / errors.airspeed_hz)
+        s.airspeed_mps.push_back(
+            {t, (1 + errors.airspeed_gain) * path::sampleAt(fine, t).airspeed_mps +
+                    errors.airspeed_noise_mps * normal()});
     return s;
 }
 

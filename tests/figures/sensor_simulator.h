@@ -28,6 +28,8 @@ struct SensorErrors {
     double gnss_latency_s = 0;
     double steep_rad = 70 * kPi / 180;
     double steep_lost = 0.5;  ///< share of the fixes lost with the nose beyond that
+    double airspeed_hz = 0;   ///< of a tube that shows the true airspeed; 0: none
+    double airspeed_gain = 0.03, airspeed_noise_mps = 1;
     double height_hz = 25;
     double height_noise_m = 0.4;
     double height_tail_first_m = 3;  ///< static error while the air comes from behind

@@ -59,6 +59,8 @@ int main(int argc, char** argv) {
     }
     for (std::size_t i = 0; i < air.rows(); ++i)
         s.pressure_height_m.push_back({air.column("t_s")[i], air.column("h_baro_agl_m")[i]});
+    for (std::size_t i = 0; i < air.rows(); ++i)  // as low as it flies indicated is nearly true
+        s.airspeed_mps.push_back({air.column("t_s")[i], air.column("ias_mps")[i]});
     const auto start = std::chrono::steady_clock::now();
     const estimate::Solution solution = estimate::smooth(s);
     const double took =
@@ -93,6 +95,10 @@ int main(int argc, char** argv) {
     std::printf("on average roll %.2f deg, pitch %.2f deg; our tilt sigma %.2f deg\n",
                 roll_mean / n, pitch_mean / n, sigma.rms());
     const auto& c = solution.calibration;
+    std::printf(
+        "wind from %.0f deg, %.1f m/s, sigma %.2f m/s; airspeed gain %.3f, offset %.2f m/s\n",
+        headingOf(-solution.wind_S_mps, kPi / 2) / kDeg, glm::length(solution.wind_S_mps),
+        solution.wind_sigma_mps, c.airspeed_gain, c.airspeed_offset_mps);
     std::printf(
         "rms difference (most) to the on-board solution, airborne:\n"
         "roll %.2f (%.1f) deg  pitch %.2f (%.1f) deg  heading %.2f (%.1f) deg\n",

@@ -211,6 +211,42 @@ TEST(Smoother, AnAerobaticFlightKeepsItsTiltWithInertialSensorsAlone) {
     EXPECT_GT(out.in_tilt, 0.9);
 }
 
+TEST(Smoother, AirspeedTellsTheWind) {
+    // Circling in a wind that is known, on wheels of a table that goes with the air: closed form.
+    const double w = 2 * kPi / 40, speed = 40, hz = 50, gain = 1.03;
+    const Vec3 wind(6, -3, 0);
+    Streams streams;
+    for (int i = 0; i < 300 * 50; ++i) {
+        const double t = i / hz;
+        streams.inertial.time_s.push_back(t);
+        streams.inertial.rate_I_radps.push_back({0, 0, w});
+        streams.inertial.force_I_mps2.push_back({0, speed * w, kGravity_mps2});
+        if (i % 5 == 0) streams.airspeed_mps.push_back({t, gain * speed});
+        if (i % 50 != 0) continue;
+        GnssFix fix;
+        fix.time_s = t;
+        fix.position_S_m =
+            Vec3(speed / w * std::sin(w * t), -speed / w * std::cos(w * t), 100) + t * wind;
+        fix.velocity_S_mps = Vec3(speed * std::cos(w * t), speed * std::sin(w * t), 0) + wind;
+        fix.has_velocity = true;
+        streams.gnss.push_back(fix);
+    }
+    const Solution solution = smooth(streams);
+    ASSERT_TRUE(solution.airspeed_used);
+    EXPECT_LT(glm::length(solution.wind_S_mps - wind), 0.1);
+    EXPECT_GT(solution.wind_sigma_mps, 0.05);
+    EXPECT_LT(solution.wind_sigma_mps, 2);
+    EXPECT_NEAR(
+        (solution.calibration.airspeed_gain * speed + solution.calibration.airspeed_offset_mps) /
+            speed,
+        gain, 0.005);
+    // with a third of the fixes gone in one hole the airspeed still bounds the speed
+    std::erase_if(streams.gnss,
+                  [](const GnssFix& fix) { return fix.time_s > 100 && fix.time_s < 200; });
+    const Solution hole = smooth(streams);
+    EXPECT_LT(glm::length(hole.wind_S_mps - wind), 0.5);
+}
+
 TEST(Smoother, TellsHowFarItIs) {
     const Streams streams = figures::simulateSensors(flown(), {}, 1);
     double last = 0;
