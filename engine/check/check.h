@@ -1,11 +1,13 @@
 #pragma once
-// First checks of a plan: floor, show line, box, loads, speeds, what could not be flown, fuel,
-// slot.
+// The checks of a plan: floors, lines, box, obstacles, the crowd, rule sets, airframe, engine,
+// fuel, slot, pilot, day, and what could not be flown.
 
 #include <vector>
 
 #include "engine/check/finding.h"
 #include "engine/data/aircraft.h"
+#include "engine/data/pilot.h"
+#include "engine/data/rules.h"
 #include "engine/data/site.h"
 #include "engine/data/weather.h"
 #include "engine/fly/solve.h"
@@ -19,9 +21,13 @@ namespace plumbline::check {
 /// Limits are the files' own (site, aircraft, routine): the local authority and the aircraft's
 /// documents decide.
 /// @param path   samples of the solution, 50 a second or more
+/// @param pilot  his own limits; what is zero is not checked
+/// @param rules  rule sets in force
 std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Site& site,
                                   const data::Weather& weather, const routine::Routine& routine,
-                                  const path::Path& path, const std::vector<fly::SolveNote>& notes);
+                                  const path::Path& path, const std::vector<fly::SolveNote>& notes,
+                                  const data::Pilot& pilot = {},
+                                  const std::vector<data::RuleSet>& rules = {});
 
 /// The worst grade present; Note when there is none.
 Grade worstGrade(const std::vector<Finding>& findings);

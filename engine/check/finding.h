@@ -4,22 +4,31 @@
 #include <string>
 #include <vector>
 
+#include "engine/math/frames.h"
+
 namespace plumbline::check {
 
 enum class Grade { Note, Tight, Unsafe, Cannot };
 
 struct Finding {
     Grade grade = Grade::Note;
-    std::string kind;  ///< stable word: "floor", "show line", "box", "load", "speed", "tail-first
-                       ///< speed", "not flyable", "fuel", "slot", "ground"; a measure:
-                       ///< "pivot", "slide"
+    /// A stable word: "floor", "show line", "box", "obstacle", "toward the crowd", "crowd
+    /// distance", "category", "lowest height", "zone", "load", "rolling load", "speed", "tail-first
+    /// speed", "inverted", "full power", "head temperature", "overspeed", "fuel", "slot", "pilot
+    /// load", "onset", "sustained load", "push then pull", "rest", "wind", "cloud", "sun", "density
+    /// altitude", "gate", "not flyable", "not as expected", "ground"; a measure: "pivot", "slide"
+    std::string kind;
     std::string figure;
     std::string element;
     double time_s = 0;
-    std::string what;    ///< one sentence
-    std::string value;   ///< with unit
-    std::string limit;   ///< with unit
-    std::string source;  ///< where the limit comes from: "site file", "aircraft file", ...
+    Vec3 position_S_m{0};
+    double margin =
+        0;  ///< SI, from value to limit, below zero beyond it; 0 where nothing is measured
+    bool verified = true;  ///< false: the limit's number was not seen in the document it is from
+    std::string what;      ///< one sentence
+    std::string value;     ///< with unit
+    std::string limit;     ///< with unit
+    std::string source;    ///< where the limit comes from: "site file", "aircraft file", ...
     std::string remedy;
 };
 

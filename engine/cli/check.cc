@@ -114,9 +114,10 @@ int runCheck(const Arguments& arguments) {
     const Expected<variant::Flown, Problems> flown = flyRoutine(options, units);
     if (!flown) return refuse(flown.error());
     const load::Workspace& workspace = flown->workspace;
-    const std::vector<check::Finding> findings = check::checkRoutine(
-        workspace.aircraft, workspace.site, workspace.weather, workspace.routine,
-        flown->solution.samplePath(kCheckRate_hz), flown->solution.notes());
+    const std::vector<check::Finding> findings =
+        check::checkRoutine(workspace.aircraft, workspace.site, workspace.weather,
+                            workspace.routine, flown->solution.samplePath(kCheckRate_hz),
+                            flown->solution.notes(), workspace.pilot, workspace.rules);
     printRemarks(options.routine, flown->remarks);
     if (json)
         printJson(*flown, findings);

@@ -121,6 +121,16 @@ struct AircraftLimits {
         0.25;               ///< time over which the pitch rate is ramped out at the end of a pull
     double inverted_s = 0;  ///< longest time at a stretch that oil and fuel flow at negative load
                             ///< (0: not known)
+    // Zero: not known, not checked.
+    double full_power_s = 0;     ///< longest time at a stretch at full power
+    double overspeed_mps = 0;    ///< calibrated airspeed above which the propeller turns too fast
+    double roll_load_max_g = 0;  ///< greatest load while rolling fast
+};
+
+/// A load limit that goes with the mass: straight between the masses given, the ends' beyond.
+struct LoadLimit {
+    double mass_kg = 0;
+    double max_g = 0, min_g = 0;
 };
 
 struct Aircraft {
@@ -135,9 +145,25 @@ struct Aircraft {
     AircraftRotation rotation;
     AircraftPower power;
     AircraftLimits limits;
+    std::vector<LoadLimit> load_limits;  ///< by rising mass; empty: limits.load_max_g, load_min_g
+    std::string category;    ///< show-line category as its owner states it; may be empty
     std::string model_file;  ///< glTF/GLB beside the aircraft file; empty: the built-in one
     // Axes of that file: which one points to the nose, which one up. glTF's own, unless said.
     std::string model_nose = "+z", model_up = "+y";
 };
+
+/// The load limits at a mass.
+inline LoadLimit loadLimitAt(const Aircraft& aircraft, double mass_kg) {
+    const std::vector<LoadLimit>& all = aircraft.load_limits;
+    if (all.empty()) return {mass_kg, aircraft.limits.load_max_g, aircraft.limits.load_min_g};
+    if (mass_kg <= all.front().mass_kg) return all.front();
+    for (std::size_t i = 1; i < all.size(); ++i) {
+        if (mass_kg > all[i].mass_kg) continue;
+        const LoadLimit &a = all[i - 1], &b = all[i];
+        const double u = (mass_kg - a.mass_kg) / (b.mass_kg - a.mass_kg);
+        return {mass_kg, a.max_g + u * (b.max_g - a.max_g), a.min_g + u * (b.min_g - a.min_g)};
+    }
+    return all.back();
+}
 
 }  // namespace plumbline::data

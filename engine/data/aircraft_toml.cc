@@ -153,10 +153,30 @@ void readLimits(TableReader& table, AircraftLimits& limits) {
         table.quantity("nose_capture", Dimension::Time, {"0 s", "2 s"}, limits.nose_capture_s);
     limits.inverted_s =
         table.quantity("inverted_time", Dimension::Time, {"1 s", "1800 s"}, limits.inverted_s);
+    limits.full_power_s =
+        table.quantity("full_power_time", Dimension::Time, {"10 s", "7200 s"}, limits.full_power_s);
+    limits.overspeed_mps = table.quantity("overspeed_above", Dimension::Speed, {"20 kt", "700 kt"},
+                                          limits.overspeed_mps);
+    limits.roll_load_max_g =
+        table.quantity("roll_load_max", Dimension::Load, {"1 g", "20 g"}, limits.roll_load_max_g);
     if (limits.never_exceed_mps > 0 && limits.manoeuvre_mps > limits.never_exceed_mps)
         table.problemAtKey("manoeuvre", "manoeuvre is above never_exceed",
                            "check both against the aircraft's documents");
     table.finish();
+}
+
+void readLoadLimits(TableReader& root, std::vector<LoadLimit>& limits) {
+    for (TableReader& table : root.tables("load_limit")) {
+        LoadLimit limit;
+        limit.mass_kg = table.quantity("mass", Dimension::Mass, {"50 kg", "20000 kg"});
+        limit.max_g = table.quantity("max", Dimension::Load, {"1 g", "20 g"});
+        limit.min_g = table.quantity("min", Dimension::Load, {"-20 g", "-0.5 g"});
+        if (!limits.empty() && table.has("mass") && !(limit.mass_kg > limits.back().mass_kg))
+            table.problemAtKey("mass", "mass is not above that of the [[load_limit]] before",
+                               "order them from light to heavy");
+        table.finish();
+        limits.push_back(limit);
+    }
 }
 
 }  // namespace
@@ -169,6 +189,8 @@ Expected<Aircraft, Problems> readAircraft(std::string_view toml_text, const std:
     TableReader root(*tree, "", file, problems);
     aircraft.name = root.text("name");
     aircraft.note = root.text("note", false);
+    aircraft.category = root.text("category", false);
+    readLoadLimits(root, aircraft.load_limits);
     aircraft.model_file = root.text("model", false);
     if (root.has("model_nose")) aircraft.model_nose = root.text("model_nose");
     if (root.has("model_up")) aircraft.model_up = root.text("model_up");

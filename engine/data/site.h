@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/problem.h"
 #include "engine/earth/geo_point.h"
 #include "engine/math/frames.h"
 
@@ -30,6 +31,27 @@ struct Obstacle {
 
 struct Box {
     double x_min_m = 0, x_max_m = 0, y_min_m = 0, y_max_m = 0, top_m = 0;
+};
+
+/// A part of the field with a floor of its own: over a road, houses, the far side.
+struct FloorArea {
+    std::string name;
+    std::vector<Vec3> outline_S_m;
+    double floor_m = 0;
+};
+
+/// Where one could land without an engine, in both directions of its bearing.
+struct LandingStrip {
+    std::string name;
+    Vec3 centre_S_m{0};
+    double bearing_rad = 0;  ///< true
+    double length_m = 0;
+};
+
+/// A rule set that the site asks for, and where its file says so.
+struct RuleName {
+    std::string name;
+    TextPosition where;
 };
 
 /// A ribbon between two poles, stretched across the show line.
@@ -61,8 +83,13 @@ struct Site {
     double show_line_bearing_rad = 0;  ///< true bearing of +x_S
     double crowd_line_y_m = 0;         ///< negative
     double crowd_x_min_m = 0, crowd_x_max_m = 0;
-    double show_line_offset_m = 0;  ///< least distance of the flight path from the crowd line
-    double floor_m = 0;             ///< least height
+    double show_line_offset_m = 0;     ///< least distance of the flight path from the crowd line
+    double reaction_s = 2;             ///< flight toward the crowd is looked ahead so far (chosen)
+    double obstacle_clearance_m = 15;  ///< least distance from every obstacle (chosen)
+    double floor_m = 0;                ///< least height
+    std::vector<FloorArea> floor_areas;
+    std::vector<LandingStrip> strips;  ///< beside the runway
+    std::vector<RuleName> rules;       ///< rule files beside the site file, or built-in names
     std::optional<Box> box;
     std::optional<Runway> runway;
     std::optional<AerialPicture> aerial;

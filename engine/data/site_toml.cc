@@ -38,6 +38,7 @@ void readCrowdLine(TableReader& table, Site& site) {
     site.crowd_line_y_m = table.quantity("y", Dimension::Length, {"-3000 m", "-1 m"});
     site.crowd_x_min_m = table.quantity("x_min", Dimension::Length, {"-5000 m", "5000 m"});
     site.crowd_x_max_m = table.quantity("x_max", Dimension::Length, {"-5000 m", "5000 m"});
+    site.reaction_s = table.quantity("reaction", Dimension::Time, {"0 s", "10 s"}, site.reaction_s);
     checkOrder(table, "x_min", "x_max", site.crowd_x_min_m, site.crowd_x_max_m);
     table.finish();
 }
@@ -151,6 +152,45 @@ Obstacle readObstacle(TableReader& table) {
     return obstacle;
 }
 
+FloorArea readFloorArea(TableReader& table) {
+    FloorArea area;
+    area.name = table.text("name");
+    area.floor_m = table.quantity("floor", Dimension::Length, {"0 m", "3000 m"});
+    area.outline_S_m = readOutline(table);
+    table.finish();
+    return area;
+}
+
+LandingStrip readStrip(TableReader& table, double show_line_bearing_rad) {
+    LandingStrip strip;
+    strip.name = table.text("name");
+    strip.centre_S_m.x = table.quantity("x", Dimension::Length, kFarOff);
+    strip.centre_S_m.y = table.quantity("y", Dimension::Length, kFarOff);
+    strip.bearing_rad =
+        table.quantity("bearing", Dimension::Angle, {"0 deg", "360 deg"}, show_line_bearing_rad);
+    strip.length_m = table.quantity("length", Dimension::Length, {"50 m", "6000 m"});
+    table.finish();
+    return strip;
+}
+
+std::vector<RuleName> readRuleNames(TableReader& root) {
+    std::vector<RuleName> names;
+    const TomlValue* const value = root.find("rules");
+    if (value == nullptr) return names;
+    constexpr const char* kForm = R"(write rules = ["NAME.rules.toml", ...])";
+    if (value->kind != TomlValue::Kind::Array) {
+        root.problemAt(*value, "rules is no list", kForm);
+        return names;
+    }
+    for (const TomlValue& item : value->items) {
+        if (item.kind == TomlValue::Kind::Text)
+            names.push_back({item.text, {root.file(), item.line, item.column}});
+        else
+            root.problemAt(item, "this is no name of a rule file", kForm);
+    }
+    return names;
+}
+
 Ribbon readRibbon(TableReader& table) {
     Ribbon ribbon;
     ribbon.name = table.text("name");
@@ -186,6 +226,9 @@ Expected<Site, Problems> readSite(std::string_view toml_text, const std::string&
     site.note = root.text("note", false);
     site.outlines_file = root.text("outlines", false);
     site.floor_m = root.quantity("floor", Dimension::Length, {"0 m", "3000 m"});
+    site.obstacle_clearance_m = root.quantity("obstacle_clearance", Dimension::Length,
+                                              {"0 m", "500 m"}, site.obstacle_clearance_m);
+    site.rules = readRuleNames(root);
     site.show_time_utc = root.dateTime("show_time");
     if (auto table = root.table("show_centre", true)) readShowCentre(*table, site.show_centre);
     if (auto table = root.table("show_line", true)) readShowLine(*table, site);
@@ -196,6 +239,10 @@ Expected<Site, Problems> readSite(std::string_view toml_text, const std::string&
     if (auto table = root.table("aerial", false)) site.aerial = readAerial(*table, site);
     for (TableReader& table : root.tables("obstacle"))
         site.obstacles.push_back(readObstacle(table));
+    for (TableReader& table : root.tables("floor_area"))
+        site.floor_areas.push_back(readFloorArea(table));
+    for (TableReader& table : root.tables("strip"))
+        site.strips.push_back(readStrip(table, site.show_line_bearing_rad));
     for (TableReader& table : root.tables("ribbon")) site.ribbons.push_back(readRibbon(table));
     for (TableReader& table : root.tables("viewpoint"))
         site.viewpoints.push_back(readViewpoint(table));

@@ -11,6 +11,8 @@ public:
 
     /// Stands at the routine's start.
     void start(const routine::Start& start);
+    /// Stands anywhere.
+    void stand(const Standing& standing);
     /// Takes over the first figures of another solution in the same world, from the same start.
     void resume(const Solution::Impl& before, std::size_t figures);
 

@@ -26,21 +26,37 @@ bool sameDirection(const text::Line& a, const text::Line& b) {
 void RoutineFlyer::start(const routine::Start& start) {
     const data::Aircraft& aircraft = impl_.world->aircraft;
     const double fuel_kg = start.fuel_l * 1e-3 * aircraft.mass.fuel_density_kgpm3;
+    Standing standing;
+    standing.position_S_m = Vec3(start.x_m, start.y_m, start.height_m);
+    standing.q_SL = start.crowd_right ? Quat(0, 1, 0, 0) : Quat(0, 0, 1, 0);
+    standing.airspeed_mps = start.speed_mps;
+    standing.mass_kg = aircraft.mass.empty_kg + aircraft.mass.pilot_kg + fuel_kg;
+    standing.fuel_kg = fuel_kg;
+    standing.head_temperature_k = aircraft.power.head_limit_k > 0
+                                      ? 0.9 * aircraft.power.head_limit_k
+                                      : impl_.world->air(start.height_m).temperature_k;
+    standing.power_frac = start.power_frac;
+    stand(standing);
+}
+
+void RoutineFlyer::stand(const Standing& standing) {
     Joint& j = flight_.joint;
-    j.position_S_m = Vec3(start.x_m, start.y_m, start.height_m);
-    j.q_SL = start.crowd_right ? Quat(0, 1, 0, 0) : Quat(0, 0, 1, 0);
-    j.air_velocity_S_mps = rotate(j.q_SL, Vec3(start.speed_mps, 0, 0));
-    j.mass_kg = aircraft.mass.empty_kg + aircraft.mass.pilot_kg + fuel_kg;
-    j.head_k = aircraft.power.head_limit_k > 0 ? 0.9 * aircraft.power.head_limit_k
-                                               : impl_.world->air(j.position_S_m.z).temperature_k;
-    j.wanted_power_frac = start.power_frac;
-    j.throttle = {0, start.power_frac, start.power_frac, aircraft.power.throttle_lag_s};
-    impl_.fuel_at_start_kg = fuel_kg;
+    j.position_S_m = standing.position_S_m;
+    j.q_SL = standing.q_SL;
+    j.air_velocity_S_mps = rotate(j.q_SL, Vec3(standing.airspeed_mps, 0, 0));
+    j.mass_kg = standing.mass_kg;
+    j.head_k = standing.head_temperature_k;
+    j.wanted_power_frac = standing.power_frac;
+    j.throttle = {0, standing.power_frac, standing.power_frac,
+                  impl_.world->aircraft.power.throttle_lag_s};
+    impl_.fuel_at_start_kg = standing.fuel_kg;
     impl_.mass_at_start_kg = j.mass_kg;
-    // Trimmed at the start: the attitude that holds this line here.
-    Law law = flight_.lawFrom(Form::Shaped, Shape::PathLine);
+    // Trimmed: the attitude that holds this line here.
     j.q_SB = j.q_SL;
-    const StateVector y = flight_.stateAt(Form::Shaped);
+    const bool held = holdsAttitude(j.q_SL);
+    const Law law = held ? flight_.lawFrom(Form::Held, Shape::Hold)
+                         : flight_.lawFrom(Form::Shaped, Shape::PathLine);
+    const StateVector y = flight_.stateAt(held ? Form::Held : Form::Shaped);
     const Moment m = Dynamics(*impl_.world, law).moment(0, y);
     j.q_SB = m.q_SB;
     j.specific_force_B_mps2 = m.specific_force_B_mps2;
@@ -273,6 +289,21 @@ Solution solve(const data::Aircraft& aircraft, const data::Site& site, const dat
 Solution solveAgain(const Solution& before, const routine::Routine& routine) {
     if (!before.impl_) return {};
     return flyRoutine(before.impl_->world, before.impl_->options, routine, before.impl_.get());
+}
+
+Solution flyFrom(const Solution& like, const Standing& standing,
+                 const routine::RoutineFigure& figure, double relative_tolerance) {
+    if (!like.impl_) return {};
+    SolveOptions options = like.impl_->options;
+    options.relative_tolerance = relative_tolerance;
+    auto impl = std::make_shared<Solution::Impl>(like.impl_->world, options);
+    impl->frame.show_line_bearing_rad = impl->world->site.show_line_bearing_rad;
+    impl->frame.origin = path::Origin::Plan;
+    RoutineFlyer flyer(*impl);
+    flyer.stand(standing);
+    flyer.figure(figure);
+    flyer.finish();
+    return Solution(std::move(impl));
 }
 
 }  // namespace plumbline::fly

@@ -58,6 +58,17 @@ struct FoundValue {
     bool met = false;   ///< else the nearest
 };
 
+/// Where a flight is taken up, trimmed on a straight line.
+struct Standing {
+    Vec3 position_S_m{0};
+    Quat q_SL{0, 1, 0, 0};  ///< the line: x along it, z to the wheels
+    double airspeed_mps = 0;
+    double mass_kg = 0;
+    double fuel_kg = 0;
+    double head_temperature_k = 0;
+    double power_frac = 1;
+};
+
 /// The solved routine with its dense output. Movable, cheap to share.
 class Solution {
 public:
@@ -80,6 +91,8 @@ public:
 
 private:
     friend Solution solveAgain(const Solution& before, const routine::Routine& routine);
+    friend Solution flyFrom(const Solution& like, const Standing& standing,
+                            const routine::RoutineFigure& figure, double relative_tolerance);
     std::shared_ptr<const Impl> impl_;
 };
 
@@ -93,5 +106,10 @@ Solution solve(const data::Aircraft& aircraft, const data::Site& site, const dat
 /// makes of it, to the last bit, but the figures before the first changed one are taken over.
 /// Nothing of an empty solution.
 Solution solveAgain(const Solution& before, const routine::Routine& routine);
+
+/// Flies one figure from a given stand, in the air and with the aircraft of another solution: what
+/// would come of it. Nothing of an empty solution.
+Solution flyFrom(const Solution& like, const Standing& standing,
+                 const routine::RoutineFigure& figure, double relative_tolerance = 1e-6);
 
 }  // namespace plumbline::fly

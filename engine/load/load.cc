@@ -5,6 +5,8 @@
 #include "engine/base/nearest_word.h"
 #include "engine/data/aircraft_toml.h"
 #include "engine/data/metar.h"
+#include "engine/data/pilot_toml.h"
+#include "engine/data/rules_toml.h"
 #include "engine/data/site_geojson.h"
 #include "engine/data/site_toml.h"
 #include "engine/data/weather_toml.h"
@@ -48,6 +50,7 @@ public:
             readAircraft();
             readSite();
             readWeather();
+            readPilot();
         }
         if (!problems_.empty()) return Unexpected(std::move(problems_));
         return std::move(workspace_);
@@ -120,6 +123,7 @@ private:
                 take(data::readSite(*file.bytes, *overrides_.site_file), workspace_.site);
                 readOutlines(*overrides_.site_file, diskFiles());
                 placeAerial(*overrides_.site_file);
+                readRules(*overrides_.site_file, diskFiles());
             } else {
                 addUnreadable({*overrides_.site_file, 0, 0}, "this site file", file.reason);
             }
@@ -130,6 +134,51 @@ private:
         readNamed(site, "site", data::readSite, workspace_.site);
         readOutlines(workspace_.routine_path.parent_path() / site, files_);
         placeAerial(workspace_.routine_path.parent_path() / site);
+        readRules(workspace_.routine_path.parent_path() / site, files_);
+    }
+
+    /// The rule sets that a site file names: beside itself, or built in.
+    void readRules(const fs::path& site_path, const FileSource& files) {
+        for (const auto& [name, where] : workspace_.site.rules) {
+            if (!isPath(name)) {
+                readBuiltInRules(name, where);
+                continue;
+            }
+            const fs::path path = site_path.parent_path() / name;
+            const system::ReadFile file = files(path);
+            if (file.bytes)
+                takeRules(data::readRules(*file.bytes, path.generic_string()));
+            else
+                addUnreadable(where, "rule file \"" + path.generic_string() + "\"", file.reason);
+        }
+    }
+
+    void readBuiltInRules(const std::string& name, const TextPosition& where) {
+        const auto text = embeddedAsset("rules/" + name + ".rules.toml");
+        if (text) {
+            takeRules(data::readRules(*text, "rules/" + name + ".rules.toml"));
+            return;
+        }
+        std::string list;
+        for (const std::string_view known : builtInRules())
+            list += (list.empty() ? "" : ", ") + std::string(known);
+        const std::string_view near = nearestWord(name, builtInRules());
+        problems_.push_back({where, "there are no rules \"" + name + "\"",
+                             (near.empty() ? "" : "did you mean " + std::string(near) + "? ") +
+                                 "built in are " + list +
+                                 "; a file of your own ends in .rules.toml"});
+    }
+
+    void takeRules(Expected<data::RuleSet, Problems> read) {
+        if (read)
+            workspace_.rules.push_back(std::move(*read));
+        else
+            add(read.error());
+    }
+
+    void readPilot() {
+        if (!workspace_.routine.pilot_file.empty())
+            readNamed(workspace_.routine.pilot_file, "pilot", data::readPilot, workspace_.pilot);
     }
 
     /// The picture lies beside the site file; only who draws it reads it.
@@ -243,6 +292,10 @@ std::vector<std::string_view> shelfNames() {
         rest.remove_prefix(end + 1);
     }
     return names;
+}
+
+std::vector<std::string_view> builtInRules() {
+    return {"crowd-distance-2015", "own-template", "performance-zone", "show-line-categories"};
 }
 
 std::optional<std::string_view> shelfFigure(std::string_view name) {

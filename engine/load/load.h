@@ -11,6 +11,8 @@
 
 #include "engine/base/expected.h"
 #include "engine/data/aircraft.h"
+#include "engine/data/pilot.h"
+#include "engine/data/rules.h"
 #include "engine/data/site.h"
 #include "engine/data/weather.h"
 #include "engine/routine/routine.h"
@@ -26,6 +28,8 @@ struct Workspace {
     data::Aircraft aircraft;
     data::Site site;
     data::Weather weather;
+    data::Pilot pilot;                 ///< nothing set where the routine names none
+    std::vector<data::RuleSet> rules;  ///< those that the site names
 };
 
 /// What the person at the command line or in the viewer wants in place of the routine's own.
@@ -47,6 +51,9 @@ Expected<Workspace, Problems> loadWorkspace(const std::filesystem::path& routine
 
 /// The demo that is built into the program; overrides come from the disk.
 Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {});
+
+/// Rule sets that are built in, by the names that site files use, in alphabetical order.
+std::vector<std::string_view> builtInRules();
 
 /// A file that is built into the program, by its path in assets/: "demo/demo.routine.toml".
 std::optional<std::string_view> embeddedAsset(std::string_view name);

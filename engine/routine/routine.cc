@@ -57,6 +57,7 @@ private:
         routine.aircraft_file = reader.text("aircraft");
         routine.site_file = reader.text("site");
         routine.weather_file = reader.text("weather", false);
+        routine.pilot_file = reader.text("pilot", false);
         routine.slot_s = reader.quantity("slot", Dimension::Time, kSlotRange, 0);
         routine.reserve_l = litres(reader.quantity("reserve", Dimension::Volume, kFuelRange, 0));
     }

@@ -8,6 +8,7 @@
 //     aircraft = "sample.aircraft.toml"       # required; a path relative to this file
 //     site = "sample.site.toml"               # required; likewise
 //     weather = "sample.weather.toml"         # a path, or a METAR; none: standard day, calm
+//     pilot = "sample.pilot.toml"             # a path; none: nothing of the pilot is checked
 //     slot = "12 min"                         # time that the organiser gives; none: not checked
 //     reserve = "15 l"                        # fuel to land with; none: 0 l
 //
@@ -135,6 +136,7 @@ struct Routine {
     std::string note;
     std::string aircraft_file, site_file, weather_file;  ///< as written, relative to the routine
                                                          ///< file; weather may be empty or a METAR
+    std::string pilot_file;                              ///< likewise; may be empty
     double slot_s = 0;                                   ///< time given by the organiser; 0: none
     double reserve_l = 0;                                ///< fuel to land with
     Start start;

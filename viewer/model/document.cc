@@ -78,7 +78,8 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     shown->place = workspace->site.name;
     shown->when = dayAndTime(workspace->site.show_time_utc);
     shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
-                                          workspace->routine, *path, solution.notes());
+                                          workspace->routine, *path, solution.notes(),
+                                          workspace->pilot, workspace->rules);
     shown->source.path = path;
     auto aircraft = std::make_shared<data::Aircraft>(workspace->aircraft);
     if (!aircraft->model_file.empty()) {  // it lies beside the aircraft's own file

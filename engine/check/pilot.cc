@@ -1,0 +1,127 @@
+// What the pilot's body takes, by the limits that he has set himself.
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/number_text.h"
+#include "engine/check/checker.h"
+
+namespace plumbline::check {
+namespace {
+
+constexpr double kOnsetWindow_s = 0.5;  // chosen: a jolt shorter than this is not the blood's
+constexpr double kNegative_g = -0.5;    // chosen: a stretch below it counts as negative,
+constexpr double kNegative_s = 1.0;     // when it lasts so long,
+constexpr double kAfterNegative_s =
+    8;  // and its after-effect for so long (order of seconds: from memory)
+constexpr double kTightOnset_gps = 0.5;    // chosen
+constexpr double kTightSustained_s = 0.5;  // chosen
+constexpr double kTightRest_s = 10;        // chosen
+// A rest: so long without much load, upright (chosen).
+constexpr double kRest_s = 10, kRestLeast_g = 0.3, kRestMost_g = 2;
+
+void loadsOf(Checker& c, Checker::Range range) {
+    Worst most, least;
+    for (std::size_t i = range.first; i < range.last; ++i) {
+        most.offer(c.pilot.load_max_g - c.load_g[i], i);
+        least.offer(c.load_g[i] - c.pilot.load_min_g, i);
+    }
+    const char* const kEase = "ask a lower load or a wider radius";
+    if (c.pilot.load_max_g > 0)
+        c.addWorst(most, kTightLoad_g, "pilot load", "greatest load against the pilot's",
+                   loads(c.load_g[most.sample]), {loads(c.pilot.load_max_g), "pilot file"}, kEase);
+    if (c.pilot.load_min_g < 0)
+        c.addWorst(least, kTightLoad_g, "pilot load", "greatest negative load against the pilot's",
+                   loads(c.load_g[least.sample]), {loads(c.pilot.load_min_g), "pilot file"}, kEase);
+}
+
+// Mean gain of load over the window.
+void onset(Checker& c, Checker::Range range) {
+    if (!(c.pilot.onset_gps > 0)) return;
+    Worst quickest;
+    const std::vector<path::Sample>& s = c.path.samples;
+    std::size_t from = range.first;
+    for (std::size_t i = range.first; i < range.last; ++i) {
+        while (s[i].time_s - s[from].time_s > kOnsetWindow_s) ++from;
+        const double over_s = s[i].time_s - s[from].time_s;
+        if (over_s > 0.8 * kOnsetWindow_s)
+            quickest.offer(c.pilot.onset_gps - (c.load_g[i] - c.load_g[from]) / over_s, i);
+    }
+    if (quickest.any())
+        c.addWorst(quickest, kTightOnset_gps, "onset", "quickest gain of load, over half a second",
+                   formatFixed(c.pilot.onset_gps - quickest.margin, 0) + " g/s",
+                   {formatFixed(c.pilot.onset_gps, 0) + " g/s", "pilot file"},
+                   "ask the load through a wider radius");
+}
+
+void sustained(Checker& c) {
+    if (!(c.pilot.sustained_s > 0)) return;
+    const Stretch most =
+        c.longest(0, [&](std::size_t i) { return c.load_g[i] > c.pilot.sustained_g; });
+    Worst worst;
+    worst.offer(c.pilot.sustained_s - most.seconds, most.last);
+    c.addWorst(worst, kTightSustained_s, "sustained load",
+               "longest stretch above " + loads(c.pilot.sustained_g), seconds(most.seconds),
+               {seconds(c.pilot.sustained_s), "pilot file"}, "ease off in between");
+}
+
+// Negative load lowers what is borne of positive load soon after.
+void pushThenPull(Checker& c) {
+    if (!(c.pilot.after_negative_g > 0)) return;
+    const std::vector<path::Sample>& s = c.path.samples;
+    Worst worst;
+    double negative_s = 0, ended_s = -1e9;
+    for (std::size_t i = 1; i < s.size(); ++i) {
+        if (c.load_g[i] < kNegative_g) {
+            negative_s += s[i].time_s - s[i - 1].time_s;
+            if (negative_s >= kNegative_s) ended_s = s[i].time_s;
+        } else {
+            negative_s = 0;
+        }
+        if (s[i].time_s - ended_s <= kAfterNegative_s)
+            worst.offer(c.pilot.after_negative_g - c.load_g[i], i);
+    }
+    if (worst.any())
+        c.addWorst(
+            worst, kTightLoad_g, "push then pull",
+            "greatest load within " + formatFixed(kAfterNegative_s, 0) + " s of negative load",
+            loads(c.load_g[worst.sample]), {loads(c.pilot.after_negative_g), "pilot file"},
+            "put a level line in between, or pull less");
+}
+
+void rest(Checker& c) {
+    if (!(c.pilot.without_rest_s > 0)) return;
+    const std::vector<path::Sample>& s = c.path.samples;
+    double since_s = 0, quiet_from_s = 0, longest_s = 0;
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < s.size(); ++i) {
+        const bool quiet = c.load_g[i] >= kRestLeast_g && c.load_g[i] <= kRestMost_g;
+        if (!quiet) quiet_from_s = s[i].time_s;
+        if (s[i].time_s - quiet_from_s >= kRest_s) since_s = s[i].time_s;
+        if (s[i].time_s - since_s > longest_s) {
+            longest_s = s[i].time_s - since_s;
+            at = i;
+        }
+    }
+    Worst worst;
+    worst.offer(c.pilot.without_rest_s - longest_s, at);
+    c.addWorst(worst, kTightRest_s, "rest",
+               "longest time without a rest of " + formatFixed(kRest_s, 0) + " s",
+               minutes(longest_s), {minutes(c.pilot.without_rest_s), "pilot file"},
+               "put a level pass or a repositioning in");
+}
+
+}  // namespace
+
+void checkPilot(Checker& checker) {
+    if (checker.path.samples.empty()) return;
+    for (const Checker::Range& range : checker.figures) {
+        loadsOf(checker, range);
+        onset(checker, range);
+    }
+    sustained(checker);
+    pushThenPull(checker);
+    rest(checker);
+}
+
+}  // namespace plumbline::check
