@@ -1,5 +1,6 @@
 // The fit at every inertial sample.
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/estimate/flight_fit.h"
@@ -81,8 +82,19 @@ Solution FlightFit::output() const {
     c.antenna_I_m = fromEigen(antenna_);
     out.has_position = with_fixes_;
     out.has_heading = with_fixes_ || field_on_;
-    out.gnss_rejected = rejected_fixes_ + (streams_.gnss.size() - fixes_.size());
-    out.heights_rejected = rejected_heights_;
+    out.gnss_rejected_s = rejected_fixes_s_;
+    // and those that were no part of the fit, being out of reach of the others
+    std::size_t kept = 0;
+    for (const GnssFix& fix : streams_.gnss) {
+        if (kept < fixes_.size() && fixes_[kept].time_s == fix.time_s)
+            ++kept;
+        else
+            out.gnss_rejected_s.push_back(fix.time_s);
+    }
+    std::sort(out.gnss_rejected_s.begin(), out.gnss_rejected_s.end());
+    out.heights_rejected_s = rejected_heights_s_;
+    out.gnss_rejected = out.gnss_rejected_s.size();
+    out.heights_rejected = out.heights_rejected_s.size();
     out.field_used = field_on_;
     out.airspeed_used = airspeed_on_;
     out.wind_S_mps = fromEigen(wind_);

@@ -188,7 +188,8 @@ bool FlightFit::pass(int stage, bool last) {
     addPriors(chain);
     next_fix_ = next_height_ = 0;
     for (auto& seen : seen_) seen.clear();
-    rejected_fixes_ = rejected_heights_ = 0;
+    rejected_fixes_s_.clear();
+    rejected_heights_s_.clear();
     const auto& heights = streams_.pressure_height_m;
     const auto& t = inertial_.time_s;
     Preintegrator sum(inertial_, noise_, gains_, settings_);

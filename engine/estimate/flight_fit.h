@@ -90,7 +90,7 @@ private:
     /// How much larger than set the errors of position, velocity, height and airspeed turn out.
     double scale_[4] = {1, 1, 1, 1};
     std::vector<float> seen_[4];
-    std::size_t rejected_fixes_ = 0, rejected_heights_ = 0;
+    std::vector<double> rejected_fixes_s_, rejected_heights_s_;
 };
 
 /// Weight of an observation whose squared error is `d2` in units of its variance, of `dof` numbers:

@@ -140,7 +140,7 @@ void FlightFit::addFix(Chain& chain, std::size_t k, const Preintegrator& at, con
         sigma *= scale_[kind];
         const Vec scaled = residual.cwiseQuotient(sigma);
         const double weight = robustWeight(scaled.squaredNorm(), 3, robust_limit);
-        if (weight < 0.1 && kind == 0) ++rejected_fixes_;
+        if (weight < 0.1 && kind == 0) rejected_fixes_s_.push_back(fix.time_s);
         const Vec w = weight * sigma.cwiseProduct(sigma).cwiseInverse();
         const Eigen::Matrix<double, kLocal, 3> jlw = jl.transpose() * w.asDiagonal();
         const Eigen::Matrix<double, kShared, 3> jgw = jg.transpose() * w.asDiagonal();
@@ -200,7 +200,7 @@ void FlightFit::addHeight(Chain& chain, std::size_t k, const Preintegrator& at,
         static_cast<float>(residual * residual / (settings_.height_m * settings_.height_m)));
     const double sigma = scale_[2] * settings_.height_m;
     const double weight = robustWeight(residual * residual / (sigma * sigma), 1, robust_limit);
-    if (weight < 0.1) ++rejected_heights_;
+    if (weight < 0.1) rejected_heights_s_.push_back(height.time_s);
     Local jl = Local::Zero();
     jl[kTheta] = placed.y();
     jl[kTheta + 1] = -placed.x();

@@ -66,7 +66,10 @@ void turnToMeet(const State& met, std::vector<State>& states, const State& at) {
 
 void append(Solution& all, Solution part) {
     if (all.states.empty()) {
+        const std::size_t room = all.states.capacity();
         all = std::move(part);
+        all.states.reserve(room);
+        all.time_s.reserve(room);
         return;
     }
     // Both hold the overlap, sample for sample: fade from one to the other.
@@ -96,8 +99,15 @@ void append(Solution& all, Solution part) {
         all.wind_S_mps = part.wind_S_mps;
         all.wind_sigma_mps = part.wind_sigma_mps;
     }
-    all.gnss_rejected += part.gnss_rejected;
-    all.heights_rejected += part.heights_rejected;
+    const auto join = [](std::vector<double>& to, const std::vector<double>& more) {
+        // the overlap's are told by both parts
+        for (const double time_s : more)
+            if (to.empty() || time_s > to.back()) to.push_back(time_s);
+    };
+    join(all.gnss_rejected_s, part.gnss_rejected_s);
+    join(all.heights_rejected_s, part.heights_rejected_s);
+    all.gnss_rejected = all.gnss_rejected_s.size();
+    all.heights_rejected = all.heights_rejected_s.size();
 }
 
 }  // namespace
@@ -118,6 +128,7 @@ Solution smooth(const Streams& streams, const Settings& settings, const Progress
         return fit(span(streams, from_s, to_s), settings, progress);
     const double parts = std::ceil(length_s / kPart_s);
     Solution all;
+    all.states.reserve(t.size());  // growing would hold hours of them twice
     double unsolved_s = 0;
     for (double i = 0; i < parts; ++i) {
         const double start_s = from_s + length_s * i / parts;

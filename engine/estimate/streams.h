@@ -86,6 +86,8 @@ struct Solution {
     bool has_heading = false;   ///< about true north with GNSS, magnetic with a field alone
     double unsolved_s = 0;      ///< of parts in which nothing could be found; they have no states
     std::size_t gnss_rejected = 0;
+    std::vector<double> gnss_rejected_s;  ///< their times
+    std::vector<double> heights_rejected_s;
     std::size_t heights_rejected = 0;
     bool field_used = false;
     bool airspeed_used = false;

@@ -6,6 +6,7 @@
 #include "engine/base/number_text.h"
 #include "engine/estimate/smoother.h"
 #include "engine/record/clock_text.h"
+#include "engine/record/coverage.h"
 #include "engine/record/curve_fit.h"
 #include "engine/record/sensor_streams.h"
 #include "engine/record/track_path.h"
@@ -135,6 +136,7 @@ Expected<ImportedTrack, Problems> pathWithoutPlace(Gathered all, const Wishes& w
     const double first_s = samples.front().time_s;
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     const double start_s = zero_s + first_s;
+    track.streams = coverageOf({}, sensors, start_s);
     track.path.clock_offset_s = start_s;
     if (all.clock == Clock::Utc) {
         track.path.clock_offset_s = start_s - 86400 * std::floor(start_s / 86400);

@@ -7,6 +7,7 @@
 #include "engine/earth/atmosphere.h"
 #include "engine/estimate/mounting.h"
 #include "engine/record/clock_match.h"
+#include "engine/record/coverage.h"
 #include "engine/record/curve_fit.h"
 #include "engine/record/gather_sensors.h"
 #include "engine/record/join_fixes.h"
@@ -43,7 +44,7 @@ public:
     void makeAirspeedTrue();
     bool fromAttitude();
     bool fromSensors();
-    ImportedTrack take() { return std::move(track_); }
+    ImportedTrack take();
 
 private:
     double startClock() const { return log_.fixes.front().clock_s; }
@@ -57,7 +58,19 @@ private:
     SensorLog& sensors_;
     ImportedTrack track_;
     std::vector<Vec3> positions_S_m_;
+    double first_s_ = 0;  ///< of the path, from the first fix
+    std::vector<double> rejected_fixes_s_, rejected_heights_s_;
 };
+
+ImportedTrack SensorPath::take() {
+    track_.streams = coverageOf(log_.fixes, sensors_, startClock() + first_s_);
+    for (StreamCoverage& stream : track_.streams) {
+        if (stream.name == "Places") stream.rejected_s = std::move(rejected_fixes_s_);
+        if (stream.name == "Pressure") stream.rejected_s = std::move(rejected_heights_s_);
+        for (double& t : stream.rejected_s) t -= first_s_;
+    }
+    return std::move(track_);
+}
 
 bool SensorPath::matchClocks() {
     const auto spanOf = [](const std::vector<double>& t) {
@@ -171,6 +184,7 @@ bool SensorPath::fromAttitude() {
     ratesFromAttitudes(samples);
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     track_.path.clock_offset_s += first_s;
+    first_s_ = first_s;
     // chosen: slower fixes cut corners off the load
     track_.path.known = {
         true,  true,  airspeed, static_cast<double>(acceleration.size()) > 4 * course.duration_s(),
@@ -203,6 +217,8 @@ bool SensorPath::fromSensors() {
         wishes_.tell(0.2 + 0.7 * share, "finding attitude and path");
     });
     if (solution.states.empty() || !solution.has_position) return false;
+    rejected_fixes_s_ = solution.gnss_rejected_s;
+    rejected_heights_s_ = solution.heights_rejected_s;
 
     estimate::Mounting mounting = estimate::findMounting(solution);
     const bool stated = wishes_.q_BI.has_value();
@@ -221,6 +237,7 @@ bool SensorPath::fromSensors() {
     const double first_s = samples.front().time_s;
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     track_.path.clock_offset_s += first_s;
+    first_s_ = first_s;
     track_.path.known = {true, true, airspeed, true, false, false, false};
     noteIfUnsure(track_);
 

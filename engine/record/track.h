@@ -90,6 +90,18 @@ struct FixLog {
     Problems warnings;
 };
 
+struct TimeSpan {
+    double start_s = 0;
+    double stop_s = 0;
+};
+
+/// When one stream of a recording ran, in the path's time.
+struct StreamCoverage {
+    std::string name;                ///< "Places", "Rates"...
+    std::vector<TimeSpan> spans;     ///< without holes
+    std::vector<double> rejected_s;  ///< of samples that did not fit the rest
+};
+
 /// A recording as a path.
 struct ImportedTrack {
     std::string kind;  ///< "IGC", "GPX", "CSV", "path CSV"...
@@ -99,6 +111,7 @@ struct ImportedTrack {
     std::string start_utc;           ///< ISO 8601; empty when the file has no date
     Problems warnings;               ///< what was left out or taken for granted
     std::vector<std::string> notes;  ///< how the path was made, a sentence each
+    std::vector<StreamCoverage> streams;
 };
 
 }  // namespace plumbline::record

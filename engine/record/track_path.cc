@@ -5,6 +5,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/record/bank_from_path.h"
+#include "engine/record/coverage.h"
 #include "engine/record/join_fixes.h"
 
 namespace plumbline::record {
@@ -110,6 +111,7 @@ Expected<ImportedTrack, Problems> trackFromLogs(std::vector<FixLog> logs) {
             "Bank is not known: from places alone pulled and pushed flight look alike.");
     if (track.path.known.load) loadFromCurve(samples, accelerations.value_S_mps2);
     ratesFromAttitudes(samples);
+    track.streams = coverageOf(log.fixes, {}, log.fixes.front().clock_s);
     warnOfDepth(log, track);
     return track;
 }

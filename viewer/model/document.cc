@@ -205,6 +205,7 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
     shown->title = wish.files.front().stem().string();
     shown->when = dayAndTime(track->start_utc);
     shown->warnings = track->warnings;
+    shown->streams = std::move(track->streams);
     data::Site site;
     site.name = "Where the recording begins";
     site.show_line_bearing_rad = track->path.show_line_bearing_rad;

@@ -15,6 +15,7 @@
 #include "engine/base/problem.h"
 #include "engine/check/finding.h"
 #include "engine/load/load.h"
+#include "engine/record/track.h"
 #include "engine/variant/variant.h"
 #include "viewer/model/lanes.h"
 #include "viewer/model/outline.h"
@@ -34,12 +35,13 @@ struct Shown {
     scene::SceneSource source;
     LaneData lanes;
     std::vector<OutlineRow> outline;
-    std::vector<check::Finding> findings;  ///< in the order of time
-    Problems warnings;                     ///< of a recording: what was left out
-    std::string beside;                    ///< title of the ghost; empty: none
-    std::vector<std::string> remarks;      ///< on the variant: what was chosen, left out, replaced
-    std::optional<double> wind_mps;        ///< near the ground; nothing when not known
-    double wind_to_rad = 0;                ///< where it blows to: angle from +x_S to +y_S
+    std::vector<check::Finding> findings;         ///< in the order of time
+    Problems warnings;                            ///< of a recording: what was left out
+    std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran
+    std::string beside;                           ///< title of the ghost; empty: none
+    std::vector<std::string> remarks;  ///< on the variant: what was chosen, left out, replaced
+    std::optional<double> wind_mps;    ///< near the ground; nothing when not known
+    double wind_to_rad = 0;            ///< where it blows to: angle from +x_S to +y_S
 
     const path::Path& path() const { return *source.path; }
     bool recording() const { return workspace == nullptr; }

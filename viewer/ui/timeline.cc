@@ -6,6 +6,7 @@
 
 #include "viewer/scene/quantity_map.h"
 #include "viewer/ui/quantity_text.h"
+#include "viewer/ui/recorded_lane.h"
 #include "viewer/ui/ui.h"
 
 namespace plumbline::ui {
@@ -287,9 +288,7 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
     drawGutter(in, lanes.findings, "Findings", "", "");
     const auto& findings = in.model.shown->findings;
     if (findings.empty()) {
-        c.text(
-            lanes.findings.x, lanes.findings.y + c.px(1), kSmall, theme.ink3,
-            in.model.shown->recording() ? "Not checked: no plan or site to check against" : "None");
+        c.text(lanes.findings.x, lanes.findings.y + c.px(1), kSmall, theme.ink3, "None");
         return;
     }
     const Clip clip(c, Rect{lanes.findings.x - c.px(8), lanes.findings.y,
@@ -496,8 +495,14 @@ void drawTimeline(const PanelInput& in, UiState& state) {
         drawHeightLane(in, lanes);
         drawLoadLane(in, lanes);
         drawSpeedLane(in, lanes);
-        drawSmokeLane(in, lanes);
-        drawFindingsLane(in, lanes, state);
+        if (in.model.shown->recording()) {  // no smoke, no findings: what was logged when
+            const Rect& top = lanes.smoke.height > 0 ? lanes.smoke : lanes.findings;
+            drawRecordedLane(in, Rect{top.x, top.y, top.width, lanes.findings.bottom() - top.y},
+                             lanes.axis);
+        } else {
+            drawSmokeLane(in, lanes);
+            drawFindingsLane(in, lanes, state);
+        }
     }
     drawLoop(in, lanes);
     drawNow(in, lanes);

@@ -99,6 +99,10 @@ TEST(Smoother, JumpsOfTheFixesAreLetGo) {
     streams.gnss[100].position_S_m = Vec3(3e6, 0, 0);
     const Solution solution = smooth(streams);
     EXPECT_GE(solution.gnss_rejected, streams.gnss.size() / 97);
+    // and they are named by their times
+    for (std::size_t i = 40; i < streams.gnss.size(); i += 97)
+        EXPECT_TRUE(std::binary_search(solution.gnss_rejected_s.begin(),
+                                       solution.gnss_rejected_s.end(), streams.gnss[i].time_s));
     const Outcome out = compare(solution);
     EXPECT_LT(out.tilt_deg.rms(), 0.5);
     EXPECT_LT(out.across_m.rms(), 4);
