@@ -146,8 +146,21 @@ ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const 
             caption.glare = "In the glare: sun " + degrees(angle_rad, 0) + " from the aircraft";
         }
     }
-    if (!path::attitudeShown(path, path.samples[path::sampleIndexAt(path, time_s)]))
+    // How surely a recording tells it: twice the expected error, never finer than a metre or
+    // degree.
+    const path::Sample& sample = path.samples[path::sampleIndexAt(path, time_s)];
+    if (sample.position_sigma_m > 0)
+        caption.distance +=
+            ", to within " +
+            formatFixed(std::ceil(2 * static_cast<double>(sample.position_sigma_m)), 0) + " m";
+    if (!path::attitudeShown(path, sample))
         caption.distance += ", bank not known";
+    else if (sample.attitude_sigma_rad > 0)
+        caption.distance +=
+            ", attitude to within " +
+            degrees(std::ceil(2 * static_cast<double>(sample.attitude_sigma_rad) * 180 / kPi) *
+                        kPi / 180,
+                    0);
     return caption;
 }
 

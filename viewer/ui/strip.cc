@@ -13,7 +13,7 @@ namespace {
 
 /// One cell: a value on a scale from `low` to `high`.
 struct Cell {
-    const char* label = "";
+    std::string label;
     NumberText value;
     bool known = true;
     double now = 0;
@@ -71,6 +71,9 @@ std::vector<Cell> flightCells(const PanelInput& in, const path::Sample& now, std
     std::vector<Cell> cells(4);
     Cell& height = cells[0];
     height.label = "Height";
+    if (now.position_sigma_m > 0)
+        height.label += " \u00B1" + wholeText(std::ceil(heightInUnit(
+                                        2 * static_cast<double>(now.position_sigma_m), units)));
     height.value = heightText(now.position_S_m.z, units);
     height.now = now.position_S_m.z;
     height.high = std::max(1.0, static_cast<double>(lanes.height_m.high));
@@ -79,6 +82,7 @@ std::vector<Cell> flightCells(const PanelInput& in, const path::Sample& now, std
     const double shown_mps = known.airspeed ? now.airspeed_mps : glm::length(now.velocity_S_mps);
     speed.label = known.airspeed ? "Airspeed" : "Ground speed";
     speed.value = speedText(shown_mps, units);
+    speed.known = known.airspeed || known.place;
     speed.now = shown_mps;
     speed.high = std::max(1.0, 1.05 * static_cast<double>(lanes.airspeed_mps.high));
     if (limits.never_exceed_mps > 0) {

@@ -424,6 +424,24 @@ TEST(Caption, SaysWhatIsNotKnown) {
     }
 }
 
+TEST(Caption, SaysHowSurelyARecordingTellsIt) {
+    path::Path path = levelPass(50, 60);
+    ViewSettings settings;
+    const Camera camera = cameraAt(settings, path, siteWithCrowd(), smallAircraft(), 1, 1.6);
+    const auto words = [&] {
+        return captionAt(settings, camera, path, smallAircraft(), 1, World()).distance;
+    };
+    EXPECT_EQ(words().find("to within"), std::string::npos) << "a plan has no error";
+    for (path::Sample& sample : path.samples) {
+        sample.position_sigma_m = 1.6F;
+        sample.attitude_sigma_rad = static_cast<float>(1.2 * kPi / 180);
+    }
+    EXPECT_NE(words().find("to within 4 m, attitude to within 3\u00b0"), std::string::npos)
+        << words();
+    for (path::Sample& sample : path.samples) sample.attitude_sigma_rad = 0.5F;
+    EXPECT_NE(words().find("bank not known"), std::string::npos);
+}
+
 TEST(ViewWords, GoThereAndBack) {
     for (int i = 0; i < kViewCount; ++i) {
         View view = View::Free;
