@@ -199,6 +199,9 @@ bool SensorPath::fromSensors() {
         return false;
     const double zero_s = startClock();
     estimate::Streams streams = inertialStreams(sensors_, zero_s);
+    // Hours of samples are not held twice; the clocks stay, to tell when each stream ran.
+    for (auto* series : {&sensors_.rate_I_radps, &sensors_.force_I_mps2, &sensors_.field_I})
+        series->values = {};
     for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
         const Fix& fix = log_.fixes[i];
         estimate::GnssFix made;
@@ -213,9 +216,10 @@ bool SensorPath::fromSensors() {
         if (fix.vertical_sigma_m > 0) made.vertical_sigma_m = std::max(0.8F, fix.vertical_sigma_m);
         streams.gnss.push_back(made);
     }
-    const estimate::Solution solution = estimate::smooth(streams, {}, [this](double share) {
+    estimate::Solution solution = estimate::smooth(streams, {}, [this](double share) {
         wishes_.tell(0.2 + 0.7 * share, "finding attitude and path");
     });
+    streams = {};
     if (solution.states.empty() || !solution.has_position) return false;
     rejected_fixes_s_ = solution.gnss_rejected_s;
     rejected_heights_s_ = solution.heights_rejected_s;
@@ -228,6 +232,7 @@ bool SensorPath::fromSensors() {
     }
     std::vector<path::Sample>& samples = track_.path.samples;
     appendSamples(solution, mounting.q_BI, samples);
+    solution.states = {};
     // How the box sits adds to how surely the sensors' own attitude is known.
     const double slack_rad = mounting.square || stated ? kSquareSlack_rad : kAnywaySlack_rad;
     for (path::Sample& sample : samples)
