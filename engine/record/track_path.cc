@@ -18,6 +18,7 @@ constexpr double kSlowest_mps = 1;
 constexpr double kLoadStep_s = 0.25;
 // chosen: bank that comes and goes helps nobody
 constexpr double kLeastTold = 0.3;
+constexpr std::size_t kFewestTold = 20;
 
 /// Along the velocity with wings level; on verticals and at rest the last heading is held.
 void attitudeAlongPath(std::vector<path::Sample>& samples) {
@@ -97,7 +98,7 @@ Expected<ImportedTrack, Problems> trackFromLogs(std::vector<FixLog> logs) {
     const Banked banked = bankFromPath(samples, accelerations);
     const double share = static_cast<double>(banked.samples) /
                          static_cast<double>(std::max<std::size_t>(banked.flown, 1));
-    if (share < kLeastTold || 10 * banked.flown < samples.size()) {
+    if (share < kLeastTold || banked.samples < kFewestTold || 10 * banked.flown < samples.size()) {
         samples = std::move(along);
     } else {
         track.path.known.attitude = track.path.known.bank = true;

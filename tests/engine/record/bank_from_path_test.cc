@@ -61,6 +61,14 @@ TEST(BankFromPath, ALevelTurnHasTheBankOfItsRadius) {
     }
 }
 
+TEST(BankFromPath, AHandfulOfFixesTellsNone) {
+    const auto track =
+        trackFromLogs({logOf([](double t) { return Vec3(60 * t, 2 * t * t, 300); }, 1, 9)});
+    ASSERT_TRUE(track);
+    EXPECT_FALSE(track->path.known.bank);
+    for (const path::Sample& sample : track->path.samples) EXPECT_EQ(sample.attitude_sigma_rad, 0);
+}
+
 TEST(BankFromPath, ALoopMayBePushedAndIsNotTold) {
     const auto track = trackFromLogs({logOf(
         [](double t) {
