@@ -390,6 +390,22 @@ TEST_F(Commands, ImportWritesRecordingsAsPaths) {
     EXPECT_NEAR(columnsOf(read("sortie"))["time_s"].front(), 195.781, 1e-9);
 }
 
+TEST_F(Commands, ImportOpensSensorsWithoutAPlace) {
+    std::string csv = "t_s,gx_radps,gy_radps,gz_radps,ax_mps2,ay_mps2,az_mps2\n";
+    for (int i = 0; i < 600; ++i) csv += std::to_string(0.01 * i) + ",0,0,0,0,0,-9.80665\n";
+    write("still.csv", csv);
+    expectRefused({"import", "still.csv", "--mounting", "sideways", "-o", "sortie"}, "--mounting");
+    const ProgramRun ran =
+        run({"import", "still.csv", "--mounting", "x back, z down", "-o", "sortie"});
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.out.find("not known: place"), std::string::npos) << ran.out;
+    EXPECT_NE(ran.out.find("nothing tells north"), std::string::npos) << ran.out;
+    auto columns = columnsOf(read("sortie"));
+    EXPECT_EQ(columns["place_known"].front(), 0);
+    EXPECT_NEAR(columns["normal_g"].back(), 1, 1e-3);
+    EXPECT_NEAR(columns["pitch_deg"].back(), 0, 0.5);
+}
+
 TEST_F(Commands, ImportExplainsAndTakesAColumnMap) {
     write("shed.csv", "Zeit;A;B;C\n0,5;1;2;3\n1,5;2;2;3\n2,5;3;2;3\n");
     expectRefused({"import", "shed.csv", "-o", "sortie"}, "shed.csv:1");
