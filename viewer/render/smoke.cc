@@ -18,14 +18,14 @@ constexpr std::size_t kMost = 1400;  ///< sprites a frame, after merging
 
 const char* const kVertex = R"(
 layout(location = 0) in vec4 a_clip;
-layout(location = 1) in vec3 a_uv_spent;
+layout(location = 1) in vec4 a_uv_spent_lumps;
 layout(location = 2) in vec4 a_sun_opacity;
 layout(location = 3) in vec4 a_haze;
-out vec3 v_uv_spent;
+out vec4 v_uv_spent_lumps;
 flat out vec4 v_sun_opacity;
 flat out vec4 v_haze;
 void main() {
-    v_uv_spent = a_uv_spent;
+    v_uv_spent_lumps = a_uv_spent_lumps;
     v_sun_opacity = a_sun_opacity;
     v_haze = a_haze;
     gl_Position = a_clip;
@@ -34,15 +34,16 @@ void main() {
 
 // White, never grey: the shaded side takes the sky's light, the lit side the sun's.
 const char* const kFragment = R"(
-in vec3 v_uv_spent;
+in vec4 v_uv_spent_lumps;
 flat in vec4 v_sun_opacity;
 flat in vec4 v_haze;
 uniform sampler2D u_puffs;
 out vec4 o_colour;
 void main() {
-    vec4 puff = texture(u_puffs, v_uv_spent.xy);
+    vec4 puff = texture(u_puffs, v_uv_spent_lumps.xy);
+    puff.rgb = mix(vec3(0.5, 0.5, 0.86), puff.rgb, v_uv_spent_lumps.w);
     // A puff's ball dissolves from its edge: what is left is thick in the middle only.
-    puff.a *= mix(1.0, puff.a * puff.a * puff.b * puff.b, v_uv_spent.z);
+    puff.a *= mix(1.0, puff.a * puff.a * puff.b * puff.b, v_uv_spent_lumps.z);
     vec3 n = puff.rgb * 2.0 - 1.0;
     float lit = clamp(0.5 + 0.55 * dot(n, v_sun_opacity.xyz), 0.0, 1.0);
     vec3 shade = mix(u_ambient.rgb, vec3(1.0), 0.38) * (0.62 + 0.38 * u_sunlight.w);
@@ -80,15 +81,23 @@ Texture makeAtlas() {
             }
         }
     }
-    return Texture(width, kPuff_px, 4, pixels.data(), Filter::Linear, Wrap::Clamp);
+    return Texture(width, kPuff_px, 4, pixels.data(), Filter::Trilinear, Wrap::Clamp);
 }
+
+/// How far apart puffs stand, over their diameter. Small ones cost little to fill and, far apart,
+/// look like beads on a string; large ones show their own lumps.
+float gapPart(float seen_px) { return glm::mix(0.20F, 0.40F, smooth(8.0F, 60.0F, seen_px)); }
+
+/// How much of a puff's own light is seen; what is left is that of a plain ball. Lumps that are
+/// smaller than a pixel or two would only flicker.
+float lumpsSeen(float seen_px) { return smooth(6.0F, 48.0F, seen_px); }
 
 }  // namespace
 
 SmokePainter::SmokePainter(std::string& problem)
     : program_("smoke", kVertex, kFragment, problem),
       mesh_(sizeof(Vertex), {{0, 4, offsetof(Vertex, clip)},
-                             {1, 3, offsetof(Vertex, uv_spent)},
+                             {1, 4, offsetof(Vertex, uv_spent_lumps)},
                              {2, 4, offsetof(Vertex, sun_opacity)},
                              {3, 4, offsetof(Vertex, haze)}}),
       atlas_(makeAtlas()) {}
@@ -107,8 +116,8 @@ void SmokePainter::gather(const Frame& frame) {
         const glm::vec3 rel = frame.relative(head.position_S_m);
         const float forward_m = glm::dot(rel, forward);
         const float seen_px = head.diameter_m * frame.pixelsPerMetre(forward_m);
-        float gap_m = std::max(0.8F, head.diameter_m * 0.40F);
-        if (frame.list->quality == scene::Quality::Low || seen_px < 10) gap_m *= 1.7F;
+        float gap_m = std::max(0.8F, head.diameter_m * gapPart(seen_px));
+        if (frame.list->quality == scene::Quality::Low) gap_m *= 1.7F;
         glm::vec3 sum = rel;
         float through = 1 - head.opacity;
         std::size_t next = i + 1;
@@ -124,6 +133,7 @@ void SmokePainter::gather(const Frame& frame) {
         sprite.radius_m = head.diameter_m / 2 * 1.12F;  // the eaten edge takes some away
         sprite.opacity = 1 - through;
         sprite.seed = head.seed;
+        sprite.lumps = lumpsSeen(seen_px);
         sprite.spent = std::clamp(head.spent * 1.6F - 0.2F, 0.0F, 1.0F);
         sprite.distance_m = frame.orthographic ? forward_m : glm::length(sprite.rel);
         i = next;
@@ -181,8 +191,9 @@ void SmokePainter::emit(const Frame& frame, const Sprite& sprite) {
         }
         // Half a texel inside, so that neighbours do not bleed in.
         const glm::vec2 in = side * (0.5F - 1.0F / kPuff_px) + 0.5F;
-        vertices_.push_back(
-            {clip, glm::vec3((column + in.x) / kPuffs, in.y, sprite.spent), light, haze_colour});
+        vertices_.push_back({clip,
+                             glm::vec4((column + in.x) / kPuffs, in.y, sprite.spent, sprite.lumps),
+                             light, haze_colour});
     }
     addQuad(indices_, first);
 }

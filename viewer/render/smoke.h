@@ -17,7 +17,7 @@ public:
 private:
     struct Vertex {
         glm::vec4 clip;
-        glm::vec3 uv_spent;
+        glm::vec4 uv_spent_lumps;
         glm::vec4 sun_opacity;  ///< direction to the sun in the sprite's axes; opacity
         glm::vec4 haze;         ///< colour and amount
     };
@@ -27,6 +27,7 @@ private:
         float opacity;
         float seed;
         float spent;
+        float lumps;  ///< how much of its own light is seen, 0..1
         float distance_m;
     };
 

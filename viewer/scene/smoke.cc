@@ -10,9 +10,10 @@ namespace plumbline::scene {
 
 namespace {
 
-constexpr double kEmission_s = 0.04 / 3;
+constexpr double kOpaque_s = 0.04 / 3;         ///< what comes out in this time has puffOpacity()
+constexpr double kEmission_s = kOpaque_s / 2;  // chosen: young smoke of a fast pass hangs together
 constexpr double kShortestLife_s = 8, kLongestLife_s = 14;
-constexpr double kLeastSpacing_m = 0.8;
+constexpr double kLeastSpacing_m = 0.6;
 constexpr double kDiametersApart = 4.6;  ///< merged puffs stand a diameter over this apart
 constexpr double kWander = 0.12;         // chosen: of the diameter, off the exact place
 /// Where it leaves the built-in model, body axes over the span.
@@ -33,7 +34,7 @@ std::int64_t mergedCount(double age_s, double speed_mps) {
     const double wanted_m = std::max(kLeastSpacing_m, puffDiameter(age_s) / kDiametersApart);
     const double spacing_m = std::max(speed_mps, 5.0) * kEmission_s;
     std::int64_t count = 1;
-    while (static_cast<double>(count) * spacing_m < 0.75 * wanted_m && count < 64) count *= 2;
+    while (static_cast<double>(count) * spacing_m < 0.75 * wanted_m && count < 128) count *= 2;
     return count;
 }
 
@@ -80,7 +81,8 @@ private:
         puff.position_S_m.z = std::max(puff.position_S_m.z, 0.25 * diameter_m);
         puff.diameter_m = static_cast<float>(diameter_m);
         const double clear = 1 - puffOpacity(age_s, life_s);
-        puff.opacity = static_cast<float>(1 - std::pow(clear, static_cast<double>(merged)));
+        puff.opacity = static_cast<float>(
+            1 - std::pow(clear, static_cast<double>(merged) * kEmission_s / kOpaque_s));
         puff.seed = static_cast<float>(ownNumber(index, 5));
         puff.spent = static_cast<float>(age_s / life_s);
         return puff;

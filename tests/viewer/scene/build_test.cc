@@ -194,11 +194,11 @@ TEST(Smoke, DriftsWithTheWindAtItsHeight) {
     }
 }
 
-TEST(Smoke, ThreePuffsEachFortyMillisecondsWhenYoung) {
+TEST(Smoke, SixPuffsEachFortyMillisecondsWhenYoung) {
     path::Path path = levelPass(100, 80);
     path.smoke.push_back({5, 20});
     const DrawList list = listAt(sourceOf(path), 5.2);
-    EXPECT_NEAR(static_cast<double>(list.smoke.size()), 15, 1);
+    EXPECT_NEAR(static_cast<double>(list.smoke.size()), 30, 1);
     // None is left before the smoke goes on, and all are gone 14 s after it went off.
     EXPECT_TRUE(listAt(sourceOf(path), 4.99).smoke.empty());
     path.smoke[0].stop_s = 6;
