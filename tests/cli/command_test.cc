@@ -325,6 +325,14 @@ TEST_F(Commands, FilmsAStretchInBothKinds) {
     }
 }
 
+TEST_F(Commands, FilmsASecondRoutineBeside) {
+    write("u.routine.toml", read("t.routine.toml"));
+    const ProgramRun ran = run({"film", "t.routine.toml", "--second", "u.routine.toml", "--stop",
+                                "0.2 s", "--size", "160x90", "-o", "d.mp4"});
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    expectRefused({"film", "demo", "--second", "u.routine.toml", "-o", "e.mp4"}, "--second: ");
+}
+
 TEST_F(Commands, RefusesFilmsThatCannotBe) {
     const auto refused = [&](const std::vector<std::string>& options, const std::string& start) {
         std::vector<std::string> arguments{"film", "t.routine.toml"};

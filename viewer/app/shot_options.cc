@@ -52,6 +52,10 @@ void addOpenOptions(CLI::App& app, OpenOptions& options) {
     app.add_option("FILE", options.files,
                    "one *.routine.toml, or the recordings of one flight (IGC, GPX, CSV); none: the "
                    "demo");
+    app.add_option("--second", options.second,
+                   "drawn beside the routine as a ghost: a second routine, or the recordings of a "
+                   "flight")
+        ->type_name("FILE...");
     cli::addVariantOptions(app, options.variant);
 }
 
@@ -67,6 +71,18 @@ Expected<model::OpenWish, Problems> readOpenOptions(const OpenOptions& options,
     const bool demo =
         files.size() == 1 && files[0] == "demo" && !std::filesystem::exists(files[0], ignored);
     if (!demo) out.files.assign(files.begin(), files.end());
+    if (!options.second.empty()) {
+        if (out.files.empty()) {
+            Problem problem;
+            problem.where.file = "--second";
+            problem.what = "there is no routine it could stand beside";
+            problem.remedy = "name one before it";
+            Problems problems;
+            problems.push_back(std::move(problem));
+            return Unexpected(std::move(problems));
+        }
+        out.files.insert(out.files.end(), options.second.begin(), options.second.end());
+    }
     out.overrides = options.variant.overrides;
     return out;
 }

@@ -12,6 +12,7 @@ namespace plumbline::app {
 /// Options of everything that opens files.
 struct OpenOptions {
     std::vector<std::string> files;
+    std::vector<std::string> second;
     cli::VariantOptions variant;
 };
 void addOpenOptions(CLI::App& app, OpenOptions& options);

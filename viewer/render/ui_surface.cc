@@ -55,6 +55,48 @@ void OffscreenTarget::read(Image& image) const {
     for (std::size_t i = 3; i < image.rgba.size(); i += 4) image.rgba[i] = 255;
 }
 
+ReadBack::ReadBack(int width_px, int height_px) : width_px_(width_px), height_px_(height_px) {
+    const auto size = static_cast<GLsizeiptr>(width_px) * height_px * 4;
+    glGenBuffers(kBuffers, buffers_);
+    for (const std::uint32_t buffer : buffers_) {
+        glBindBuffer(GL_PIXEL_PACK_BUFFER, buffer);
+        glBufferData(GL_PIXEL_PACK_BUFFER, size, nullptr, GL_STREAM_READ);
+    }
+    glBindBuffer(GL_PIXEL_PACK_BUFFER, 0);
+}
+
+ReadBack::~ReadBack() { glDeleteBuffers(kBuffers, buffers_); }
+
+void ReadBack::ask(const OffscreenTarget& target) {
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, target.name());
+    glBindBuffer(GL_PIXEL_PACK_BUFFER, buffers_[asked_ % kBuffers]);
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, width_px_, height_px_, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
+    glBindBuffer(GL_PIXEL_PACK_BUFFER, 0);
+    ++asked_;
+}
+
+void ReadBack::take(Image& image) {
+    image.width_px = width_px_;
+    image.height_px = height_px_;
+    const std::size_t row = static_cast<std::size_t>(width_px_) * 4;
+    const std::size_t size = row * static_cast<std::size_t>(height_px_);
+    image.rgba.resize(size);
+    glBindBuffer(GL_PIXEL_PACK_BUFFER, buffers_[taken_ % kBuffers]);
+    const auto* pixels = static_cast<const std::uint8_t*>(
+        glMapBufferRange(GL_PIXEL_PACK_BUFFER, 0, static_cast<GLsizeiptr>(size), GL_MAP_READ_BIT));
+    if (pixels != nullptr) {
+        for (std::size_t r = 0; r < static_cast<std::size_t>(height_px_); ++r) {
+            std::copy_n(pixels + (static_cast<std::size_t>(height_px_) - 1 - r) * row, row,
+                        image.rgba.data() + r * row);
+        }
+        glUnmapBuffer(GL_PIXEL_PACK_BUFFER);
+    }
+    for (std::size_t i = 3; i < size; i += 4) image.rgba[i] = 255;
+    glBindBuffer(GL_PIXEL_PACK_BUFFER, 0);
+    ++taken_;
+}
+
 void bindWindow() { glBindFramebuffer(GL_FRAMEBUFFER, 0); }
 
 void clearPicture(int width_px, int height_px, float red, float green, float blue) {

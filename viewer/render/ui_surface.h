@@ -34,9 +34,32 @@ public:
     Image read() const;
     /// Into an image whose memory is used again.
     void read(Image& image) const;
+    std::uint32_t name() const { return target_.name(); }
 
 private:
     Target target_;
+};
+
+/// Reads pictures of a target back one after the other while the next is being drawn: what was
+/// asked for is on its way meanwhile.
+class ReadBack {
+public:
+    ReadBack(int width_px, int height_px);
+    ~ReadBack();
+    ReadBack(const ReadBack&) = delete;
+    ReadBack& operator=(const ReadBack&) = delete;
+
+    /// Asks for what is drawn in the target now. At most two may be on their way.
+    void ask(const OffscreenTarget& target);
+    int onTheirWay() const { return asked_ - taken_; }
+    /// The oldest one asked for, waited for. Uses the image's memory again.
+    void take(Image& image);
+
+private:
+    static constexpr int kBuffers = 2;
+    int width_px_, height_px_;
+    std::uint32_t buffers_[kBuffers] = {};
+    int asked_ = 0, taken_ = 0;
 };
 
 /// Draws go to the window from here on.
