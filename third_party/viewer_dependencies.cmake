@@ -9,6 +9,9 @@ find_path(STB_INCLUDE_DIR stb_image_write.h PATH_SUFFIXES stb REQUIRED)
 find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter REQUIRED
   DOC "Folder of the Inter fonts (Debian: fonts-inter)")
 find_package(Threads REQUIRED)
+find_package(SDL2 REQUIRED)
+find_library(SNDFILE_LIBRARY sndfile REQUIRED)
+find_path(SNDFILE_INCLUDE_DIR sndfile.h REQUIRED)
 find_program(PLUMBLINE_GLAD glad REQUIRED DOC "GL loader generator (Debian: python3-glad)")
 
 # The GL and EGL loaders are generated at build time, offline and always the same. Both write khrplatform.h, so EGL waits for GL.
@@ -38,9 +41,9 @@ target_include_directories(plumbline_imgui SYSTEM INTERFACE ${IMGUI_INCLUDE_DIR}
 target_link_libraries(plumbline_imgui INTERFACE ${IMGUI_LIBRARY} Freetype::Freetype ${STB_LIBRARY} ${CMAKE_DL_LIBS})
 
 function(plumbline_viewer_dependencies)
-  plumbline_layer_uses(plumbline_viewer_platform PRIVATE plumbline_glad_egl glfw)
+  plumbline_layer_uses(plumbline_viewer_platform PRIVATE plumbline_glad_egl glfw SDL2::SDL2)
   plumbline_layer_uses(plumbline_viewer_render PRIVATE plumbline_glad_gl TinyGLTF::TinyGLTF)
-  plumbline_layer_uses(plumbline_viewer_model PUBLIC Threads::Threads)
+  plumbline_layer_uses(plumbline_viewer_model PUBLIC Threads::Threads PRIVATE ${SNDFILE_LIBRARY})
   plumbline_layer_uses(plumbline_viewer_ui PUBLIC plumbline_imgui PRIVATE Freetype::Freetype)
   plumbline_embed(plumbline_viewer_ui NAMESPACE plumbline::ui FUNCTION embeddedFont FILES
     Inter-Regular.otf=${INTER_FONT_DIR}/Inter-Regular.otf
@@ -49,5 +52,5 @@ function(plumbline_viewer_dependencies)
   plumbline_embed(plumbline_viewer_app NAMESPACE plumbline::app FUNCTION embeddedModel FILES
     aircraft.glb=${CMAKE_SOURCE_DIR}/assets/aircraft/plumbline.glb)
   target_include_directories(plumbline_viewer_app SYSTEM PRIVATE ${STB_INCLUDE_DIR})
-  target_include_directories(plumbline_viewer_model SYSTEM PRIVATE ${STB_INCLUDE_DIR})
+  target_include_directories(plumbline_viewer_model SYSTEM PRIVATE ${STB_INCLUDE_DIR} ${SNDFILE_INCLUDE_DIR})
 endfunction()

@@ -24,6 +24,7 @@ constexpr QuantityRange kPlaceRange{"-20 km", "20 km"};
 constexpr QuantityRange kHeightRange{"0 m", "6000 m"};
 constexpr QuantityRange kSpeedRange{"20 m/s", "300 m/s"};
 constexpr QuantityRange kFuelRange{"0 l", "1000 l"};
+constexpr QuantityRange kMusicStartRange{"-60 min", "60 min"};
 constexpr QuantityRange kSlotRange{"10 s", "60 min"};
 constexpr QuantityRange kPowerRange{"0 %", "100 %"};
 
@@ -58,6 +59,9 @@ private:
         routine.site_file = reader.text("site");
         routine.weather_file = reader.text("weather", false);
         routine.pilot_file = reader.text("pilot", false);
+        routine.music_file = reader.text("music", false);
+        routine.music_start_s =
+            reader.quantity("music_start", Dimension::Time, kMusicStartRange, 0);
         routine.slot_s = reader.quantity("slot", Dimension::Time, kSlotRange, 0);
         routine.reserve_l = litres(reader.quantity("reserve", Dimension::Volume, kFuelRange, 0));
     }

@@ -11,6 +11,10 @@
 //     pilot = "sample.pilot.toml"             # a path; none: nothing of the pilot is checked
 //     slot = "12 min"                         # time that the organiser gives; none: not checked
 //     reserve = "15 l"                        # fuel to land with; none: 0 l
+//     music = "evening.ogg"                   # a path relative to this file; none: no music
+//     music_start = "12 s"                    # time in the show when the track begins, negative
+//     when
+//                                             # it has begun before; none: 0 s
 //
 //     [start]                                 # required
 //     x = "-900 m"                            # along the show line, crowd right positive
@@ -137,6 +141,8 @@ struct Routine {
     std::string aircraft_file, site_file, weather_file;  ///< as written, relative to the routine
                                                          ///< file; weather may be empty or a METAR
     std::string pilot_file;                              ///< likewise; may be empty
+    std::string music_file;                              ///< likewise; may be empty
+    double music_start_s = 0;                            ///< when it begins, in the show's time
     double slot_s = 0;                                   ///< time given by the organiser; 0: none
     double reserve_l = 0;                                ///< fuel to land with
     Start start;

@@ -132,6 +132,35 @@ BENCHMARK(frame)
     ->MeasureProcessCPUTime()
     ->UseRealTime();
 
+/// Memory of this program that is in the machine's, in kB; 0 where the system does not tell.
+double residentKilobytes() {
+    std::ifstream pages("/proc/self/statm");
+    double all = 0, resident = 0;
+    pages >> all >> resident;
+    return resident * 4;
+}
+
+/// A minute of the demo in a loop, 60 frames a second, in small; an hour is 216000 frames:
+/// --benchmark_filter=loopedReplay --benchmark_min_time=... for as long as you like. What it grows
+/// by after the first loop is told.
+void loopedReplay(benchmark::State& state) {
+    const Demo& demo = sharedDemo();
+    settle(demo, scene::View::Crowd);
+    constexpr int kLoopFrames = 3600;
+    int frame = 0;
+    double before_kb = 0;
+    render::Image image;
+    for (auto _ : state) {
+        const double time_s = 60 + (frame % kLoopFrames) / 60.0;
+        const auto view = static_cast<scene::View>(frame / 60 % scene::kViewCount);
+        image = demo.renderer->drawImage(demo.list(view, time_s), 320, 180);
+        if (++frame == kLoopFrames) before_kb = residentKilobytes();
+    }
+    if (before_kb > 0) state.counters["grown_kB"] = residentKilobytes() - before_kb;
+    state.counters["frames"] = frame;
+}
+BENCHMARK(loopedReplay)->Iterations(10800)->Unit(benchmark::kMillisecond)->UseRealTime();
+
 void nothingToFirstFrame(benchmark::State& state) {
     for (auto _ : state) {
         const Demo demo;

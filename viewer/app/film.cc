@@ -20,9 +20,21 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
+/// The routine's music beneath a film that plays as fast as it was flown. @return true when there
+/// is any
+bool soundOf(const FilmWish& wish, const model::Shown& shown, std::vector<std::string>& list) {
+    std::error_code ignored;
+    if (wish.speed != 1 || !std::filesystem::exists(shown.music_file, ignored)) return false;
+    const double into_s = wish.start_s - shown.music_start_s;
+    list.insert(list.end(), {into_s < 0 ? "-itsoffset" : "-ss", formatFixed(std::abs(into_s), 3),
+                             "-i", shown.music_file.string(), "-map", "0:v", "-map", "1:a"});
+    return true;
+}
+
 /// What ffmpeg is told. chosen: settings that look clean and are made about as fast as the
 /// pictures.
-std::vector<std::string> arguments(const FilmWish& wish, const std::filesystem::path& output) {
+std::vector<std::string> arguments(const FilmWish& wish, int frames, const model::Shown& shown,
+                                   const std::filesystem::path& output) {
     const std::string size =
         std::to_string(wish.shot.width_px) + "x" + std::to_string(wish.shot.height_px);
     std::vector<std::string> list{"ffmpeg",
@@ -39,9 +51,9 @@ std::vector<std::string> arguments(const FilmWish& wish, const std::filesystem::
                                   "-framerate",
                                   formatDouble(wish.frames_ps),
                                   "-i",
-                                  "pipe:0",
-                                  "-pix_fmt",
-                                  "yuv420p"};
+                                  "pipe:0"};
+    const bool music = soundOf(wish, shown, list);
+    list.insert(list.end(), {"-pix_fmt", "yuv420p"});
     const auto add = [&list](std::initializer_list<const char*> words) {
         list.insert(list.end(), words.begin(), words.end());
     };
@@ -51,6 +63,10 @@ std::vector<std::string> arguments(const FilmWish& wish, const std::filesystem::
     } else {
         add({"-c:v", "libx264", "-crf", "19", "-preset", "veryfast", "-movflags", "+faststart",
              "-f", "mp4"});
+    }
+    if (music) {
+        add({"-c:a", wish.output.extension() == ".webm" ? "libopus" : "aac", "-b:a", "160k", "-t"});
+        list.push_back(formatFixed(frames / wish.frames_ps, 3));
     }
     list.emplace_back("-y");
     list.push_back(output.string());
@@ -140,7 +156,7 @@ int runFilm(const FilmWish& wish) {
     std::filesystem::path part = wish.output;
     part += ".part";
     std::string reason;
-    auto feed = system::Feed::start(arguments(wish, part), reason);
+    auto feed = system::Feed::start(arguments(wish, frames, *stage.model().shown, part), reason);
     if (!feed) {
         return fail("films are made by ffmpeg, which cannot be started (" + reason +
                     "): install it: apt-get install ffmpeg");

@@ -23,6 +23,7 @@ render::Image drawWindow(Stage& stage, int width_px, int height_px) {
     const render::OffscreenTarget target(width_px, height_px);
     target.bind();
     stage.finishWork();
+    stage.music().finish(stage.model());
     // The second frame has what the first one only asked for: the unfolded figure in sight.
     for (int i = 0; i < 2; ++i) stage.frame(width_px, height_px, 1, 0);
     return target.read();

@@ -188,6 +188,7 @@ int runShow(model::OpenWish wish, bool bench) {
     model::Model& model = (*stage)->model();
     model.session = session;
     model.start_panel = wish.files.empty();
+    if (!bench) (*stage)->music().allowSound();
     (*stage)->open(std::move(wish));
     runLoop(**window, **stage, bench ? &measured : nullptr);
     if (bench) {

@@ -229,6 +229,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     if (!model_.shown && ++empty_frames_ == 2) renderer_->prepare();
     takeAircraftModel();
     model::advance(model_, elapsed_s);
+    music_.frame(model_);
 
     ui::LayoutWish wish;
     const model::Session& session = model_.session;
@@ -239,6 +240,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     wish.picture_only = session.picture_only || !model_.shown;
     wish.beside = session.second_place == model::SecondPlace::Beside && model_.shown != nullptr;
     wish.sheet_width = static_cast<float>(session.sheet_width);
+    wish.music = model_.music != nullptr;
     wish.timeline_height = static_cast<float>(session.timeline_height);
     const ui::Layout layout =
         ui::layoutOf(static_cast<float>(width_px), static_cast<float>(height_px), wish);

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "engine/base/expected.h"
+#include "viewer/app/music_desk.h"
 #include "viewer/model/model.h"
 #include "viewer/model/quality_steps.h"
 #include "viewer/platform/surface.h"
@@ -31,6 +32,7 @@ public:
     model::Model& model() { return model_; }
     const ui::UiState& uiState() const { return ui_state_; }
     render::Renderer& renderer() { return *renderer_; }
+    MusicDesk& music() { return music_; }
 
     /// Begins to open; the frame goes on meanwhile.
     void open(model::OpenWish wish);
@@ -65,6 +67,7 @@ private:
     model::Actions actions_;
     ui::UiState ui_state_;
     model::QualitySteps quality_;
+    MusicDesk music_;
     int empty_frames_ = 0;              ///< drawn before there was anything to show
     std::uint64_t model_revision_ = 0;  ///< of the shown thing whose aircraft is loaded
     std::string model_file_;            ///< the aircraft's model now; empty: the built-in one

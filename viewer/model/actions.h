@@ -20,6 +20,7 @@ enum class ActionKind {
     GoToFigure,  ///< index: outline row
     NextFinding,
     PreviousFinding,
+    ToggleMusic,
     SetSpeed,    ///< index into kSpeeds
     SpeedBy,     ///< index: steps
     ToggleLoop,  ///< loops the figure flown now

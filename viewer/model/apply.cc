@@ -308,6 +308,9 @@ void applyToWindow(Model& model, const Action& action) {
         case ActionKind::ToggleKeyHelp:
             session.key_help = !session.key_help;
             break;
+        case ActionKind::ToggleMusic:
+            session.music_off = !session.music_off;
+            break;
         case ActionKind::ToggleFullScreen:
             model.full_screen = !model.full_screen;
             break;

@@ -75,6 +75,10 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     shown->title = workspace->routine.name;
     shown->variant = flown->label;
     shown->remarks = flown->remarks;
+    if (!workspace->routine.music_file.empty()) {
+        shown->music_file = workspace->routine_path.parent_path() / workspace->routine.music_file;
+        shown->music_start_s = workspace->routine.music_start_s;
+    }
     shown->place = workspace->site.name;
     shown->when = dayAndTime(workspace->site.show_time_utc);
     shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,

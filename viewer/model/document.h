@@ -39,6 +39,8 @@ struct Shown {
     Problems warnings;                            ///< of a recording: what was left out
     std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran
     std::string beside;                           ///< title of the ghost; empty: none
+    std::filesystem::path music_file;             ///< of the routine; empty: none
+    double music_start_s = 0;                     ///< when it begins, in the path's time
     std::vector<std::string> remarks;  ///< on the variant: what was chosen, left out, replaced
     std::optional<double> wind_mps;    ///< near the ground; nothing when not known
     double wind_to_rad = 0;            ///< where it blows to: angle from +x_S to +y_S

@@ -8,6 +8,7 @@
 
 #include "viewer/model/actions.h"
 #include "viewer/model/document.h"
+#include "viewer/model/music.h"
 #include "viewer/model/playback_clock.h"
 #include "viewer/model/session.h"
 
@@ -31,6 +32,7 @@ struct Model {
     std::string opening_name;
     bool start_panel = false;
     PlaybackClock clock;
+    std::shared_ptr<const Music> music;  ///< null: none, or not read yet
     Session session;
     Message message;
     std::optional<double> mark_in_s;  ///< where a loop is to begin

@@ -44,6 +44,7 @@ struct Session {
     // Of this run only.
     bool picture_only = false;
     bool key_help = false;
+    bool music_off = false;
     TimeWindow lanes;
 };
 

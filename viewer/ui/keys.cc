@@ -37,7 +37,7 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"I O", "Loop from here; to here"},
        {"F8", "Next finding; with Shift back"},
        {"Wheel on lanes", "Zoom; with Shift move"},
-       {"", ""},
+       {"M", "Music, or silence"},
        {"", ""}}}},
     {"View",
      {{{"1 \u2013 6", "The six views, as on their tabs"},
@@ -78,6 +78,7 @@ void handleTimeKeys(model::Actions& actions, bool shift) {
     if (pressed(kKeyHome)) actions.push(ActionKind::ToStart);
     if (pressed('-')) actions.pushIndex(ActionKind::SpeedBy, -1);
     if (pressed('=')) actions.pushIndex(ActionKind::SpeedBy, 1);
+    if (pressed('M')) actions.push(ActionKind::ToggleMusic);
     if (pressed('L')) actions.push(ActionKind::ToggleLoop);
     if (pressed('I')) actions.push(ActionKind::MarkIn);
     if (pressed('O')) actions.push(ActionKind::MarkOut);

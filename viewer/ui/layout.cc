@@ -34,6 +34,7 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     float timeline = wish.timeline_height > 0 ? wish.timeline_height
                                               : between(height, kHeights, {176, 208, 248});
     out.small_lanes = timeline < 196;
+    if (wish.music && wish.timeline_height <= 0) timeline += kMusicLane;
     if (wish.timeline_folded) {
         out.timeline_short = true;
         timeline = 66;

@@ -29,9 +29,13 @@ struct LayoutWish {
     bool timeline_folded = false;
     bool picture_only = false;
     bool beside = false;        ///< two views side by side
+    bool music = false;         ///< room for its lane
     float sheet_width = 0;      ///< units; 0: by the window's size
     float timeline_height = 0;  ///< units; 0: by the window's size
 };
+
+/// The music's lane and the gap below it, units.
+inline constexpr float kMusicLane = 28;
 
 /// All whole pixels. The sheet stands left, the timeline along the bottom over the full width, the
 /// picture reaches the top and right edges.

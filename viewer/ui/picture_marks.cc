@@ -37,6 +37,7 @@ void drawChooser(const PanelInput& in, UiState& state) {
         const bool offered = viewOffered(in.model, view);
         ImGui::PushID(i);
         const Press tab = press("view", Rect{x - gap / 2, y, widths[i] + gap, height});
+        if (tab.hovered) state.hint = "Look from there (1 to 6); with Shift in the second view";
         ImGui::PopID();
         if (tab.hovered && offered) state.wants_hand = true;
         if (tab.clicked && offered) in.actions.pushIndex(ActionKind::SetView, i);

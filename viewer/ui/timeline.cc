@@ -1,26 +1,17 @@
 // The timeline: transport, ruler and lanes over one time axis; the thread of now through all.
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
-#include "viewer/scene/quantity_map.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/recorded_lane.h"
-#include "viewer/ui/ui.h"
+#include "viewer/ui/timeline_lanes.h"
 
 namespace plumbline::ui {
 namespace {
 
 using model::ActionKind;
 using model::TimeAxis;
-
-/// Tops and heights of the lanes, pixels; height 0: not shown.
-struct Lanes {
-    Rect ruler, figures, height, load, speed, smoke, findings;
-    TimeAxis axis;
-    float bottom = 0;
-};
 
 Lanes lanesOf(const PanelInput& in) {
     const Canvas& c = in.canvas;
@@ -45,7 +36,9 @@ Lanes lanesOf(const PanelInput& in) {
     }
     // What is left beyond the lanes' own heights goes to height and load.
     const float units = region.height / c.scale();
-    const float spare = std::max(0.0F, units - (in.layout.small_lanes ? 176.0F : 208.0F));
+    const bool music = in.model.music != nullptr;
+    const float spare = std::max(
+        0.0F, units - (in.layout.small_lanes ? 176.0F : 208.0F) - (music ? kMusicLane : 0.0F));
     const float tall = 30 + std::floor(spare / 2);
     float top = 78;
     lanes.height = lane(top, tall);
@@ -58,20 +51,12 @@ Lanes lanesOf(const PanelInput& in) {
         lanes.smoke = lane(top, 5);
         top += 8;
     }
+    if (music) {
+        lanes.music = lane(top, kMusicLane - 8);
+        top += kMusicLane;
+    }
     lanes.findings = lane(top, 16);
     return lanes;
-}
-
-void drawGutter(const PanelInput& in, const Rect& lane, const char* name, const std::string& unit,
-                const std::string& range) {
-    if (lane.height <= 0) return;
-    const Canvas& c = in.canvas;
-    const bool two_lines = lane.height >= c.px(28);
-    const float y = two_lines ? lane.y : lane.y + lane.height / 2 - c.px(7);
-    const float right = lane.x - c.px(8);
-    c.text(c.px(16), y, kSmall, c.theme().ink2, name);
-    c.textRight(right, y, kSmall, c.theme().ink3, unit);
-    if (two_lines) c.textRight(right, y + c.px(15), kSmall, c.theme().ink3, range);
 }
 
 void drawRuler(const PanelInput& in, const Lanes& lanes) {
@@ -114,7 +99,10 @@ void drawFigures(const PanelInput& in, const Lanes& lanes, UiState& state) {
         ImGui::PushID(static_cast<int>(i));
         const Press pressed = press("figure", seen);
         ImGui::PopID();
-        if (pressed.hovered) state.wants_hand = true;
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            state.hint = "Go to " + rows[i].name + " (Page up, down)";
+        }
         if (pressed.clicked) in.actions.pushIndex(ActionKind::GoToFigure, static_cast<int>(i));
         c.fill(block, chosen ? theme.fill : theme.raised);
         if (!chosen || theme.light) c.frame(block, chosen ? theme.now : theme.line);
@@ -128,156 +116,6 @@ void drawFigures(const PanelInput& in, const Lanes& lanes, UiState& state) {
         c.textClipped(left + pad, y, seen.right() - c.px(3), type,
                       chosen ? theme.on_fill : theme.ink,
                       room_for_name ? number + " " + rows[i].name : number);
-    }
-}
-
-/// A line through the middle of each pixel's bin, with its extremes: never more than two a pixel.
-std::vector<ImVec2> curveOf(const PanelInput& in, const Lanes& lanes, const Rect& lane,
-                            const model::Series& series, double low, double high) {
-    const TimeAxis& axis = lanes.axis;
-    const double bin_s = axis.secondsPerPixel();
-    const auto first = static_cast<std::int64_t>(std::floor(axis.start_s / bin_s));
-    const auto count = static_cast<std::int64_t>(axis.width_px) + 2;
-    const std::vector<model::Bin> bins =
-        model::binned(in.model.shown->lanes.time_s, series, first, count, bin_s);
-    const float inset = in.canvas.px(1);
-    const auto y_of = [&](float value) {
-        const double t = (static_cast<double>(value) - low) / (high - low);
-        return lane.bottom() - inset -
-               static_cast<float>(std::clamp(t, 0.0, 1.0)) * (lane.height - 2 * inset);
-    };
-    std::vector<ImVec2> points;
-    for (std::size_t i = 0; i < bins.size(); ++i) {
-        if (bins[i].count == 0) continue;
-        const double middle_s = (static_cast<double>(first) + static_cast<double>(i) + 0.5) * bin_s;
-        const auto x = std::clamp(static_cast<float>(axis.xOf(middle_s)), lane.x, lane.right());
-        const float y_low = y_of(bins[i].low);
-        const float y_high = y_of(bins[i].high);
-        if (y_low - y_high < 1.5F) {
-            points.emplace_back(x, (y_low + y_high) / 2);
-        } else {
-            const bool falling = !points.empty() && points.back().y < (y_low + y_high) / 2;
-            points.emplace_back(x, falling ? y_high : y_low);
-            points.emplace_back(x, falling ? y_low : y_high);
-        }
-    }
-    return points;
-}
-
-void fillUnder(const Canvas& c, const std::vector<ImVec2>& points, float bottom, Colour colour) {
-    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
-        const ImVec2& a = points[i];
-        const ImVec2& b = points[i + 1];
-        if (b.x <= a.x) continue;
-        c.list()->PrimReserve(6, 4);
-        c.list()->PrimQuadUV(ImVec2(a.x, bottom), a, b, ImVec2(b.x, bottom),
-                             ImGui::GetFontTexUvWhitePixel(), ImGui::GetFontTexUvWhitePixel(),
-                             ImGui::GetFontTexUvWhitePixel(), ImGui::GetFontTexUvWhitePixel(),
-                             colour);
-    }
-}
-
-Colour dataColour(const PanelInput& in) {
-    return in.model.shown->recording() ? in.canvas.theme().flight : in.canvas.theme().ink;
-}
-
-void drawHeightLane(const PanelInput& in, const Lanes& lanes) {
-    const Canvas& c = in.canvas;
-    const model::Series& series = in.model.shown->lanes.height_m;
-    const double low_m = std::min(0.0, static_cast<double>(series.low));
-    const double high_m = std::max(10.0, static_cast<double>(series.high)) * 1.04;
-    const model::UnitChoice units = in.model.session.units;
-    drawGutter(
-        in, lanes.height, "Height", heightUnit(units),
-        wholeText(heightInUnit(low_m, units)) + "\u2013" +
-            wholeText(std::round(heightInUnit(static_cast<double>(series.high), units) / 10) * 10));
-    const Clip clip(
-        c, Rect{lanes.height.x, lanes.height.y - 1, lanes.height.width, lanes.height.height + 2});
-    const std::vector<ImVec2> points = curveOf(in, lanes, lanes.height, series, low_m, high_m);
-    fillUnder(c, points, lanes.height.bottom(), faded(c.theme().ink, 0.12));
-    c.across(lanes.height.x, lanes.height.right(), lanes.height.bottom() - 1, c.theme().line);
-    const double floor_m = in.model.shown->source.world->site.floor_m;
-    if (!in.model.shown->recording() && floor_m > 0) {
-        const double t = (floor_m - low_m) / (high_m - low_m);
-        const float y = lanes.height.bottom() - c.px(1) -
-                        static_cast<float>(t) * (lanes.height.height - c.px(2));
-        c.dotted(lanes.height.x, lanes.height.right(), y, c.theme().alarm, 2, 3);
-    }
-    c.stroke(points, dataColour(in), 1.5F);
-}
-
-void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
-    const Canvas& c = in.canvas;
-    const model::Shown& shown = *in.model.shown;
-    const Rect& lane = lanes.load;
-    if (!shown.path().known.load) {
-        drawGutter(in, lane, "Load", "g", kUnknown);
-        c.text(lane.x + c.px(7), lane.y + lane.height / 2 - c.px(7), kSmall, c.theme().ink3,
-               "Not known from this recording");
-        return;
-    }
-    const double low_g = std::min(-1.0, std::floor(static_cast<double>(shown.lanes.load_g.low)));
-    const double high_g = std::max(2.0, std::ceil(static_cast<double>(shown.lanes.load_g.high)));
-    drawGutter(in, lane, "Load", "g", wholeText(low_g) + " to " + wholeText(high_g));
-    const auto y_of = [&](double load_g) {
-        const double t = (load_g - low_g) / (high_g - low_g);
-        return std::round(lane.bottom() - static_cast<float>(t) * lane.height);
-    };
-    const float zero = y_of(0);
-    const float pitch = c.px(5);
-    const double bin_s = lanes.axis.secondsPerPixel() * static_cast<double>(pitch);
-    const auto first = static_cast<std::int64_t>(std::floor(lanes.axis.start_s / bin_s));
-    const auto count = static_cast<std::int64_t>(lane.width / pitch) + 2;
-    const std::vector<model::Bin> bins =
-        model::binned(shown.lanes.time_s, shown.lanes.load_g, first, count, bin_s);
-    const scene::QuantityRange range =
-        shown.source.shape->ranges[static_cast<std::size_t>(scene::Quantity::Load)];
-    const Clip clip(c, lane);
-    for (std::size_t i = 0; i < bins.size(); ++i) {
-        if (bins[i].count == 0) continue;
-        // The extreme that is further from zero, so that no peak hides in a bin.
-        const float value = -bins[i].low > bins[i].high ? bins[i].low : bins[i].high;
-        const double start_s = (static_cast<double>(first) + static_cast<double>(i)) * bin_s;
-        const auto x = std::round(static_cast<float>(lanes.axis.xOf(start_s)));
-        float y = y_of(static_cast<double>(value));
-        if (std::abs(y - zero) < 1) y = zero - 1;
-        const glm::vec3 rgb = scene::mapColour(
-            scene::Quantity::Load, range, static_cast<double>(value), in.model.session.marks.grey);
-        c.fill(Rect{x, std::min(y, zero), pitch - c.px(1), std::abs(y - zero)},
-               ImGui::ColorConvertFloat4ToU32(ImVec4(rgb.r, rgb.g, rgb.b, 1)));
-    }
-    c.across(lane.x, lane.right(), zero, c.theme().edge);
-}
-
-/// Speed, or with a ghost how far the two are apart.
-void drawSpeedLane(const PanelInput& in, const Lanes& lanes) {
-    if (lanes.speed.height <= 0) return;
-    const Canvas& c = in.canvas;
-    const model::Series& apart = in.model.shown->lanes.apart_m;
-    if (!apart.values.empty()) {
-        drawGutter(in, lanes.speed, "Apart", "m", "");
-        const Clip within(c, lanes.speed);
-        const double high_m = in.model.shown->source.ghost->apart_range.high;
-        c.stroke(curveOf(in, lanes, lanes.speed, apart, 0, high_m), c.theme().flight, 1.5F);
-        return;
-    }
-    drawGutter(in, lanes.speed, "Speed", speedUnit(in.model.session.units), "");
-    const model::Series& series = in.model.shown->lanes.airspeed_mps;
-    const Clip clip(c, lanes.speed);
-    c.stroke(
-        curveOf(in, lanes, lanes.speed, series, 0, std::max(1.0, static_cast<double>(series.high))),
-        dataColour(in), 1.5F);
-}
-
-void drawSmokeLane(const PanelInput& in, const Lanes& lanes) {
-    if (lanes.smoke.height <= 0) return;
-    const Canvas& c = in.canvas;
-    drawGutter(in, lanes.smoke, "Smoke", "", "");
-    const Clip clip(c, lanes.smoke);
-    for (const path::Smoke& smoke : in.model.shown->path().smoke) {
-        const auto x0 = static_cast<float>(lanes.axis.xOf(smoke.start_s));
-        const auto x1 = static_cast<float>(lanes.axis.xOf(smoke.stop_s));
-        c.fill(Rect{x0, lanes.smoke.y, x1 - x0, lanes.smoke.height}, c.theme().ink3);
     }
 }
 
@@ -319,7 +157,10 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
         const Press pressed =
             press("finding", Rect{x - c.px(8), lanes.findings.y, c.px(18), lanes.findings.height});
         ImGui::PopID();
-        if (pressed.hovered) state.wants_hand = true;
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            state.hint = "Go to this finding (F8)";
+        }
         if (pressed.clicked) in.actions.push(ActionKind::Seek, finding.time_s);
         // A label is shown whole or not at all.
         if (x + c.px(10) + width > room || x < free_from) continue;
@@ -340,9 +181,13 @@ void drawCues(const PanelInput& in, const Lanes& lanes, UiState& state) {
         const Press pressed = press("cue", Rect{x - c.px(4), y - c.px(1), c.px(9), c.px(7)});
         ImGui::PopID();
         c.fill(Rect{x, y, c.px(2), c.px(5)}, pressed.hovered ? theme.ink : theme.ink2);
-        if (pressed.clicked) in.actions.push(ActionKind::Seek, cues[i].time_s);
+        if (pressed.clicked) {
+            in.actions.push(ActionKind::Seek, cues[i].time_s);
+            if (!in.model.clock.playing()) in.actions.push(ActionKind::TogglePlay);
+        }
         if (!pressed.hovered) continue;
         state.wants_hand = true;
+        state.hint = "Play from this cue";
         const float width = c.textWidth(kNote, cues[i].words) + c.px(16);
         const float left =
             std::clamp(x - width / 2, lanes.figures.x, lanes.figures.right() - width);
@@ -394,6 +239,7 @@ void handleLanes(const PanelInput& in, const Lanes& lanes, UiState& state) {
                     in.layout.timeline.bottom() - lanes.ruler.y};
     const Press pressed = press("lanes", area);
     const ImGuiIO& io = ImGui::GetIO();
+    if (pressed.hovered) state.hint = "Drag: go there. Wheel: zoom, with Shift move";
     if (pressed.held) {
         const double wish_s = lanes.axis.timeOf(static_cast<double>(io.MousePos.x));
         in.actions.push(ActionKind::Seek, wish_s);
@@ -423,59 +269,6 @@ void handleLanes(const PanelInput& in, const Lanes& lanes, UiState& state) {
     }
 }
 
-void drawTransport(const PanelInput& in, UiState& state) {
-    const Canvas& c = in.canvas;
-    const Theme& theme = c.theme();
-    const Rect& region = in.layout.timeline;
-    const model::PlaybackClock& clock = in.model.clock;
-    const float middle = region.y + c.px(17);
-    const auto button = [&](const char* id, float x, float width) {
-        const Rect rect{x - width / 2, middle - c.px(12), width, c.px(24)};
-        const Press pressed = press(id, rect);
-        if (pressed.hovered) {
-            state.wants_hand = true;
-            c.fill(rect, pressed.held ? theme.line : theme.raised);
-        }
-        return pressed.clicked;
-    };
-    if (button("to start", c.px(26), c.px(28))) in.actions.push(ActionKind::ToStart);
-    c.icon(Icon::ToStart, c.px(26), middle, theme.ink);
-    if (button("play", c.px(56), c.px(28))) in.actions.push(ActionKind::TogglePlay);
-    const bool playing = clock.playing() || (state.scrubbing && state.was_playing);
-    c.icon(playing ? Icon::Pause : Icon::Play, c.px(56), middle, theme.ink);
-    if (button("step", c.px(86), c.px(28))) in.actions.push(ActionKind::StepFrames, 1.0);
-    c.icon(Icon::ToNext, c.px(86), middle, theme.ink);
-
-    float x = c.text(c.px(116), middle - c.px(10), kHead, theme.ink, timeText(clock.time_s()));
-    // Hundredths are for standing still; while time runs they would only flicker.
-    if (!playing) {
-        c.text(x, middle - c.px(10), kSubhead, theme.ink2, hundredthsText(clock.time_s()));
-    }
-    const float of_x = c.px(194);
-    x = c.text(of_x, middle - c.px(9), kBody, theme.ink3, "of " + timeText(clock.duration_s()));
-
-    constexpr std::array<const char*, model::kSpeedCount> kWords{
-        "1/8\u00D7", "1/4\u00D7", "1/2\u00D7", "1\u00D7", "2\u00D7", "4\u00D7", "8\u00D7"};
-    const float speed_x = c.px(274);
-    if (button("speed", speed_x, c.px(44))) {
-        in.actions.pushIndex(ActionKind::SetSpeed, (clock.speedIndex() + 1) % model::kSpeedCount);
-    }
-    const char* speed = kWords[static_cast<std::size_t>(clock.speedIndex())];
-    c.text(std::round(speed_x - c.textWidth(kBody, speed) / 2), middle - c.px(9), kBody,
-           clock.speedIndex() == model::kNormalSpeed ? theme.ink2 : theme.ink, speed);
-
-    std::string loop_words = "off";
-    if (clock.loop()) {
-        loop_words = timeText(clock.loop()->start_s) + "\u2013" + timeText(clock.loop()->stop_s);
-    }
-    const float loop_width = c.textWidth(kBody, loop_words) + c.px(44);
-    if (button("loop", c.px(298) + loop_width / 2, loop_width)) {
-        in.actions.push(ActionKind::ToggleLoop);
-    }
-    c.icon(Icon::Loop, c.px(314), middle, clock.loop() ? theme.now : theme.ink2);
-    c.text(c.px(330), middle - c.px(9), kBody, theme.ink2, loop_words);
-}
-
 }  // namespace
 
 void drawTimeline(const PanelInput& in, UiState& state) {
@@ -485,7 +278,6 @@ void drawTimeline(const PanelInput& in, UiState& state) {
     c.across(0, region.right(), region.y, c.theme().line);
     if (!in.model.shown) return;
     const Lanes lanes = lanesOf(in);
-    drawTransport(in, state);
     drawRuler(in, lanes);
     const char* figures = in.model.shown->recording() ? "Recording" : "Figures";
     drawGutter(in, lanes.figures, figures, "", "");
@@ -501,12 +293,14 @@ void drawTimeline(const PanelInput& in, UiState& state) {
                              lanes.axis);
         } else {
             drawSmokeLane(in, lanes);
+            drawMusicLane(in, lanes);
             drawFindingsLane(in, lanes, state);
         }
     }
     drawLoop(in, lanes);
     drawNow(in, lanes);
     handleLanes(in, lanes, state);
+    drawTransport(in, state);
 }
 
 }  // namespace plumbline::ui

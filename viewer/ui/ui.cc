@@ -72,7 +72,11 @@ void handlePicture(const PanelInput& in, UiState& state, const Rect& rect, int w
     if (picture.hovered && ImGui::IsMouseDoubleClicked(0)) {
         push(model::ActionKind::ResetView, 0, 0, 0);
     }
-    if (picture.hovered) state.wants_hand = false;
+    if (picture.hovered) {
+        state.wants_hand = false;
+        state.hint =
+            "Drag: turn. Right drag: move. Wheel: lens or distance. Double-click: as at first (R)";
+    }
 }
 
 void refreshRibbons(const model::Model& model, UiState& state) {

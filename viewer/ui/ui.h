@@ -43,6 +43,7 @@ struct UiState {
     bool scrubbing = false;
     bool was_playing = false;  ///< before the scrub began
     int edge = 0;              ///< dragged: 1 sheet's, 2 timeline's
+    std::string hint;          ///< what lies under the pointer does this; empty: nothing to say
     bool wants_hand = false;   ///< pointer shape for this frame
     bool wants_resize_across = false;
     bool wants_resize_down = false;

@@ -83,6 +83,17 @@ TEST(Routine, DefaultsAreThoseOfTheHeader) {
     EXPECT_TRUE(read.routine.start.crowd_right);
 }
 
+TEST(Routine, NamesItsMusicAndWhenItBegins) {
+    const std::string with = "music = 'evening.ogg'\nmusic_start = '-4 s'\n" + kHead;
+    const ReadRoutine read = readRoutine(with + "[[figure]]\nname = 'f'\ntext = 'smoke on'\n", "r");
+    EXPECT_EQ(describe(read.problems), "");
+    EXPECT_EQ(read.routine.music_file, "evening.ogg");
+    EXPECT_DOUBLE_EQ(read.routine.music_start_s, -4);
+    const ReadRoutine wrong = readRoutine(
+        "music_start = '2 h'\n" + kHead + "[[figure]]\nname = 'f'\ntext = 'smoke on'\n", "r");
+    EXPECT_EQ(describe(wrong.problems).rfind("r:1:", 0), 0U) << describe(wrong.problems);
+}
+
 /// Line and column where `mark` stands in a text, the way an editor shows them.
 std::pair<std::int32_t, std::int32_t> placeOf(const std::string& text, const std::string& mark) {
     const std::size_t at = text.find(mark);

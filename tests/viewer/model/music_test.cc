@@ -1,0 +1,160 @@
+#include "viewer/model/music.h"
+
+#include <cmath>
+#include <fstream>
+
+#include <gtest/gtest.h>
+
+#include "engine/base/constants.h"
+#include "viewer/model/music_player.h"
+
+namespace plumbline::model {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A WAV file by the RIFF layout (Microsoft and IBM, Multimedia Programming Interface 1.0, 1991).
+std::string wav(int rate_hz, int channels, const std::vector<std::int16_t>& samples) {
+    std::string out;
+    const auto number = [&out](std::uint32_t value, int bytes) {
+        for (int i = 0; i < bytes; ++i) out += static_cast<char>(value >> (8 * i));
+    };
+    const auto size = static_cast<std::uint32_t>(samples.size() * 2);
+    const auto rate = static_cast<std::uint32_t>(rate_hz),
+               ways = static_cast<std::uint32_t>(channels);
+    out += "RIFF";
+    number(36 + size, 4);
+    out += "WAVEfmt ";
+    number(16, 4);
+    number(1, 2);
+    number(ways, 2);
+    number(rate, 4);
+    number(rate * ways * 2, 4);
+    number(ways * 2, 2);
+    number(16, 2);
+    out += "data";
+    number(size, 4);
+    for (const std::int16_t s : samples) number(static_cast<std::uint16_t>(s), 2);
+    return out;
+}
+
+class MusicFile : public ::testing::Test {
+protected:
+    fs::path write(const std::string& bytes) const {
+        const fs::path file = fs::temp_directory_path() / "plumbline_music_test.wav";
+        std::ofstream(file, std::ios::binary) << bytes;
+        return file;
+    }
+    void TearDown() override { fs::remove(fs::temp_directory_path() / "plumbline_music_test.wav"); }
+};
+
+TEST_F(MusicFile, IsReadWithItsPeaks) {
+    // A second of silence, then one at half of full scale, in one channel.
+    std::vector<std::int16_t> samples(8000, 0);
+    samples.insert(samples.end(), 8000, 16384);
+    const auto music = readMusic(write(wav(8000, 1, samples)));
+    ASSERT_TRUE(music);
+    EXPECT_EQ((*music)->rate_hz, 8000);
+    EXPECT_DOUBLE_EQ((*music)->duration_s(), 2);
+    EXPECT_EQ((*music)->stereo[2 * 8000], 16384);
+    EXPECT_EQ((*music)->stereo[2 * 8000 + 1], 16384);
+    EXPECT_FLOAT_EQ(peakWithin(**music, 0, 0.99), 0);
+    EXPECT_FLOAT_EQ(peakWithin(**music, 0.5, 1.5), 0.5);
+    EXPECT_FLOAT_EQ((*music)->greatest, 0.5);
+    EXPECT_FLOAT_EQ(peakWithin(**music, -3, -1), 0);
+    EXPECT_FLOAT_EQ(peakWithin(**music, 2.1, 9), 0);
+}
+
+TEST_F(MusicFile, ThatIsNoneIsRefused) {
+    EXPECT_FALSE(readMusic(write("no sound")));
+    EXPECT_FALSE(readMusic(write(wav(8000, 2, {}))));
+    EXPECT_FALSE(readMusic(fs::path("no such file.ogg")));
+}
+
+/// A tone whose phase tells the place in the track.
+std::shared_ptr<const Music> tone(double hz, double seconds) {
+    auto music = std::make_shared<Music>();
+    music->rate_hz = 48000;
+    for (int i = 0; i < static_cast<int>(seconds * 48000); ++i) {
+        const double value = 16000 * std::sin(2 * kPi * hz * i / 48000);
+        music->stereo.insert(music->stereo.end(), 2, static_cast<std::int16_t>(value));
+    }
+    return music;
+}
+
+int crossings(const std::vector<float>& stereo) {
+    int count = 0;
+    for (std::size_t i = 2; i < stereo.size(); i += 2) count += stereo[i - 2] < 0 && stereo[i] >= 0;
+    return count;
+}
+
+TEST(MusicPlayer, PlaysTheTrackAtTheSpeedOfTheReplay) {
+    MusicPlayer player;
+    player.take(tone(440, 8));
+    std::vector<float> second(2 * 44100);
+    player.follow(1, 1, true);
+    player.fill(second, 44100);  // another rate than the track's
+    EXPECT_NEAR(crossings(second), 440, 2);
+    EXPECT_NEAR(player.position_s(), 2, 1e-3);
+    player.follow(3, 0.5, true);
+    player.fill(second, 44100);
+    EXPECT_NEAR(crossings(second), 220, 4);
+    EXPECT_NEAR(player.position_s(), 3.5, 0.01);
+}
+
+TEST(MusicPlayer, IsSilentWhenNothingIsToBeHeard) {
+    MusicPlayer player;
+    std::vector<float> block(2 * 2048);
+    const auto loudest = [&block] {
+        float most = 0;
+        for (const float v : block) most = std::max(most, std::abs(v));
+        return most;
+    };
+    player.follow(0, 1, true);
+    player.fill(block, 48000);  // no music
+    EXPECT_EQ(loudest(), 0);
+    player.take(tone(440, 8));
+    player.fill(block, 48000);
+    EXPECT_GT(loudest(), 0.4F);
+    player.follow(1, 1, false);  // paused: fades at once, then nothing
+    player.fill(block, 48000);
+    player.fill(block, 48000);
+    EXPECT_EQ(loudest(), 0);
+    player.follow(1, 8, true);  // too fast to be music
+    player.fill(block, 48000);
+    EXPECT_EQ(loudest(), 0);
+    player.follow(-5, 1, true);  // before it begins
+    player.fill(block, 48000);
+    EXPECT_EQ(loudest(), 0);
+    player.follow(9, 1, true);  // behind its end
+    player.fill(block, 48000);
+    player.fill(block, 48000);
+    EXPECT_EQ(loudest(), 0);
+}
+
+TEST(MusicPlayer, StaysInStepWithTheClockAndJumpsWithIt) {
+    MusicPlayer player;
+    player.take(tone(440, 60));
+    std::vector<float> block(2 * 1024);
+    const double each_s = 1024.0 / 48000;
+    // The picture's clock runs a third of a percent fast, which frames tell now and then.
+    double clock_s = 2;
+    for (int i = 0; i < 600; ++i) {
+        player.follow(clock_s, 1, true);
+        player.fill(block, 48000);
+        clock_s += each_s * 1.003;
+        EXPECT_NEAR(player.position_s(), clock_s, 0.03) << i;
+    }
+    // A seek is followed within the fade.
+    player.follow(40, 1, true);
+    player.fill(block, 48000);
+    EXPECT_NEAR(player.position_s(), 40 + each_s, 0.02);
+    // No click: neighbours never differ by more than the tone and the fade make.
+    const float steepest = 0.5F * 2 * 3.15F * 440 / 48000 + 1 / (0.008F * 48000);
+    for (std::size_t i = 2; i < block.size(); i += 2) {
+        EXPECT_LT(std::abs(block[i] - block[i - 2]), steepest);
+    }
+}
+
+}  // namespace
+}  // namespace plumbline::model

@@ -1,0 +1,204 @@
+// The lanes of what was flown: height, load, speed, smoke, and the music beside them.
+
+#include "viewer/ui/timeline_lanes.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "viewer/scene/quantity_map.h"
+#include "viewer/ui/quantity_text.h"
+
+namespace plumbline::ui {
+namespace {
+
+using model::TimeAxis;
+
+/// A line through the middle of each pixel's bin, with its extremes: never more than two a pixel.
+std::vector<ImVec2> curveOf(const PanelInput& in, const Lanes& lanes, const Rect& lane,
+                            const model::Series& series, double low, double high) {
+    const TimeAxis& axis = lanes.axis;
+    const double bin_s = axis.secondsPerPixel();
+    const auto first = static_cast<std::int64_t>(std::floor(axis.start_s / bin_s));
+    const auto count = static_cast<std::int64_t>(axis.width_px) + 2;
+    const std::vector<model::Bin> bins =
+        model::binned(in.model.shown->lanes.time_s, series, first, count, bin_s);
+    const float inset = in.canvas.px(1);
+    const auto y_of = [&](float value) {
+        const double t = (static_cast<double>(value) - low) / (high - low);
+        return lane.bottom() - inset -
+               static_cast<float>(std::clamp(t, 0.0, 1.0)) * (lane.height - 2 * inset);
+    };
+    std::vector<ImVec2> points;
+    for (std::size_t i = 0; i < bins.size(); ++i) {
+        if (bins[i].count == 0) continue;
+        const double middle_s = (static_cast<double>(first) + static_cast<double>(i) + 0.5) * bin_s;
+        const auto x = std::clamp(static_cast<float>(axis.xOf(middle_s)), lane.x, lane.right());
+        const float y_low = y_of(bins[i].low);
+        const float y_high = y_of(bins[i].high);
+        if (y_low - y_high < 1.5F) {
+            points.emplace_back(x, (y_low + y_high) / 2);
+        } else {
+            const bool falling = !points.empty() && points.back().y < (y_low + y_high) / 2;
+            points.emplace_back(x, falling ? y_high : y_low);
+            points.emplace_back(x, falling ? y_low : y_high);
+        }
+    }
+    return points;
+}
+
+void fillUnder(const Canvas& c, const std::vector<ImVec2>& points, float bottom, Colour colour) {
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+        const ImVec2& a = points[i];
+        const ImVec2& b = points[i + 1];
+        if (b.x <= a.x) continue;
+        c.list()->PrimReserve(6, 4);
+        c.list()->PrimQuadUV(ImVec2(a.x, bottom), a, b, ImVec2(b.x, bottom),
+                             ImGui::GetFontTexUvWhitePixel(), ImGui::GetFontTexUvWhitePixel(),
+                             ImGui::GetFontTexUvWhitePixel(), ImGui::GetFontTexUvWhitePixel(),
+                             colour);
+    }
+}
+
+Colour dataColour(const PanelInput& in) {
+    return in.model.shown->recording() ? in.canvas.theme().flight : in.canvas.theme().ink;
+}
+
+}  // namespace
+
+void drawGutter(const PanelInput& in, const Rect& lane, const char* name, const std::string& unit,
+                const std::string& range) {
+    if (lane.height <= 0) return;
+    const Canvas& c = in.canvas;
+    const bool two_lines = lane.height >= c.px(28);
+    const float y = two_lines ? lane.y : lane.y + lane.height / 2 - c.px(7);
+    const float right = lane.x - c.px(8);
+    c.text(c.px(16), y, kSmall, c.theme().ink2, name);
+    c.textRight(right, y, kSmall, c.theme().ink3, unit);
+    if (two_lines) c.textRight(right, y + c.px(15), kSmall, c.theme().ink3, range);
+}
+
+void drawHeightLane(const PanelInput& in, const Lanes& lanes) {
+    const Canvas& c = in.canvas;
+    const model::Series& series = in.model.shown->lanes.height_m;
+    const double low_m = std::min(0.0, static_cast<double>(series.low));
+    const double high_m = std::max(10.0, static_cast<double>(series.high)) * 1.04;
+    const model::UnitChoice units = in.model.session.units;
+    drawGutter(
+        in, lanes.height, "Height", heightUnit(units),
+        wholeText(heightInUnit(low_m, units)) + "\u2013" +
+            wholeText(std::round(heightInUnit(static_cast<double>(series.high), units) / 10) * 10));
+    const Clip clip(
+        c, Rect{lanes.height.x, lanes.height.y - 1, lanes.height.width, lanes.height.height + 2});
+    const std::vector<ImVec2> points = curveOf(in, lanes, lanes.height, series, low_m, high_m);
+    fillUnder(c, points, lanes.height.bottom(), faded(c.theme().ink, 0.12));
+    c.across(lanes.height.x, lanes.height.right(), lanes.height.bottom() - 1, c.theme().line);
+    const double floor_m = in.model.shown->source.world->site.floor_m;
+    if (!in.model.shown->recording() && floor_m > 0) {
+        const double t = (floor_m - low_m) / (high_m - low_m);
+        const float y = lanes.height.bottom() - c.px(1) -
+                        static_cast<float>(t) * (lanes.height.height - c.px(2));
+        c.dotted(lanes.height.x, lanes.height.right(), y, c.theme().alarm, 2, 3);
+    }
+    c.stroke(points, dataColour(in), 1.5F);
+}
+
+void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
+    const Canvas& c = in.canvas;
+    const model::Shown& shown = *in.model.shown;
+    const Rect& lane = lanes.load;
+    if (!shown.path().known.load) {
+        drawGutter(in, lane, "Load", "g", kUnknown);
+        c.text(lane.x + c.px(7), lane.y + lane.height / 2 - c.px(7), kSmall, c.theme().ink3,
+               "Not known from this recording");
+        return;
+    }
+    const double low_g = std::min(-1.0, std::floor(static_cast<double>(shown.lanes.load_g.low)));
+    const double high_g = std::max(2.0, std::ceil(static_cast<double>(shown.lanes.load_g.high)));
+    drawGutter(in, lane, "Load", "g", wholeText(low_g) + " to " + wholeText(high_g));
+    const auto y_of = [&](double load_g) {
+        const double t = (load_g - low_g) / (high_g - low_g);
+        return std::round(lane.bottom() - static_cast<float>(t) * lane.height);
+    };
+    const float zero = y_of(0);
+    const float pitch = c.px(5);
+    const double bin_s = lanes.axis.secondsPerPixel() * static_cast<double>(pitch);
+    const auto first = static_cast<std::int64_t>(std::floor(lanes.axis.start_s / bin_s));
+    const auto count = static_cast<std::int64_t>(lane.width / pitch) + 2;
+    const std::vector<model::Bin> bins =
+        model::binned(shown.lanes.time_s, shown.lanes.load_g, first, count, bin_s);
+    const scene::QuantityRange range =
+        shown.source.shape->ranges[static_cast<std::size_t>(scene::Quantity::Load)];
+    const Clip clip(c, lane);
+    for (std::size_t i = 0; i < bins.size(); ++i) {
+        if (bins[i].count == 0) continue;
+        // The extreme that is further from zero, so that no peak hides in a bin.
+        const float value = -bins[i].low > bins[i].high ? bins[i].low : bins[i].high;
+        const double start_s = (static_cast<double>(first) + static_cast<double>(i)) * bin_s;
+        const auto x = std::round(static_cast<float>(lanes.axis.xOf(start_s)));
+        float y = y_of(static_cast<double>(value));
+        if (std::abs(y - zero) < 1) y = zero - 1;
+        const glm::vec3 rgb = scene::mapColour(
+            scene::Quantity::Load, range, static_cast<double>(value), in.model.session.marks.grey);
+        c.fill(Rect{x, std::min(y, zero), pitch - c.px(1), std::abs(y - zero)},
+               ImGui::ColorConvertFloat4ToU32(ImVec4(rgb.r, rgb.g, rgb.b, 1)));
+    }
+    c.across(lane.x, lane.right(), zero, c.theme().edge);
+}
+
+void drawSpeedLane(const PanelInput& in, const Lanes& lanes) {
+    if (lanes.speed.height <= 0) return;
+    const Canvas& c = in.canvas;
+    const model::Series& apart = in.model.shown->lanes.apart_m;
+    if (!apart.values.empty()) {
+        drawGutter(in, lanes.speed, "Apart", "m", "");
+        const Clip within(c, lanes.speed);
+        const double high_m = in.model.shown->source.ghost->apart_range.high;
+        c.stroke(curveOf(in, lanes, lanes.speed, apart, 0, high_m), c.theme().flight, 1.5F);
+        return;
+    }
+    drawGutter(in, lanes.speed, "Speed", speedUnit(in.model.session.units), "");
+    const model::Series& series = in.model.shown->lanes.airspeed_mps;
+    const Clip clip(c, lanes.speed);
+    c.stroke(
+        curveOf(in, lanes, lanes.speed, series, 0, std::max(1.0, static_cast<double>(series.high))),
+        dataColour(in), 1.5F);
+}
+
+void drawSmokeLane(const PanelInput& in, const Lanes& lanes) {
+    if (lanes.smoke.height <= 0) return;
+    const Canvas& c = in.canvas;
+    drawGutter(in, lanes.smoke, "Smoke", "", "");
+    const Clip clip(c, lanes.smoke);
+    for (const path::Smoke& smoke : in.model.shown->path().smoke) {
+        const auto x0 = static_cast<float>(lanes.axis.xOf(smoke.start_s));
+        const auto x1 = static_cast<float>(lanes.axis.xOf(smoke.stop_s));
+        c.fill(Rect{x0, lanes.smoke.y, x1 - x0, lanes.smoke.height}, c.theme().ink3);
+    }
+}
+
+void drawMusicLane(const PanelInput& in, const Lanes& lanes) {
+    if (!in.model.music) return;
+    const Canvas& c = in.canvas;
+    const Rect& lane = lanes.music;
+    drawGutter(in, lane, "Music", in.model.session.music_off ? "off" : "", "");
+    const Clip clip(c, lane);
+    const Colour colour = in.model.session.music_off ? c.theme().edge : c.theme().ink3;
+    const double start_s = in.model.shown->music_start_s;
+    const float pitch = std::max(2.0F, std::round(c.px(2)));
+    // Bars lie on a fixed grid of time, so that nothing shimmers while the timeline moves.
+    const double bar_s = lanes.axis.secondsPerPixel() * static_cast<double>(pitch);
+    const auto first = static_cast<std::int64_t>(std::floor(lanes.axis.start_s / bar_s));
+    const auto count = static_cast<std::int64_t>(lane.width / pitch) + 2;
+    const float middle = std::round(lane.y + lane.height / 2);
+    for (std::int64_t i = first; i < first + count; ++i) {
+        const double from_s = static_cast<double>(i) * bar_s - start_s;
+        if (from_s + bar_s < 0 || from_s > in.model.music->duration_s()) continue;
+        const float peak = model::peakWithin(*in.model.music, from_s, from_s + bar_s);
+        const float loud = peak / std::max(in.model.music->greatest, 0.01F);
+        const float half = std::max(0.5F, std::round(loud * lane.height / 2));
+        const auto x = std::round(static_cast<float>(lanes.axis.xOf(from_s + start_s)));
+        c.fill(Rect{x, middle - half, pitch - 1, 2 * half}, colour);
+    }
+}
+
+}  // namespace plumbline::ui
