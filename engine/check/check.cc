@@ -33,6 +33,37 @@ const char* caution() {
            "high first.";
 }
 
+std::vector<Finding> checkGates(const std::vector<Gate>& gates, const path::Path& path) {
+    constexpr double kTightGate_m = 15;  // chosen: an altimeter's and an eye's slip at the top
+    std::vector<Finding> findings;
+    for (const Gate& gate : gates) {
+        const double margin = gate.position_S_m.z - gate.complete_m;
+        if (margin >= kTightGate_m) continue;
+        Finding f;
+        f.grade = margin < 0 ? Grade::Unsafe : Grade::Tight;
+        f.kind = "gate";
+        f.time_s = gate.time_s;
+        f.position_S_m = gate.position_S_m;
+        f.margin = margin;
+        f.figure = gate.figure;
+        const std::int32_t element = path.samples[gate.sample].element;
+        if (element >= 0) f.element = path.elements[static_cast<std::size_t>(element)].label;
+        f.what = "height at the top against what the way down at " + loads(gate.load_g) + " needs";
+        f.value = metres(gate.position_S_m.z);
+        f.limit = metres(gate.complete_m);
+        f.source = "flight model";
+        f.remedy = "enter faster or pull less, to be higher or slower at the top";
+        findings.push_back(std::move(f));
+    }
+    return findings;
+}
+
+void addFindings(std::vector<Finding>& findings, std::vector<Finding> more) {
+    for (Finding& f : more) findings.push_back(std::move(f));
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.time_s < b.time_s; });
+}
+
 std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Site& site,
                                   const data::Weather& weather, const routine::Routine& routine,
                                   const path::Path& path, const std::vector<fly::SolveNote>& notes,
@@ -46,8 +77,7 @@ std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Si
     checkPilot(checker);
     checkDay(checker);
     checkSolver(checker, notes);
-    std::stable_sort(checker.findings.begin(), checker.findings.end(),
-                     [](const Finding& a, const Finding& b) { return a.time_s < b.time_s; });
+    addFindings(checker.findings, {});
     return std::move(checker.findings);
 }
 

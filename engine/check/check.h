@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/check/finding.h"
+#include "engine/check/gates.h"
 #include "engine/data/aircraft.h"
 #include "engine/data/pilot.h"
 #include "engine/data/rules.h"
@@ -28,6 +29,11 @@ std::vector<Finding> checkRoutine(const data::Aircraft& aircraft, const data::Si
                                   const path::Path& path, const std::vector<fly::SolveNote>& notes,
                                   const data::Pilot& pilot = {},
                                   const std::vector<data::RuleSet>& rules = {});
+
+/// The findings of gates: tops that are lower than their way down needs.
+std::vector<Finding> checkGates(const std::vector<Gate>& gates, const path::Path& path);
+/// Findings added to others, by time.
+void addFindings(std::vector<Finding>& findings, std::vector<Finding> more);
 
 /// The worst grade present; Note when there is none.
 Grade worstGrade(const std::vector<Finding>& findings);

@@ -11,8 +11,8 @@ namespace {
 
 constexpr double kFullPower_frac = 0.97;  // chosen: the lever at its stop
 constexpr double kCoolDown_s = 10;        // chosen: throttled for so long, and a stretch is over
-constexpr double kTightFullPower_s = 10;  // chosen
-constexpr double kTightHead_k = 5;        // chosen
+constexpr double kTightFullPower_frac = 0.05;  // chosen
+constexpr double kTightHead_k = 5;             // chosen
 
 std::string celsius(double kelvin) { return formatFixed(kelvin - 273.15, 0) + " degC"; }
 
@@ -24,7 +24,7 @@ void power(Checker& c) {
     });
     Worst worst;
     worst.offer(limit_s - most.seconds, most.last);
-    c.addWorst(worst, kTightFullPower_s, "full power", "longest stretch at full power",
+    c.addWorst(worst, kTightFullPower_frac * limit_s, "full power", "longest stretch at full power",
                minutes(most.seconds), {minutes(limit_s), "aircraft file"},
                "throttle back on the way to the next figure");
 }

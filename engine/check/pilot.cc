@@ -16,7 +16,7 @@ constexpr double kAfterNegative_s =
     8;  // and its after-effect for so long (order of seconds: from memory)
 constexpr double kTightOnset_gps = 0.5;    // chosen
 constexpr double kTightSustained_s = 0.5;  // chosen
-constexpr double kTightRest_s = 10;        // chosen
+constexpr double kTightRest_frac = 0.05;   // chosen
 // A rest: so long without much load, upright (chosen).
 constexpr double kRest_s = 10, kRestLeast_g = 0.3, kRestMost_g = 2;
 
@@ -105,7 +105,7 @@ void rest(Checker& c) {
     }
     Worst worst;
     worst.offer(c.pilot.without_rest_s - longest_s, at);
-    c.addWorst(worst, kTightRest_s, "rest",
+    c.addWorst(worst, kTightRest_frac * c.pilot.without_rest_s, "rest",
                "longest time without a rest of " + formatFixed(kRest_s, 0) + " s",
                minutes(longest_s), {minutes(c.pilot.without_rest_s), "pilot file"},
                "put a level pass or a repositioning in");

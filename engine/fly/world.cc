@@ -29,14 +29,18 @@ World::World(const data::Aircraft& a, const data::Site& s, const data::Weather& 
         unit_speed.push_back(power.unitSpeed_mps(state.density_kgpm3));
     }
     air_of_height = UniformSplines<3>(kLowest_m, kStep_m, {density, temperature, unit_speed});
+    wind = windOf(w, s, raise);
+}
+
+earth::WindProfile windOf(const data::Weather& weather, const data::Site& site, double raise_m) {
     // Wind is given by where it comes from, true; the site frame's x lies on the show-line bearing.
     std::vector<earth::WindPoint> points;
-    for (const data::WindLayer& layer : w.wind) {
-        const double to = s.show_line_bearing_rad - (layer.from_rad + kPi);
+    for (const data::WindLayer& layer : weather.wind) {
+        const double to = site.show_line_bearing_rad - (layer.from_rad + kPi);
         points.push_back(
-            {layer.height_m - raise, layer.speed_mps * Vec3(std::cos(to), std::sin(to), 0)});
+            {layer.height_m - raise_m, layer.speed_mps * Vec3(std::cos(to), std::sin(to), 0)});
     }
-    wind = earth::WindProfile(points);
+    return earth::WindProfile(points);
 }
 
 }  // namespace plumbline::fly

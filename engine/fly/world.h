@@ -38,4 +38,7 @@ struct World {
     double density_kgpm3(double height_m) const { return air(height_m).density_kgpm3; }
 };
 
+/// The wind of a day over a site, in site axes; heights less `raise_m`.
+earth::WindProfile windOf(const data::Weather& weather, const data::Site& site, double raise_m = 0);
+
 }  // namespace plumbline::fly

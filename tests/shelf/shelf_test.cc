@@ -53,6 +53,7 @@ const std::vector<ShelfFigure>& shelf() {
 const data::Site& site() {
     static const data::Site with_ribbons = [] {
         data::Site s = load::loadDemo()->site;
+        s.reaction_s = 0;  // a figure alone is placed anywhere, the crowd not considered
         s.ribbons = {
             {"first", -260, 30, 60, 15}, {"second", 0, 30, 60, 15}, {"third", 250, 30, 60, 15}};
         return s;

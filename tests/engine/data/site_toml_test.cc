@@ -103,8 +103,8 @@ TEST(SiteToml, SaysWhereWhatAndHow) {
     EXPECT_EQ(
         problemsWith("[[viewpoint]]", "[[view]]"),
         "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
-        "show_time, show_centre, show_line, crowd_line, box, runway, aerial, obstacle, ribbon or "
-        "viewpoint\n");
+        "obstacle_clearance, rules, show_time, show_centre, show_line, crowd_line, box, runway, "
+        "aerial, obstacle, floor_area, strip, ribbon or viewpoint\n");
     EXPECT_EQ(
         problemsWith(", [\"618 m\", \"402 m\"]", ", [\"618 m\"]"),
         "s:45:72: a corner of the outline is no pair: write [\"-40 m\", \"300 m\"], its x and "
@@ -112,6 +112,31 @@ TEST(SiteToml, SaysWhereWhatAndHow) {
     EXPECT_EQ(problemsWith("[\"618 m\", \"398 m\"]", "[\"618 m\", \"398 kt\"]"),
               "s:45:27: y: 398 kt is a speed, not a length: write a length in m, ft, km, cm or NM, "
               "such as 398 m\n");
+}
+
+TEST(SiteToml, ReadsFloorAreasStripsAndTheNamesOfRules) {
+    const std::string more =
+        "[[floor_area]]\nname = \"road\"\nfloor = \"100 m\"\n"
+        "outline = [[\"0 m\", \"300 m\"], [\"400 m\", \"300 m\"], [\"400 m\", \"330 m\"]]\n"
+        "[[strip]]\nname = \"meadow\"\nx = \"900 m\"\ny = \"400 m\"\nbearing = \"160 deg\"\n"
+        "length = \"500 m\"\n";
+    std::string text = with(sample(), "[runway]", more + "[runway]");
+    text = with(text, "floor = \"10 m\"",
+                "floor = \"10 m\"\nobstacle_clearance = \"30 m\"\nrules = [\"own-template\"]");
+    const auto site = readSite(text, "s");
+    ASSERT_TRUE(site.has_value()) << describe(site.error());
+    ASSERT_EQ(site->floor_areas.size(), 1U);
+    EXPECT_EQ(site->floor_areas[0].floor_m, 100);
+    EXPECT_EQ(site->floor_areas[0].outline_S_m[2], Vec3(400, 330, 0));
+    ASSERT_EQ(site->strips.size(), 1U);
+    EXPECT_EQ(site->strips[0].centre_S_m, Vec3(900, 400, 0));
+    EXPECT_NEAR(site->strips[0].bearing_rad, 160 * kDeg, 1e-12);
+    EXPECT_EQ(site->obstacle_clearance_m, 30);
+    ASSERT_EQ(site->rules.size(), 1U);
+    EXPECT_EQ(site->rules[0].name, "own-template");
+    EXPECT_GT(site->rules[0].where.line, 0);
+    EXPECT_NE(problemsWith("floor = \"10 m\"", "floor = \"10 m\"\nrules = \"own\"").find("no list"),
+              std::string::npos);
 }
 
 }  // namespace
