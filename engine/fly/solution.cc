@@ -30,6 +30,7 @@ Solution::Solution() = default;
 Solution::Solution(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
 
 bool Solution::empty() const { return !impl_ || impl_->flight.segments.empty(); }
+double Solution::sameUntil_s() const { return impl_ ? impl_->same_until_s : 0; }
 double Solution::duration_s() const { return impl_ ? impl_->duration_s : 0; }
 std::int64_t Solution::evaluations() const { return impl_ ? impl_->flight.evaluations : 0; }
 
@@ -53,16 +54,28 @@ void alignSigns(std::vector<path::Sample>& samples) {
 
 }  // namespace
 
-path::Path Solution::samplePath(double rate_hz) const {
+path::Path Solution::samplePath(double rate_hz) const { return samplePathAgain(rate_hz, {}); }
+
+path::Path Solution::samplePathAgain(double rate_hz, const path::Path& before) const {
     path::Path path;
     if (!impl_) return path;
     path = impl_->frame;
     const std::vector<Segment>& segments = impl_->flight.segments;
     path.samples.reserve(static_cast<std::size_t>(impl_->duration_s * rate_hz) +
                          2 * segments.size() + 2);
-    std::int64_t tick = 0;
     const double joint_gap_s = 1e-6;
-    for (std::size_t i = 0; i < segments.size(); ++i) {
+    const double taken_s = before.samples.empty() ? 0 : impl_->same_until_s - joint_gap_s;
+    for (const path::Sample& sample : before.samples) {
+        if (sample.time_s >= taken_s) break;
+        path.samples.push_back(sample);
+    }
+    std::int64_t tick = 0;
+    std::size_t first = 0;
+    if (!path.samples.empty()) {
+        while (first < segments.size() && segments[first].start_s < taken_s) ++first;
+        tick = static_cast<std::int64_t>(std::ceil(taken_s * rate_hz));
+    }
+    for (std::size_t i = first; i < segments.size(); ++i) {
         const Segment& s = segments[i];
         const bool new_element = i == 0 || segments[i - 1].element != s.element;
         if (new_element &&

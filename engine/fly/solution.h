@@ -25,6 +25,7 @@ struct Solution::Impl {
     path::Path frame;  ///< everything of the path but its samples
     double fuel_at_start_kg = 0, mass_at_start_kg = 0;
     double duration_s = 0;
+    double same_until_s = 0;  ///< taken over from another solution
     std::vector<FoundValue> found;
 
     routine::Start start;

@@ -260,10 +260,12 @@ Solution flyRoutine(std::shared_ptr<const World> world, const SolveOptions& opti
     if (before && before->start == routine.start)
         same =
             std::min(sameFigures(before->figures, routine.figures), before->checkpoints.size() - 1);
-    if (same > 0)
+    if (same > 0) {
         flyer.resume(*before, same);
-    else
+        impl->same_until_s = impl->flight.joint.time_s;
+    } else {
         flyer.start(routine.start);
+    }
     const std::vector<AimGroup> groups = groupAims(routine.figures);
     auto group = groups.begin();
     while (flyer.flown() < routine.figures.size() && !flyer.grounded()) {

@@ -86,6 +86,11 @@ public:
 
     /// Samples at `rate_hz` plus one at each joint of elements, from the dense output.
     path::Path samplePath(double rate_hz) const;
+    /// The same, with the samples of the figures that solveAgain took over copied from theirs.
+    /// @param before  samplePath of the solution given to solveAgain, at this rate; empty: none
+    path::Path samplePathAgain(double rate_hz, const path::Path& before) const;
+    /// Up to here the flight is that of the solution given to solveAgain; 0: it was flown anew.
+    double sameUntil_s() const;
     /// Samples at given times, increasing.
     std::vector<path::Sample> sampleTimes(const std::vector<double>& times_s) const;
 

@@ -1,36 +1,17 @@
 #include "viewer/model/document.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 
 #include "engine/base/number_text.h"
-#include "engine/check/check.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/whole_file.h"
 #include "viewer/model/beside.h"
-#include "viewer/model/picture_file.h"
+#include "viewer/model/shown_routine.h"
 
 namespace plumbline::model {
 namespace {
-
-constexpr double kSampleRate_hz = 100;
-
-/// "2026-06-27T17:40:00Z" -> "27 June 17:40 UTC"; empty for anything else.
-std::string dayAndTime(const std::string& utc) {
-    constexpr std::array<const char*, 12> kMonths{"January",   "February", "March",    "April",
-                                                  "May",       "June",     "July",     "August",
-                                                  "September", "October",  "November", "December"};
-    if (utc.size() < 17 || utc[4] != '-' || utc[7] != '-' || utc[10] != 'T') return {};
-    if (utc.back() != 'Z') return {};
-    const int month = (utc[5] - '0') * 10 + (utc[6] - '0');
-    if (month < 1 || month > 12) return {};
-    std::string day = utc.substr(8, 2);
-    if (day[0] == '0') day.erase(0, 1);
-    return day + ' ' + kMonths[static_cast<std::size_t>(month - 1)] + ' ' + utc.substr(11, 5) +
-           " UTC";
-}
 
 Problem problemOf(const std::filesystem::path& file, std::string what, std::string remedy) {
     Problem problem;
@@ -41,12 +22,6 @@ Problem problemOf(const std::filesystem::path& file, std::string what, std::stri
 }
 
 bool namesRoutine(const std::filesystem::path& file) { return file.extension() == ".toml"; }
-
-void fillFromPath(Shown& shown) {
-    shown.lanes = makeLaneData(shown.path());
-    shown.outline = makeOutline(shown.path(), shown.workspace ? &shown.workspace->routine : nullptr,
-                                shown.findings);
-}
 
 OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     auto loaded = wish.files.empty() ? load::loadDemo(wish.overrides)
@@ -61,60 +36,15 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
         result.problems = std::move(flown).error();
         return result;
     }
-    const auto workspace = std::make_shared<const load::Workspace>(std::move(flown->workspace));
-    const fly::Solution& solution = flown->solution;
-    auto path = std::make_shared<path::Path>(solution.samplePath(kSampleRate_hz));
+    auto path = std::make_shared<path::Path>(flown->solution.samplePath(kSampleRate_hz));
     if (path->samples.empty()) {
-        result.problems.push_back(problemOf(workspace->routine_path, "nothing in it can be flown",
+        result.problems.push_back(problemOf(flown->workspace.routine_path,
+                                            "nothing in it can be flown",
                                             "give it at least one figure with one line"));
         return result;
     }
-    auto shown = std::make_shared<Shown>();
-    shown->revision = revision;
+    auto shown = showRoutine(std::move(*flown), std::move(path), revision, nullptr);
     shown->demo = wish.files.empty();
-    shown->title = workspace->routine.name;
-    shown->variant = flown->label;
-    shown->remarks = flown->remarks;
-    if (!workspace->routine.music_file.empty()) {
-        shown->music_file = workspace->routine_path.parent_path() / workspace->routine.music_file;
-        shown->music_start_s = workspace->routine.music_start_s;
-    }
-    shown->place = workspace->site.name;
-    shown->when = dayAndTime(workspace->site.show_time_utc);
-    shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
-                                          workspace->routine, *path, solution.notes(),
-                                          workspace->pilot, workspace->rules);
-    shown->source.path = path;
-    auto aircraft = std::make_shared<data::Aircraft>(workspace->aircraft);
-    if (!aircraft->model_file.empty()) {  // it lies beside the aircraft's own file
-        const std::filesystem::path aircraft_file =
-            workspace->routine_path.parent_path() / workspace->routine.aircraft_file;
-        aircraft->model_file = (aircraft_file.parent_path() / aircraft->model_file).string();
-    }
-    shown->source.aircraft = std::move(aircraft);
-    std::shared_ptr<const scene::GroundPicture> aerial;
-    if (workspace->site.aerial) {
-        std::string reason;
-        aerial = readAerial(*workspace->site.aerial, reason);
-        if (!aerial) {
-            shown->remarks.push_back("The aerial picture " + workspace->site.aerial->file +
-                                     " cannot be used (" + reason +
-                                     "): the ground shown is invented");
-        }
-    }
-    shown->source.world = scene::makeWorld(workspace->site, workspace->weather, revision, aerial);
-    shown->source.shape = scene::makeShape(*path);
-    shown->source.slot_s = workspace->routine.slot_s;
-    double wind_mps = 0;
-    if (!workspace->weather.wind.empty()) {
-        const data::WindLayer& low = workspace->weather.wind.front();
-        wind_mps = low.speed_mps;
-        // Bearings run clockwise from north, angles in site axes the other way from +x.
-        shown->wind_to_rad = workspace->site.show_line_bearing_rad - (low.from_rad + kPi);
-    }
-    shown->wind_mps = wind_mps;
-    shown->workspace = workspace;
-    fillFromPath(*shown);
     result.shown = std::move(shown);
     return result;
 }

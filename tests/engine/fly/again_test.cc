@@ -32,8 +32,19 @@ Solution solveWhole(const routine::Routine& routine) {
 /// Both ways to the changed routine agree; the evaluations of the second.
 std::int64_t expectSameAgain(const routine::Routine& before, const routine::Routine& after) {
     const Solution afresh = solveWhole(after);
-    const Solution again = solveAgain(solveWhole(before), after);
+    const Solution first = solveWhole(before);
+    const Solution again = solveAgain(first, after);
     expectSamePath(afresh, again);
+    // Samples taken over are those that would have been made.
+    const path::Path made = afresh.samplePath(50);
+    const path::Path taken = again.samplePathAgain(50, first.samplePath(50));
+    EXPECT_EQ(made.samples.size(), taken.samples.size());
+    for (std::size_t i = 0; i < std::min(made.samples.size(), taken.samples.size()); ++i) {
+        EXPECT_EQ(made.samples[i].time_s, taken.samples[i].time_s);
+        EXPECT_EQ(made.samples[i].position_S_m, taken.samples[i].position_S_m);
+        EXPECT_EQ(made.samples[i].q_SB, taken.samples[i].q_SB);
+        EXPECT_EQ(made.samples[i].element, taken.samples[i].element);
+    }
     expectSameNotes(afresh, again);
     EXPECT_EQ(afresh.found().size(), again.found().size());
     for (std::size_t i = 0; i < std::min(afresh.found().size(), again.found().size()); ++i)

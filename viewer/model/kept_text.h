@@ -1,0 +1,26 @@
+#pragma once
+// Unsaved texts as they are put aside every few moments, to be there again after a crash.
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace plumbline::model {
+
+struct KeptText {
+    std::string file;  ///< UTF-8 path of the routine; empty: it never had one
+    std::string base;  ///< what the file held when it was read or written last
+    std::string text;  ///< with the changes since
+    bool operator==(const KeptText&) const = default;
+};
+
+std::string keptBytes(const KeptText& kept);
+/// Nothing for bytes that are not whole.
+std::optional<KeptText> keptFromBytes(std::string_view bytes);
+
+/// Name of the file that keeps a routine's text: the same for one path, another for each of the
+/// windows that have it open.
+std::string keptName(const std::string& routine_file, int window);
+
+}  // namespace plumbline::model

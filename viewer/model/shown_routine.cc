@@ -1,0 +1,95 @@
+#include "viewer/model/shown_routine.h"
+
+#include <array>
+#include <utility>
+
+#include "engine/check/check.h"
+#include "viewer/model/picture_file.h"
+
+namespace plumbline::model {
+namespace {
+
+std::shared_ptr<const data::Aircraft> placedAircraft(const load::Workspace& workspace) {
+    auto aircraft = std::make_shared<data::Aircraft>(workspace.aircraft);
+    if (!aircraft->model_file.empty()) {  // it lies beside the aircraft's own file
+        const std::filesystem::path aircraft_file =
+            workspace.routine_path.parent_path() / workspace.routine.aircraft_file;
+        aircraft->model_file = (aircraft_file.parent_path() / aircraft->model_file).string();
+    }
+    return aircraft;
+}
+
+std::shared_ptr<const scene::World> worldOf(Shown& shown, std::uint64_t revision) {
+    const data::Site& site = shown.workspace->site;
+    std::shared_ptr<const scene::GroundPicture> aerial;
+    if (site.aerial) {
+        std::string reason;
+        aerial = readAerial(*site.aerial, reason);
+        if (!aerial) {
+            shown.remarks.push_back("The aerial picture " + site.aerial->file +
+                                    " cannot be used (" + reason +
+                                    "): the ground shown is invented");
+        }
+    }
+    return scene::makeWorld(site, shown.workspace->weather, revision, aerial);
+}
+
+}  // namespace
+
+/// "2026-06-27T17:40:00Z" -> "27 June 17:40 UTC"; empty for anything else.
+std::string dayAndTime(const std::string& utc) {
+    constexpr std::array<const char*, 12> kMonths{"January",   "February", "March",    "April",
+                                                  "May",       "June",     "July",     "August",
+                                                  "September", "October",  "November", "December"};
+    if (utc.size() < 17 || utc[4] != '-' || utc[7] != '-' || utc[10] != 'T') return {};
+    if (utc.back() != 'Z') return {};
+    const int month = (utc[5] - '0') * 10 + (utc[6] - '0');
+    if (month < 1 || month > 12) return {};
+    std::string day = utc.substr(8, 2);
+    if (day[0] == '0') day.erase(0, 1);
+    return day + ' ' + kMonths[static_cast<std::size_t>(month - 1)] + ' ' + utc.substr(11, 5) +
+           " UTC";
+}
+
+void fillFromPath(Shown& shown) {
+    shown.lanes = makeLaneData(shown.path());
+    shown.outline = makeOutline(shown.path(), shown.workspace ? &shown.workspace->routine : nullptr,
+                                shown.findings);
+}
+
+std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const path::Path> path,
+                                   std::uint64_t revision, const Shown* before) {
+    auto shown = std::make_shared<Shown>();
+    shown->revision = revision;
+    shown->variant = std::move(flown.label);
+    shown->remarks = std::move(flown.remarks);
+    const auto workspace = std::make_shared<const load::Workspace>(std::move(flown.workspace));
+    shown->workspace = workspace;
+    shown->title = workspace->routine.name;
+    if (!workspace->routine.music_file.empty()) {
+        shown->music_file = workspace->routine_path.parent_path() / workspace->routine.music_file;
+        shown->music_start_s = workspace->routine.music_start_s;
+    }
+    shown->place = workspace->site.name;
+    shown->when = dayAndTime(workspace->site.show_time_utc);
+    shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
+                                          workspace->routine, *path, flown.solution.notes(), workspace->pilot,
+                            workspace->rules);
+    shown->source.path = std::move(path);
+    shown->source.aircraft = before ? before->source.aircraft : placedAircraft(*workspace);
+    shown->source.world = before ? before->source.world : worldOf(*shown, revision);
+    shown->source.shape = scene::makeShape(shown->path());
+    shown->source.slot_s = workspace->routine.slot_s;
+    double wind_mps = 0;
+    if (!workspace->weather.wind.empty()) {
+        const data::WindLayer& low = workspace->weather.wind.front();
+        wind_mps = low.speed_mps;
+        // Bearings run clockwise from north, angles in site axes the other way from +x.
+        shown->wind_to_rad = workspace->site.show_line_bearing_rad - (low.from_rad + kPi);
+    }
+    shown->wind_mps = wind_mps;
+    fillFromPath(*shown);
+    return shown;
+}
+
+}  // namespace plumbline::model
