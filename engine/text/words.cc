@@ -26,6 +26,11 @@ constexpr std::array kTradeWords{
     "tumble"sv,  "forward"sv,    "backward"sv, "knife-edge"sv,  "above"sv,       "below"sv,
     "toward"sv,  "away"sv,       "from"sv,     "crowd"sv};
 
+constexpr std::array kFirstWords{"climb"sv, "cue"sv,         "descend"sv,    "expect"sv, "fall"sv,
+                                 "float"sv, "line"sv,        "pivot"sv,      "power"sv,  "pull"sv,
+                                 "push"sv,  "ribbon"sv,      "reposition"sv, "slide"sv,  "smoke"sv,
+                                 "spin"sv,  "torque-roll"sv, "tumble"sv,     "turn"sv,   "wait"sv};
+
 constexpr auto kNoBank = "knife-edge is a bank that rolls reach: line 200 m with 1/4 roll left"sv;
 
 constexpr std::array kAnswers{
@@ -58,6 +63,9 @@ constexpr std::array kAnswers{
 bool isTradeWord(std::string_view word) {
     return std::find(kTradeWords.begin(), kTradeWords.end(), word) != kTradeWords.end();
 }
+
+std::span<const std::string_view> tradeWords() { return kTradeWords; }
+std::span<const std::string_view> firstWords() { return kFirstWords; }
 
 const HonestAnswer* findHonestAnswer(std::string_view word) {
     const auto found = std::find_if(kAnswers.begin(), kAnswers.end(),

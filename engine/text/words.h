@@ -1,12 +1,16 @@
 #pragma once
 // The words of figure text, and those of the trade that it does not fly.
 
+#include <span>
 #include <string_view>
 
 namespace plumbline::text {
 
 /// All words of figure text except units.
 bool isTradeWord(std::string_view word);
+std::span<const std::string_view> tradeWords();
+/// Those that a line of figure text can begin with.
+std::span<const std::string_view> firstWords();
 
 /// What to say of a word that a pilot may well write but that this version does not fly.
 struct HonestAnswer {

@@ -22,6 +22,7 @@ struct Wish {
     bool mirror = false;              ///< left and right as the crowd sees them
     units::DisplayUnits units = units::DisplayUnits::Aviation;  ///< of what is said
 
+    bool operator==(const Wish&) const = default;
     bool asWritten() const { return !show && !ceiling_m && !floor_m && !mirror; }
 };
 

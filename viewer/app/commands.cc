@@ -18,10 +18,14 @@ int runShowCommand(const cli::Arguments& arguments) {
     bool bench = false;
     addOpenOptions(parser.app(), options);
     parser.app().add_flag("--bench", bench, "measure start and frame times, then close");
+    std::string log_file;
+    parser.app()
+        .add_option("--log", log_file, "write what is done, an action a line, into this file")
+        ->type_name("FILE");
     if (const auto done = parser.parse(arguments)) return *done;
     const auto wish = readOpenOptions(options, units::DisplayUnits::Aviation);
     if (!wish) return cli::refuse(wish.error());
-    return runShow(*wish, bench);
+    return runShow(*wish, bench, log_file);
 }
 
 int runPictureCommand(const cli::Arguments& arguments) {

@@ -46,6 +46,7 @@ void saveSession(const model::Session& session) {
 }
 
 platform::Cursor cursorFor(const ui::UiState& state) {
+    if (state.wants_text && !state.wants_resize_across) return platform::Cursor::Text;
     if (state.wants_resize_across) return platform::Cursor::ResizeAcross;
     if (state.wants_resize_down) return platform::Cursor::ResizeDown;
     return state.wants_hand ? platform::Cursor::Hand : platform::Cursor::Arrow;
@@ -55,7 +56,7 @@ platform::Cursor cursorFor(const ui::UiState& state) {
 bool moving(Stage& stage) {
     const model::Model& model = stage.model();
     return model.clock.playing() || model.opening || model.message.left_s > 0 ||
-           stage.renderer().pendingWork() > 0;
+           stage.renderer().pendingWork() > 0 || stage.busy() || model.editor.wrong_s > 0;
 }
 
 /// What `--bench` prints: when things were first seen, and how long frames take.
@@ -116,7 +117,26 @@ private:
 std::string titleOf(const model::Model& model) {
     if (!model.shown) return "Plumbline";
     const std::string& variant = model.shown->variant;
-    return model.shown->title + (variant.empty() ? "" : " (" + variant + ")") + " \u2013 Plumbline";
+    const char* unsaved = model.editor.open() && model.editor.changed() ? "\u2022 " : "";
+    return unsaved + model.shown->title + (variant.empty() ? "" : " (" + variant + ")") +
+           " \u2013 Plumbline";
+}
+
+/// A wish to paste becomes what the clipboard holds.
+void pasteInto(platform::Window& window, Stage& stage) {
+    const std::vector<model::Action> list = stage.actions().list();
+    const auto wishes = [](const model::Action& a) { return a.kind == model::ActionKind::Paste; };
+    if (std::none_of(list.begin(), list.end(), wishes)) return;
+    stage.actions().clear();
+    for (model::Action action : list) {
+        if (wishes(action)) {
+            action.kind = model::ActionKind::TypeText;
+            action.text = window.clipboardText();
+            std::string& text = action.text;
+            text.erase(std::remove(text.begin(), text.end(), '\r'), text.end());
+        }
+        stage.actions().push(std::move(action));
+    }
 }
 
 void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
@@ -140,6 +160,7 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
             open.files = std::move(taken.dropped);
             stage.actions().push(std::move(open));
         }
+        pasteInto(window, stage);
         const Clock::time_point now = Clock::now();
         const double elapsed_s = std::min(secondsBetween(before, now), kLongestFrame_s);
         before = now;
@@ -148,6 +169,8 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
         render::bindWindow();
         stage.frame(size.width_px, size.height_px, window.pixelRatio(), elapsed_s);
         window.swap();
+        const std::string copied = stage.takeCopied();
+        if (!copied.empty()) window.setClipboardText(copied);
         if (bench != nullptr && bench->frameDone(stage.model(), stage.renderer().pendingWork())) {
             return;
         }
@@ -160,7 +183,7 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
 
 }  // namespace
 
-int runShow(model::OpenWish wish, bool bench) {
+int runShow(model::OpenWish wish, bool bench, const std::string& log_file) {
     Bench measured(Clock::now());
     if (!platform::displayAvailable()) {
         std::fprintf(stderr,
@@ -189,12 +212,20 @@ int runShow(model::OpenWish wish, bool bench) {
     model.session = session;
     model.start_panel = wish.files.empty();
     if (!bench) (*stage)->music().allowSound();
+    std::FILE* log = log_file.empty() ? nullptr : std::fopen(log_file.c_str(), "wb");
+    if (!bench) {
+        (*stage)->beginWriting(sessionFile().empty() ? std::filesystem::path()
+                                                     : sessionFile().parent_path() / "unsaved",
+                               log);
+    }
     (*stage)->open(std::move(wish));
     runLoop(**window, **stage, bench ? &measured : nullptr);
     if (bench) {
         measured.print();
         return 0;
     }
+    (*stage)->finishWriting();
+    if (log != nullptr) std::fclose(log);
     const platform::PixelSize size = (*window)->pixelSize();
     const double ratio = (*window)->pixelRatio();
     if (!model.full_screen && size.width_px > 0) {

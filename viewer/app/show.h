@@ -11,6 +11,7 @@ namespace plumbline::app {
 /// @param wish  no file: the demo behind the start panel
 /// @param bench  measures start and frames for some seconds, prints them and ends
 /// @return exit code: 0, or 2 when no window can be opened
-int runShow(model::OpenWish wish, bool bench);
+/// @param log_file  every action, a line each; empty: none
+int runShow(model::OpenWish wish, bool bench, const std::string& log_file);
 
 }  // namespace plumbline::app

@@ -2,15 +2,18 @@
 // One window's worth of program: model, scene, panels. The same frame() serves the window's loop
 // and pictures without a window.
 
+#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "engine/base/expected.h"
 #include "viewer/app/music_desk.h"
+#include "viewer/model/keeper.h"
 #include "viewer/model/model.h"
 #include "viewer/model/quality_steps.h"
 #include "viewer/platform/surface.h"
@@ -47,6 +50,16 @@ public:
     /// Bakes what is still rough in the picture (offscreen pictures).
     void finishWork();
 
+    /// Texts can be written, and are put aside in the folder while they are not saved.
+    /// @param log  every action applied goes there, a line each; null: nowhere
+    void beginWriting(const std::filesystem::path& folder, std::FILE* log);
+    /// The last frame was drawn.
+    void finishWriting();
+    /// While the solver works, frames go on.
+    bool busy() const { return live_ && live_->busy(); }
+    /// Text for the clipboard, once; what was pasted.
+    std::string takeCopied() { return std::exchange(model_.copied, {}); }
+
     /// Actions pushed from outside the panels, such as files dropped on the window.
     model::Actions& actions() { return actions_; }
 
@@ -55,6 +68,12 @@ private:
     void takeOpened();
     void takeAircraftModel();
     void applyActions();
+    bool applyToFiles(const model::Action& action);
+    void openGuarded(const model::Action& action);
+    void quitGuarded();
+    void begin(const std::filesystem::path& file, std::string text, bool built_in);
+    void fly();
+    void logAction(const model::Action& action);
     void finishUi();
     void drawScene(const ui::Layout& layout, const scene::DrawList& list,
                    const scene::DrawList& second, const ui::PictureInfo& info, int height_px);
@@ -68,6 +87,14 @@ private:
     ui::UiState ui_state_;
     model::QualitySteps quality_;
     MusicDesk music_;
+    std::unique_ptr<model::LiveSolver> live_;  ///< null: nothing is written (pictures)
+    std::unique_ptr<model::Keeper> keeper_;
+    model::OpenWish wish_;         ///< opened last
+    std::uint64_t asked_for_ = 0;  ///< state of the texts that the solver has
+    variant::Wish asked_variant_;
+    std::FILE* log_ = nullptr;
+    double log_s_ = 0;
+    bool quit_when_saved_ = false;
     int empty_frames_ = 0;              ///< drawn before there was anything to show
     std::uint64_t model_revision_ = 0;  ///< of the shown thing whose aircraft is loaded
     std::string model_file_;            ///< the aircraft's model now; empty: the built-in one

@@ -20,6 +20,11 @@ static_assert(static_cast<int>(Key::Up) == ui::kKeyUp);
 static_assert(static_cast<int>(Key::PageUp) == ui::kKeyPageUp);
 static_assert(static_cast<int>(Key::PageDown) == ui::kKeyPageDown);
 static_assert(static_cast<int>(Key::Home) == ui::kKeyHome);
+static_assert(static_cast<int>(Key::Tab) == ui::kKeyTab);
+static_assert(static_cast<int>(Key::Backspace) == ui::kKeyBackspace);
+static_assert(static_cast<int>(Key::Delete) == ui::kKeyDelete);
+static_assert(static_cast<int>(Key::End) == ui::kKeyEnd);
+static_assert(static_cast<int>(Key::KeypadEnter) == ui::kKeypadEnter);
 static_assert(static_cast<int>(Key::F1) == ui::kKeyF1);
 static_assert(static_cast<int>(Key::F1) + 7 == ui::kKeyF8);
 static_assert(static_cast<int>(Key::F1) + 10 == ui::kKeyF11);
@@ -76,6 +81,8 @@ void feedOne(ImGuiIO& io, const Event& event) {
             if (!event.focused) releaseAll(io);
             break;
         case EventKind::Character:
+            io.AddInputCharacter(event.code_point);
+            break;
         case EventKind::Resize:
         case EventKind::Drop:
         case EventKind::CloseWish:

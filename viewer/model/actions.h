@@ -59,8 +59,65 @@ enum class ActionKind {
     CloseStart,
     DismissMessage,
     Open,  ///< files
-    Quit
+    Quit,
+    // Writing. Files: 0 the routine, 1 aircraft, 2 site, 3 weather.
+    WriteFigure,  ///< index: row of the sheet
+    WriteFile,    ///< index: which file, as a whole
+    StopWriting,
+    TypeText,    ///< text: put in place of what is selected
+    TakeOut,     ///< index -1: before the caret, 1: behind it
+    MoveCaret,   ///< index: CaretMove; x 1: selects on the way
+    PlaceCaret,  ///< value: byte; x 1: selects up to there
+    StepNumber,  ///< index: steps; x 1: a tenth of a step; the number at the caret
+    SetNumber,   ///< value: byte it stands at; text: the new digits
+    TakeOffer,   ///< index: of the words offered
+    Copy,
+    Cut,
+    Paste,
+    Undo,
+    Redo,
+    AddFigure,     ///< text: its name on the shelf, empty: a line of one's own
+    DoubleFigure,  ///< index: row; -1: the one open
+    RemoveFigure,  ///< index: as DoubleFigure
+    MirrorFigure,  ///< index: as DoubleFigure
+    MoveFigure,    ///< index: row; value: the row it comes to
+    MoveFigureBy,  ///< index: rows down; the one open
+    // Files and variants.
+    NewRoutine,
+    Save,
+    SaveAs,      ///< files: one
+    OpenAnyway,  ///< files: what was asked for; changes are put aside
+    QuitAnyway,
+    TakeTheirs,  ///< what is on the disk in place of mine
+    KeepMine,
+    FlyAs,  ///< text: show; value: ceiling m (0: none); x: floor m (0: none); index 1: mirrored
+    ToggleMirror,
+    // A list to choose from, with words typed to narrow it.
+    ShowList,  ///< index: ListKind
+    ListType,  ///< text: added to the words
+    ListTakeOut,
+    ListMove,  ///< index: rows
+    ListTake,  ///< index: row; -1: the chosen one
+    CloseList,
+    Count
 };
+
+enum class CaretMove {
+    Left,
+    Right,
+    Up,
+    Down,
+    LineStart,
+    LineEnd,
+    WordLeft,
+    WordRight,
+    Start,
+    End,
+    All  ///< selects the whole
+};
+
+/// What a list offers.
+enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows };
 
 /// Where a pilot looks most.
 enum class Look { Ahead, Left, Right, Up };
@@ -79,6 +136,7 @@ struct Action {
     double x = 0;
     double y = 0;
     std::vector<std::filesystem::path> files;
+    std::string text;
 };
 
 /// The actions of one frame, in the order they were asked for.
@@ -95,6 +153,12 @@ public:
         Action action;
         action.kind = kind;
         action.index = index;
+        list_.push_back(std::move(action));
+    }
+    void pushText(ActionKind kind, std::string text) {
+        Action action;
+        action.kind = kind;
+        action.text = std::move(text);
         list_.push_back(std::move(action));
     }
     void push(Action action) { list_.push_back(std::move(action)); }

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/model/apply_editing.h"
 #include "viewer/model/model.h"
 #include "viewer/model/view_motion.h"
 
@@ -16,6 +17,7 @@ void seek(Model& model, double time_s) {
     session.lanes = following(session.lanes, model.clock.time_s(), model.clock.duration_s());
 }
 
+/// @param row  of the outline
 void goToFigure(Model& model, std::int32_t row) {
     if (!model.shown || row < 0 || row >= static_cast<std::int32_t>(model.shown->outline.size())) {
         return;
@@ -154,7 +156,9 @@ bool applyToTime(Model& model, const Action& action) {
             goToNeighbour(model, -1);
             return true;
         case ActionKind::GoToFigure:
-            goToFigure(model, action.index);
+            if (action.index >= 0 && action.index < static_cast<int>(model.rows.size())) {
+                goToFigure(model, model.rows[static_cast<std::size_t>(action.index)].outline);
+            }
             return true;
         case ActionKind::NextFinding:
             goToFinding(model, 1);
@@ -353,6 +357,7 @@ HeadTurn headTurn(Look look) {
 }
 
 void apply(Model& model, const Action& action) {
+    if (applyToEditing(model, action)) return;
     if (applyToTime(model, action) || applyToView(model, action)) return;
     applyToWindow(model, action);
 }
@@ -375,6 +380,10 @@ void show(Model& model, OpenResult result) {
     model.clock.setDuration(model.shown->path().duration_s());
     model.clock.seek(0);
     model.session.lanes = TimeWindow();
+    model.variant = variant::Wish();
+    model.effect = EditEffect();
+    model.list = List();
+    refreshRows(model);
     if (!viewOffered(model, model.session.view.view)) {
         model.session.view.view = scene::View::Chase;
     } else if (!model.shown->recording()) {
@@ -419,6 +428,7 @@ void advance(Model& model, double elapsed_s) {
         session.lanes = following(session.lanes, model.clock.time_s(), model.clock.duration_s());
     }
     if (model.opening) model.opening_s += elapsed_s;
+    if (!model.editor.problems.empty()) model.editor.wrong_s += elapsed_s;
     if (model.message.left_s > 0) {
         model.message.left_s -= elapsed_s;
         if (model.message.left_s <= 0) model.message = Message();

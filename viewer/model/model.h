@@ -9,6 +9,10 @@
 #include "viewer/model/actions.h"
 #include "viewer/model/document.h"
 #include "viewer/model/music.h"
+#include "viewer/model/edit_effect.h"
+#include "viewer/model/editor.h"
+#include "viewer/model/list.h"
+#include "viewer/model/live_solver.h"
 #include "viewer/model/playback_clock.h"
 #include "viewer/model/session.h"
 
@@ -24,6 +28,23 @@ struct Message {
 /// How long a message stays.
 inline constexpr double kMessage_s = 6;
 
+/// Something only the person can decide; answered by a click or its key.
+struct Question {
+    std::string text;
+    struct Choice {
+        std::string words;
+        Action action;
+    };
+    std::vector<Choice> choices;  ///< empty: nothing is asked
+};
+
+/// A row of the sheet: a figure as it stands in the text, with what is known of its flight.
+struct SheetRow {
+    OutlineRow figure;
+    int block = -1;    ///< of figureBlocks(); -1: not in the text (a recording, a substitute)
+    int outline = -1;  ///< of Shown::outline; -1: not flown
+};
+
 struct Model {
     std::shared_ptr<const Shown> shown;  ///< null until something has been opened
     Problems problems;                   ///< why the last wish could not be opened
@@ -37,11 +58,27 @@ struct Model {
     Message message;
     std::optional<double> mark_in_s;  ///< where a loop is to begin
     bool quit = false;
+    Editor editor;
+    std::vector<SheetRow> rows;
+    Question question;
+    List list;
+    std::shared_ptr<const std::vector<ShelfFigure>> shelf;  ///< null until flown
+    variant::Wish variant;                                  ///< what is flown of the routine
+    EditEffect effect;   ///< of what has changed since it was saved
+    std::string copied;  ///< for the clipboard, taken by the app
     bool full_screen = false;
 };
 
 /// Puts a newly opened thing in place: clock, views that it can be seen from, message.
 void show(Model& model, OpenResult result);
+
+/// Puts a newly flown text in place of the path before: the moment stays in its figure.
+void showLive(Model& model, LiveResult result);
+
+/// The rows of the sheet, anew after text or path have changed.
+void refreshRows(Model& model);
+/// The row of the sheet that is open: the figure being written, else the one flown now; -1: none.
+int openRow(const Model& model);
 
 /// Lets wall time pass: clock, messages, the timeline's window.
 void advance(Model& model, double elapsed_s);

@@ -1,5 +1,6 @@
 #include "viewer/model/session.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <optional>
@@ -76,6 +77,8 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         session.second_chosen = scene::viewFromWord(std::string(word), session.second.view);
     } else if (name == "sighting_frames") {
         session.marks.sighting = word == "true";
+    } else if (name == "recent") {
+        if (!word.empty() && session.recent.size() < kMostRecent) session.recent.emplace_back(word);
     } else if (name == "sheet_folded") {
         session.sheet_folded = word == "true";
     } else if (name == "timeline_folded") {
@@ -111,6 +114,16 @@ scene::ViewSettings secondViewOf(const Session& session) {
     return second;
 }
 
+void remember(Session& session, const std::filesystem::path& file) {
+    std::error_code failed;
+    const std::string name = std::filesystem::absolute(file, failed).string();
+    if (failed) return;
+    auto& recent = session.recent;
+    recent.erase(std::remove(recent.begin(), recent.end(), name), recent.end());
+    recent.insert(recent.begin(), name);
+    if (recent.size() > kMostRecent) recent.resize(kMostRecent);
+}
+
 std::string sessionText(const Session& session) {
     std::string out = "# Written by plumbline on exit; delete it to start afresh.\n";
     const auto line = [&out](const char* name, const std::string& value) {
@@ -129,6 +142,9 @@ std::string sessionText(const Session& session) {
     line("window_height", formatDouble(session.window_height));
     line("sheet_folded", session.sheet_folded ? "true" : "false");
     line("timeline_folded", session.timeline_folded ? "true" : "false");
+    for (const std::string& file : session.recent) {
+        if (file.find_first_of("\"\n\\") == std::string::npos) line("recent", '"' + file + '"');
+    }
     Session copy = session;
     visitNumbers(copy,
                  [&](const NumberEntry& entry) { line(entry.name, formatDouble(*entry.value)); });

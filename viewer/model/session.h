@@ -1,14 +1,19 @@
 #pragma once
 // How a person has set up the window: kept from one start to the next, never undone.
 
+#include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "viewer/model/time_axis.h"
 #include "viewer/scene/build.h"
 #include "viewer/scene/views.h"
 
 namespace plumbline::model {
+
+/// Files that are remembered.
+inline constexpr std::size_t kMostRecent = 8;
 
 enum class ThemeChoice { Dark, Light };
 
@@ -41,6 +46,8 @@ struct Session {
     scene::ViewSettings second;  ///< when chosen
     scene::Marks marks;
 
+    std::vector<std::string> recent;  ///< files opened, newest first, UTF-8
+
     // Of this run only.
     bool picture_only = false;
     bool key_help = false;
@@ -52,6 +59,9 @@ struct Session {
 /// The second view as it is shown: the chosen one, or a long lens beside the crowd's and the
 /// judge's, the crowd's beside the others.
 scene::ViewSettings secondViewOf(const Session& session);
+
+/// A file comes first in the list of those opened.
+void remember(Session& session, const std::filesystem::path& file);
 
 std::string sessionText(const Session& session);
 

@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "viewer/model/action_list.h"
 #include "viewer/ui/ui.h"
 
 namespace plumbline::ui {
@@ -25,7 +26,20 @@ struct KeyGroup {
     std::array<KeyLine, kKeyLines> lines;
 };
 
-constexpr std::array<KeyGroup, 3> kGroups{{
+constexpr std::array<KeyGroup, 4> kGroups{{
+    {"Writing",
+     {{{"F2", "Find anything to do, by its words"},
+       {"F4", "Add a figure from the shelf"},
+       {"Enter", "Write in the open figure; Esc ends"},
+       {"Ctrl Enter", "A new figure below"},
+       {"Alt \u2191 \u2193", "The number at the caret, a step"},
+       {"Tab", "Take the word offered"},
+       {"Ctrl Z, Y", "Undo, redo"},
+       {"Ctrl D, M", "Double, mirror the figure"},
+       {"Shift Delete", "Remove the figure"},
+       {"Alt Shift \u2191 \u2193", "Move it up, down"},
+       {"Ctrl N O S", "New, open, save"},
+       {"Ctrl Space", "Play while writing"}}}},
     {"Time",
      {{{"Space", "Play, pause"},
        {"\u2190 \u2192", "One second; with Shift five"},
@@ -67,84 +81,158 @@ constexpr std::array<KeyGroup, 3> kGroups{{
        {"", ""}}}},
 }};
 
-void handleTimeKeys(model::Actions& actions, bool shift) {
-    if (pressed(' ')) actions.push(ActionKind::TogglePlay);
-    if (pressed(kKeyLeft, true)) actions.push(ActionKind::SeekBy, shift ? -5.0 : -1.0);
-    if (pressed(kKeyRight, true)) actions.push(ActionKind::SeekBy, shift ? 5.0 : 1.0);
-    if (pressed(',', true)) actions.push(ActionKind::StepFrames, -1.0);
-    if (pressed('.', true)) actions.push(ActionKind::StepFrames, 1.0);
+unsigned modifiersNow() {
+    const ImGuiIO& io = ImGui::GetIO();
+    return (io.KeyShift ? model::kShift : 0U) | (io.KeyCtrl ? model::kControl : 0U) |
+           (io.KeyAlt ? model::kAlt : 0U);
+}
+
+/// Keys of the list of actions. @param writing  plain keys are letters then
+void handleListed(const model::Model& model, model::Actions& actions, bool writing) {
+    const unsigned modifiers = modifiersNow();
+    for (const model::ActionEntry& entry : model::actionList()) {
+        if (entry.key == 0 || entry.modifiers != modifiers) continue;
+        const bool function_key = entry.key >= kKeyF1;
+        const bool plain = !function_key && (modifiers & (model::kControl | model::kAlt)) == 0;
+        if (writing && plain) continue;
+        if (!pressed(entry.key, entry.repeats) || !model::offered(model, entry)) continue;
+        model::Action action;
+        action.kind = entry.kind;
+        action.index = entry.index;
+        action.value = entry.value;
+        actions.push(std::move(action));
+    }
+}
+
+/// What was typed, as UTF-8; what Control makes of letters is no text.
+std::string typed() {
+    std::string out;
+    const ImGuiIO& io = ImGui::GetIO();
+    if (io.KeyCtrl) return out;
+    for (const ImWchar wide : io.InputQueueCharacters) {
+        const auto code = static_cast<std::uint32_t>(wide);
+        if (code < 32 || code == 127) continue;
+        if (code < 0x80) {
+            out += static_cast<char>(code);
+        } else if (code < 0x800) {
+            out += static_cast<char>(0xC0U | (code >> 6U));
+            out += static_cast<char>(0x80U | (code & 0x3FU));
+        } else {
+            out += static_cast<char>(0xE0U | (code >> 12U));
+            out += static_cast<char>(0x80U | ((code >> 6U) & 0x3FU));
+            out += static_cast<char>(0x80U | (code & 0x3FU));
+        }
+    }
+    return out;
+}
+
+void handleListKeys(model::Actions& actions) {
+    if (pressed(kKeyEscape)) actions.push(ActionKind::CloseList);
+    if (pressed(kKeyDown, true)) actions.pushIndex(ActionKind::ListMove, 1);
+    if (pressed(kKeyUp, true)) actions.pushIndex(ActionKind::ListMove, -1);
+    if (pressed(kKeyPageDown, true)) actions.pushIndex(ActionKind::ListMove, 8);
+    if (pressed(kKeyPageUp, true)) actions.pushIndex(ActionKind::ListMove, -8);
+    if (pressed(kKeyEnter) || pressed(kKeypadEnter)) actions.pushIndex(ActionKind::ListTake, -1);
+    if (pressed(kKeyBackspace, true)) actions.push(ActionKind::ListTakeOut);
+    const std::string text = typed();
+    if (!text.empty()) actions.pushText(ActionKind::ListType, text);
+}
+
+void moveCaret(model::Actions& actions, model::CaretMove move) {
+    model::Action action;
+    action.kind = ActionKind::MoveCaret;
+    action.index = static_cast<int>(move);
+    action.x = ImGui::GetIO().KeyShift ? 1 : 0;
+    actions.push(std::move(action));
+}
+
+void handleWritingKeys(const model::Model& model, model::Actions& actions) {
+    using model::CaretMove;
+    const ImGuiIO& io = ImGui::GetIO();
+    const bool control = io.KeyCtrl;
+    if (io.KeyAlt && !io.KeyCtrl) {
+        const auto step = [&](int steps) {
+            model::Action action;
+            action.kind = ActionKind::StepNumber;
+            action.index = steps;
+            actions.push(std::move(action));
+        };
+        if (!io.KeyShift && pressed(kKeyUp, true)) step(1);
+        if (!io.KeyShift && pressed(kKeyDown, true)) step(-1);
+    } else {
+        if (pressed(kKeyUp, true)) moveCaret(actions, CaretMove::Up);
+        if (pressed(kKeyDown, true)) moveCaret(actions, CaretMove::Down);
+    }
+    if (pressed(kKeyLeft, true)) {
+        moveCaret(actions, control ? CaretMove::WordLeft : CaretMove::Left);
+    }
+    if (pressed(kKeyRight, true)) {
+        moveCaret(actions, control ? CaretMove::WordRight : CaretMove::Right);
+    }
+    if (pressed(kKeyHome)) {
+        moveCaret(actions, control ? CaretMove::Start : CaretMove::LineStart);
+    }
+    if (pressed(kKeyEnd)) moveCaret(actions, control ? CaretMove::End : CaretMove::LineEnd);
     if (pressed(kKeyPageUp, true)) actions.push(ActionKind::PreviousFigure);
     if (pressed(kKeyPageDown, true)) actions.push(ActionKind::NextFigure);
-    if (pressed(kKeyHome)) actions.push(ActionKind::ToStart);
-    if (pressed('-')) actions.pushIndex(ActionKind::SpeedBy, -1);
-    if (pressed('=')) actions.pushIndex(ActionKind::SpeedBy, 1);
-    if (pressed('M')) actions.push(ActionKind::ToggleMusic);
-    if (pressed('L')) actions.push(ActionKind::ToggleLoop);
-    if (pressed('I')) actions.push(ActionKind::MarkIn);
-    if (pressed('O')) actions.push(ActionKind::MarkOut);
-    if (pressed(kKeyF8)) {
-        actions.push(shift ? ActionKind::PreviousFinding : ActionKind::NextFinding);
+    if (control) {
+        if (pressed('A')) moveCaret(actions, CaretMove::All);
+        if (pressed('C')) actions.push(ActionKind::Copy);
+        if (pressed('X')) actions.push(ActionKind::Cut);
+        if (pressed('V')) actions.push(ActionKind::Paste);
+        if (pressed(' ')) actions.push(ActionKind::TogglePlay);
+        return;
+    }
+    if (pressed(kKeyBackspace, true)) actions.pushIndex(ActionKind::TakeOut, -1);
+    if (!io.KeyShift && pressed(kKeyDelete, true)) actions.pushIndex(ActionKind::TakeOut, 1);
+    if (pressed(kKeyTab)) {
+        if (!model::offersAt(model.editor).empty()) {
+            actions.pushIndex(ActionKind::TakeOffer, 0);
+        } else {
+            actions.pushText(ActionKind::TypeText, "    ");
+        }
+    }
+    const std::string text = typed();
+    if (!text.empty()) actions.pushText(ActionKind::TypeText, text);
+    if (pressed(kKeyEnter, true) || pressed(kKeypadEnter, true)) {
+        actions.pushText(ActionKind::TypeText, "\n");
+    }
+}
+
+void handleEscape(const model::Model& model, model::Actions& actions) {
+    if (!pressed(kKeyEscape)) return;
+    if (model.session.key_help) {
+        actions.push(ActionKind::ToggleKeyHelp);
+    } else if (model.editor.writing) {
+        actions.push(ActionKind::StopWriting);
+    } else if (!model.problems.empty() || !model.message.text.empty()) {
+        actions.push(ActionKind::DismissMessage);
+    } else if (model.start_panel) {
+        actions.push(ActionKind::CloseStart);
+    } else if (model.session.picture_only) {
+        actions.push(ActionKind::TogglePictureOnly);
+    } else if (model.full_screen) {
+        actions.push(ActionKind::ToggleFullScreen);
     }
 }
 
 }  // namespace
 
 void handleKeys(const model::Model& model, model::Actions& actions) {
-    const ImGuiIO& io = ImGui::GetIO();
-    if (pressed(kKeyF1) || (pressed('/') && io.KeyShift)) actions.push(ActionKind::ToggleKeyHelp);
-    if (pressed(kKeyF11)) actions.push(ActionKind::ToggleFullScreen);
-    if (pressed(kKeyEscape)) {
-        if (model.session.key_help) {
-            actions.push(ActionKind::ToggleKeyHelp);
-        } else if (!model.problems.empty() || !model.message.text.empty()) {
-            actions.push(ActionKind::DismissMessage);
-        } else if (model.start_panel) {
-            actions.push(ActionKind::CloseStart);
-        } else if (model.session.picture_only) {
-            actions.push(ActionKind::TogglePictureOnly);
-        } else if (model.full_screen) {
-            actions.push(ActionKind::ToggleFullScreen);
-        }
-    }
-    if (io.KeyCtrl) {
-        if (pressed('Q')) actions.push(ActionKind::Quit);
-        if (pressed('-')) actions.pushIndex(ActionKind::ScaleBy, -1);
-        if (pressed('=')) actions.pushIndex(ActionKind::ScaleBy, 1);
-        if (pressed('0')) actions.push(ActionKind::SetScale, 1.0);
+    if (model.list.kind != model::ListKind::None) {
+        handleListKeys(actions);
         return;
     }
-    handleTimeKeys(actions, io.KeyShift);
-    for (int i = 0; i < scene::kViewCount; ++i) {
-        if (pressed('1' + i)) {
-            actions.pushIndex(io.KeyShift ? ActionKind::SetSecondView : ActionKind::SetView, i);
+    for (std::size_t i = 0; i < model.question.choices.size(); ++i) {
+        if (!model.editor.writing && pressed('1' + static_cast<int>(i))) {
+            actions.push(model.question.choices[i].action);
+            return;
         }
     }
-    const bool cockpit =
-        model.session.view.view == scene::View::Cockpit ||
-        (model.session.second_chosen && model.session.second.view == scene::View::Cockpit);
-    if (cockpit) {
-        const auto look = [&actions](model::Look where) {
-            actions.pushIndex(ActionKind::LookTo, static_cast<int>(where));
-        };
-        if (pressed('W')) look(model::Look::Up);
-        if (pressed('A')) look(model::Look::Left);
-        if (pressed('S')) look(model::Look::Ahead);
-        if (pressed('D')) look(model::Look::Right);
-    }
-    if (pressed(kKeyEnter)) actions.push(ActionKind::CloseStart);
-    if (pressed('R')) actions.push(ActionKind::ResetView);
-    if (pressed('F')) actions.push(ActionKind::ToggleFollow);
-    if (pressed('V')) actions.push(ActionKind::CycleSecond);
-    if (pressed('H')) actions.push(ActionKind::ToggleThreads);
-    if (pressed('G')) actions.push(ActionKind::ToggleSighting);
-    if (pressed('C')) {
-        actions.push(io.KeyShift ? ActionKind::ToggleGrey : ActionKind::CycleQuantity);
-    }
-    if (pressed('[')) actions.push(ActionKind::ToggleSheet);
-    if (pressed(']')) actions.push(ActionKind::ToggleTimeline);
-    if (pressed('P')) actions.push(ActionKind::TogglePictureOnly);
-    if (pressed('T')) actions.push(ActionKind::ToggleTheme);
-    if (pressed('U')) actions.push(ActionKind::CycleUnits);
+    handleEscape(model, actions);
+    const bool writing = model.editor.writing && !model.session.key_help;
+    handleListed(model, actions, writing);
+    if (writing) handleWritingKeys(model, actions);
 }
 
 void drawKeyHelp(const PanelInput& in) {
@@ -155,19 +243,19 @@ void drawKeyHelp(const PanelInput& in) {
     if (press("key help", in.layout.window).clicked) in.actions.push(ActionKind::ToggleKeyHelp);
     c.fill(in.layout.window, faded(theme.under, 0.72));
     const float column = c.px(344);
-    const bool across = column * 3 + c.px(80) < in.layout.window.width;
-    const float line = c.px(26);
+    const int columns = column * 4 + c.px(80) < in.layout.window.width ? 4 : 2;
+    const float line = c.px(columns == 4 ? 26 : 22);
     const float group_height = c.px(40) + line * kKeyLines;
-    const float width = across ? column * 3 + c.px(48) : column + c.px(72);
-    const float height = across ? group_height + c.px(40) : group_height * 3 + c.px(24);
+    const float width = column * static_cast<float>(columns) + c.px(48);
+    const float height = group_height * static_cast<float>(4 / columns) + c.px(40);
     const Rect box{std::round((in.layout.window.width - width) / 2),
                    std::round(std::max(0.0F, (in.layout.window.height - height) / 2)), width,
                    height};
     c.fill(box, theme.raised);
     for (std::size_t g = 0; g < kGroups.size(); ++g) {
-        const auto n = static_cast<float>(g);
-        const float x = box.x + c.px(32) + (across ? n * column : 0);
-        float y = box.y + c.px(24) + (across ? 0 : n * group_height);
+        const int place = static_cast<int>(g);
+        const float x = box.x + c.px(32) + static_cast<float>(place % columns) * column;
+        float y = box.y + c.px(24) + static_cast<float>(place / columns) * group_height;
         c.text(x, y, kHead, theme.ink, kGroups[g].title);
         y += c.px(32);
         for (const KeyLine& entry : kGroups[g].lines) {

@@ -1,20 +1,26 @@
 #pragma once
-// Key codes as the app feeds them: characters of a US layout, then names. The app checks that they
-// are those of the window.
+// The key codes that panels ask for.
+
+#include "viewer/model/key_codes.h"
 
 namespace plumbline::ui {
 
-inline constexpr int kKeyEscape = 128;
-inline constexpr int kKeyEnter = 129;
-inline constexpr int kKeyRight = 134;
-inline constexpr int kKeyLeft = 135;
-inline constexpr int kKeyDown = 136;
-inline constexpr int kKeyUp = 137;
-inline constexpr int kKeyPageUp = 138;
-inline constexpr int kKeyPageDown = 139;
-inline constexpr int kKeyHome = 140;
-inline constexpr int kKeyF1 = 160;
-inline constexpr int kKeyF8 = 167;
-inline constexpr int kKeyF11 = 170;
+using model::kKeyBackspace;
+using model::kKeyDelete;
+using model::kKeyDown;
+using model::kKeyEnd;
+using model::kKeyEnter;
+using model::kKeyEscape;
+using model::kKeyF1;
+using model::kKeyF11;
+using model::kKeyF8;
+using model::kKeyHome;
+using model::kKeyLeft;
+using model::kKeypadEnter;
+using model::kKeyPageDown;
+using model::kKeyPageUp;
+using model::kKeyRight;
+using model::kKeyTab;
+using model::kKeyUp;
 
 }  // namespace plumbline::ui

@@ -87,6 +87,55 @@ void drawProblems(const PanelInput& in, UiState& state) {
                           : "Drop another file on the window");
 }
 
+/// Something only the person can decide: the sentence, and a line to click for each answer.
+void drawQuestion(const PanelInput& in, UiState& state) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const model::Question& question = in.model.question;
+    const Place place = placeOf(in);
+    const float width = std::min(in.layout.picture.width - c.px(24), c.px(460));
+    const float inner = width - c.px(36);
+    const float text = c.paragraph(0, 0, inner, kBody, 0, question.text, false);
+    const float row_height = c.px(30);
+    const Rect box{std::round(place.centre - width / 2), place.top, width,
+                   text + c.px(28) + row_height * static_cast<float>(question.choices.size())};
+    float y = box.y + c.px(20) + text;
+    std::vector<Rect> rows;
+    std::vector<bool> hovered;
+    for (std::size_t i = 0; i < question.choices.size(); ++i) {
+        rows.push_back(Rect{box.x + c.px(3), y, width - c.px(3), row_height});
+        ImGui::PushID(static_cast<int>(i));
+        const Press pressed = press("answer", rows.back());
+        ImGui::PopID();
+        hovered.push_back(pressed.hovered);
+        if (pressed.hovered) state.wants_hand = true;
+        if (pressed.clicked) in.actions.push(question.choices[i].action);
+        y += row_height;
+    }
+    press("question", box);
+    c.fill(box, theme.raised);
+    c.frame(box, theme.line);
+    c.fill(Rect{box.x, box.y, c.px(3), box.height}, theme.fill);
+    c.paragraph(box.x + c.px(18), box.y + c.px(12), inner, kBody, theme.ink, question.text);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (hovered[i]) c.fill(rows[i], theme.line);
+        c.text(box.x + c.px(18), rows[i].y + c.px(6), kStrong, theme.now, std::to_string(i + 1));
+        c.textClipped(box.x + c.px(40), rows[i].y + c.px(6), box.right() - c.px(12), kName,
+                      theme.ink, question.choices[i].words);
+    }
+}
+
+/// The path shown is not the text's: since when, and where to look.
+void drawStale(const PanelInput& in) {
+    const model::Editor& editor = in.model.editor;
+    drawSentence(in,
+                 "Path shown is the last one that could be flown, " +
+                     std::to_string(static_cast<int>(editor.wrong_s)) + " s ago. " +
+                     describe(editor.problems.front())
+                         .substr(editor.problems.front().where.file.find_last_of('/') + 1),
+                 true);
+}
+
 void drawOpening(const PanelInput& in) {
     const Canvas& c = in.canvas;
     constexpr double kQuiet_s = 0.15;
@@ -107,12 +156,19 @@ void drawOpening(const PanelInput& in) {
 void drawMessages(const PanelInput& in, UiState& state) {
     if (in.model.opening) {
         drawOpening(in);
+    } else if (!in.model.question.choices.empty()) {
+        drawQuestion(in, state);
     } else if (!in.model.problems.empty()) {
         drawProblems(in, state);
+    } else if (in.model.editor.wrong_s > 1.5) {  // chosen: not while a word is being typed
+        drawStale(in);
     } else if (!in.model.message.text.empty()) {
         drawSentence(in, in.model.message.text, in.model.message.wrong);
     } else if (!in.model.shown) {
-        drawSentence(in, "Drop a routine or a recording on the window", false);
+        drawSentence(in,
+                     "Drop a routine or a recording on the window; Ctrl O opens one, Ctrl N begins "
+                     "a new one",
+                     false);
     }
 }
 

@@ -1,8 +1,12 @@
 // The routine as rows on the thread; the figure flown now unfolds to its text and findings.
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
+#include "engine/base/number_text.h"
 #include "viewer/ui/quantity_text.h"
+#include "viewer/ui/text_field.h"
 #include "viewer/ui/ui.h"
 
 namespace plumbline::ui {
@@ -10,6 +14,7 @@ namespace {
 
 using model::ActionKind;
 using model::OutlineRow;
+using model::SheetRow;
 
 constexpr float kThread = 22;
 constexpr float kTextLeft = 40;
@@ -110,21 +115,131 @@ std::vector<std::string> unknownWords(const model::Shown& shown) {
     return words;
 }
 
+/// "+3 kt, -12 m": what the changes since it was saved do to a figure's entry.
+std::string entryWords(const PanelInput& in, const std::string& name) {
+    const model::EditEffect::Figure* effect = in.model.effect.of(name);
+    if (effect == nullptr) return {};
+    std::string words;
+    const auto add = [&words](const std::string& part, double value) {
+        words += (words.empty() ? "" : ", ") + std::string(value > 0 ? "+" : "") + part;
+    };
+    constexpr double kHalfKnot_mps = 0.2572;
+    if (std::abs(effect->speed_mps) >= kHalfKnot_mps) {
+        add(speedText(effect->speed_mps, in.model.session.units).joined(), effect->speed_mps);
+    }
+    if (std::abs(effect->height_m) >= 0.5) {
+        add(heightText(effect->height_m, in.model.session.units).joined(), effect->height_m);
+    }
+    return words;
+}
+
+/// The value of a parameter in the figure's own lines: `name = "118 m"`.
+std::optional<model::NumberInText> valueIn(const std::string& text, model::TextRange range,
+                                           const std::string& name) {
+    const std::string key = name + " = \"";
+    const std::size_t at = text.find(key, range.begin);
+    if (at == std::string::npos || at >= range.end) return std::nullopt;
+    const bool whole = at == 0 || text[at - 1] == ' ' || text[at - 1] == '{';
+    return whole ? model::numberAt(text, at + key.size()) : std::nullopt;
+}
+
+/// A slider for every parameter of a figure of the shelf that stands in the text as a number.
+float drawSliders(const PanelInput& in, UiState& state, const SheetRow& row, model::TextRange range,
+                  float y, float right, bool draw) {
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const model::Editor& editor = in.model.editor;
+    if (!in.model.shown->workspace || editor.active != 0) return 0;
+    const std::string& text = editor.routineText();
+    const float x = c.px(kTextLeft);
+    float at = y;
+    for (const routine::RoutineFigure& figure : in.model.shown->workspace->routine.figures) {
+        if (figure.name != row.figure.name) continue;
+        for (const routine::FigureParameter& parameter : figure.parameters) {
+            const auto value = valueIn(text, range, parameter.name);
+            if (!parameter.range || !value) continue;
+            const auto number = [](const std::string& words) {
+                return parseDouble(words.substr(0, words.find(' '))).value_or(0);
+            };
+            const double from = number(parameter.range->from_words);
+            const double to = number(parameter.range->to_words);
+            const double now =
+                number(text.substr(value->number.begin, value->number.end - value->number.begin));
+            if (draw && to > from) {
+                const float left = x, width = right - c.px(kMargin) - x;
+                const float line = at + c.px(25);
+                const Rect track{left, at + c.px(14), width, c.px(20)};
+                ImGui::PushID(static_cast<int>(value->number.begin));
+                const Press pressed = press("slider", track);
+                ImGui::PopID();
+                if (pressed.hovered || pressed.held) state.wants_resize_across = true;
+                if (pressed.held) {
+                    const double share = std::clamp(
+                        static_cast<double>((ImGui::GetIO().MousePos.x - left) / width), 0.0, 1.0);
+                    model::Action action;
+                    action.kind = ActionKind::SetNumber;
+                    action.value = static_cast<double>(value->number.begin);
+                    action.text = model::steppedNumber(formatDouble(from + share * (to - from)),
+                                                       value->unit, 0, to - from < 5);
+                    in.actions.push(std::move(action));
+                }
+                c.textClipped(left, at, right - c.px(76), kSmall, theme.ink2, parameter.about);
+                c.textRight(
+                    right - c.px(kMargin), at, kSmall, theme.ink,
+                    text.substr(value->number.begin, value->number.end - value->number.begin) +
+                        " " + value->unit);
+                c.across(left, left + width, line, theme.edge);
+                const float knob = left + width * static_cast<float>(std::clamp(
+                                                      (now - from) / (to - from), 0.0, 1.0));
+                c.fill(Rect{knob - c.px(3), line - c.px(6), c.px(6), c.px(13)}, theme.fill);
+            }
+            at += c.px(40);
+        }
+    }
+    return at > y ? at - y + c.px(4) : 0;
+}
+
 /// What the open figure holds below its row; returns the height.
-float drawOpen(const PanelInput& in, const OutlineRow& row, float y, float right, bool draw) {
+float drawOpen(const PanelInput& in, UiState& state, int number, float y, float right, bool draw) {
     const Canvas& c = in.canvas;
     const model::Shown& shown = *in.model.shown;
+    const SheetRow& row = in.model.rows[static_cast<std::size_t>(number)];
+    const model::Editor& editor = in.model.editor;
     const float x = c.px(kTextLeft);
     const float right_text = right - c.px(kMargin);
     float at = y;
-    for (const std::string& line : row.text) at += drawTextLine(c, line, x, at, right_text, draw);
+    const std::vector<model::FigureBlock> blocks =
+        editor.open() && editor.active == 0 && row.block >= 0
+            ? model::figureBlocks(editor.routineText())
+            : std::vector<model::FigureBlock>();
+    if (row.block >= 0 && row.block < static_cast<int>(blocks.size())) {
+        model::TextRange range = blocks[static_cast<std::size_t>(row.block)].text;
+        const bool written = editor.writing && editor.figure == row.block;
+        // The line end before the closing quotes opens no line of its own until one writes there.
+        const std::string& text = editor.routineText();
+        if (!written && range.end > range.begin && text[range.end - 1] == '\n') --range.end;
+        const TextLayout layout =
+            layoutText(c, text, range, x, at, right_text, notesIn(editor, range));
+        if (draw) textField(in, state, layout, number, written);
+        at = layout.bottom + c.px(4);
+        at += drawSliders(in, state, row, range, at, right, draw);
+    } else {
+        for (const std::string& line : row.figure.text) {
+            at += drawTextLine(c, line, x, at, right_text, draw);
+        }
+    }
+    const std::string entry = entryWords(in, row.figure.name);
+    if (!entry.empty()) {
+        if (draw) c.text(x, at, kNoteStrong, c.theme().now, "At its entry now " + entry);
+        at += c.px(20);
+    }
     if (shown.recording()) {
         for (const std::string& words : unknownWords(shown)) {
             at += c.paragraph(x, at, right_text - x, kNote, c.theme().ink2, words, draw) + c.px(4);
         }
     }
-    if (!row.findings.empty()) at += c.px(8);
-    for (std::int32_t i : row.findings) {
+    if (!row.figure.findings.empty()) at += c.px(8);
+    for (std::int32_t i : row.figure.findings) {
         at += drawFinding(c, shown.findings[static_cast<std::size_t>(i)], x, at, right_text, draw);
     }
     return at - y + c.px(12);
@@ -150,20 +265,28 @@ void drawRow(const PanelInput& in, const UiState& state, std::size_t i, float y,
              bool now, bool hovered) {
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
-    const OutlineRow& row = in.model.shown->outline[i];
+    const SheetRow& sheet = in.model.rows[i];
+    const OutlineRow& row = sheet.figure;
     const float middle = y + c.px(kRowHeight / 2);
     if (hovered && !now) c.fill(Rect{0, y, right, c.px(kRowHeight)}, theme.raised);
     drawBead(in, row, middle, now);
-    if (i < state.ribbons.size()) drawRibbon(c, state.ribbons[i], c.px(60), middle);
+    const auto picture = static_cast<std::size_t>(std::max(0, sheet.outline));
+    if (sheet.outline >= 0 && picture < state.ribbons.size()) {
+        drawRibbon(c, state.ribbons[picture], c.px(60), middle);
+    }
     const float text_y = middle - c.px(9);
-    float end =
-        c.textRight(right - c.px(kMargin), text_y, kBody, theme.ink3, timeText(row.start_s));
+    float end = c.textRight(right - c.px(kMargin), text_y, kBody, theme.ink3,
+                            sheet.outline < 0 ? "\u2013" : timeText(row.start_s));
+    const std::string entry = now ? std::string() : entryWords(in, row.name);
+    if (!entry.empty()) {
+        end = c.textRight(right - c.px(84), text_y + c.px(1), kNote, theme.now, entry);
+    }
     if (!row.findings.empty()) {
         const check::Finding& worst =
             in.model.shown->findings[static_cast<std::size_t>(row.findings.front())];
-        end = right - c.px(66);
-        c.mark(markOf(worst.grade), end, middle, markColour(theme, worst.grade), 11);
-        end -= c.px(8);
+        const float mark = right - c.px(66);
+        c.mark(markOf(worst.grade), mark, middle, markColour(theme, worst.grade), 11);
+        end = std::min(end, mark) - c.px(8);
     }
     c.textClipped(c.px(kNameLeft), text_y, end - c.px(6), now ? kStrong : kName, theme.ink,
                   row.name);
@@ -180,6 +303,29 @@ float drawWhole(const PanelInput& in, float y, float right, bool draw) {
         if (draw) c.text(c.px(kTextLeft), at, kNoteStrong, c.theme().ink, "The routine as a whole");
         at += c.px(22);
     };
+    const model::EditEffect& effect = in.model.effect;
+    if (!effect.nothing()) {
+        heading();
+        std::string words = "Since it was saved: ";
+        words += (effect.time_s < 0 ? "\u2212" : "+") + formatFixed(std::abs(effect.time_s), 1) +
+                 " s in all, fuel left " + (effect.fuel_kg < 0 ? "\u2212" : "+") +
+                 formatFixed(std::abs(effect.fuel_kg), 1) + " kg";
+        if (!effect.figures.empty()) {
+            words += ", entry of " + std::to_string(effect.figures.size()) +
+                     (effect.figures.size() == 1 ? " figure" : " figures");
+        }
+        at += c.paragraph(c.px(kTextLeft), at, right - c.px(kMargin + kTextLeft), kNote,
+                          c.theme().now, words, draw) +
+              c.px(4);
+        for (const auto& [list, word] :
+             {std::pair{&effect.appeared, "New: "}, std::pair{&effect.gone, "Gone: "}}) {
+            for (const std::string& finding : *list) {
+                at += c.paragraph(c.px(kTextLeft), at, right - c.px(kMargin + kTextLeft), kNote,
+                                  c.theme().ink2, word + finding, draw) +
+                      c.px(4);
+            }
+        }
+    }
     for (const std::string& remark : shown.remarks) {
         heading();
         at += c.paragraph(c.px(kTextLeft), at, right - c.px(kMargin + kTextLeft), kNote,
@@ -208,7 +354,12 @@ void drawHeader(const PanelInput& in, float right) {
     c.fill(Rect{x - w / 2, c.px(10), w, c.px(16)}, theme.light ? theme.ink : theme.ink2);
     c.bob(x, c.px(25), theme.fill, 1.05F);
     const model::Shown& shown = *in.model.shown;
-    c.textClipped(c.px(kTextLeft), c.px(10), right - c.px(kMargin), kHead, theme.ink, shown.title);
+    const bool unsaved = in.model.editor.open() && in.model.editor.changed();
+    c.textClipped(c.px(kTextLeft), c.px(10), right - c.px(unsaved ? 84 : kMargin), kHead, theme.ink,
+                  shown.title);
+    if (unsaved) {
+        c.textRight(right - c.px(kMargin), c.px(13), kNote, theme.now, "not saved");
+    }
     std::string facts = capitalised(shown.variant);  // first: what follows may be cut off
     const auto add = [&facts](const std::string& words) {
         if (!words.empty()) facts += (facts.empty() ? "" : ", ") + words;
@@ -247,27 +398,38 @@ void drawFooter(const PanelInput& in, UiState& state, float right) {
     const float units_x = moon - c.px(6) - units_width;
     button("units", Rect{units_x, y, units_width, height}, ActionKind::CycleUnits);
     c.text(units_x + c.px(8), middle - c.px(9), kBody, theme.ink2, units);
-    button("keys", Rect{c.px(8), y, c.px(86), height}, ActionKind::ToggleKeyHelp);
-    c.icon(Icon::Keys, c.px(kThread), middle, theme.ink2);
-    c.text(c.px(kTextLeft), middle - c.px(9), kName, theme.ink, "Keys");
+    float x = c.px(8);
+    const auto list = [&](const char* words, model::ListKind kind) {
+        const float width = c.textWidth(kName, words) + c.px(16);
+        const Rect rect{x, y, width, height};
+        const Press pressed = press(words, rect);
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            c.fill(rect, pressed.held ? theme.line : theme.raised);
+        }
+        if (pressed.clicked) in.actions.pushIndex(ActionKind::ShowList, static_cast<int>(kind));
+        c.text(x + c.px(8), middle - c.px(9), kName, theme.ink, words);
+        x += width + c.px(2);
+    };
+    if (in.model.editor.open()) list("Add", model::ListKind::Shelf);
+    list("Find", model::ListKind::Anything);
+    button("keys", Rect{x, y, c.px(30), height}, ActionKind::ToggleKeyHelp);
+    c.icon(Icon::Keys, x + c.px(15), middle, theme.ink2);
 }
 
 /// Heights of all rows with the open one unfolded; the script scrolls so that it stays in sight.
 void drawScript(const PanelInput& in, UiState& state, float right) {
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
-    const model::Shown& shown = *in.model.shown;
     const Rect region{0, c.px(kHeaderHeight), right,
                       in.layout.sheet.bottom() - c.px(kHeaderHeight + kFooterHeight)};
-    const std::int32_t now = rowAt(shown.outline, in.model.clock.time_s());
+    const int now = openRow(in.model);
     const float row_height = c.px(kRowHeight);
     const float lead = c.px(8);
     float open_height = 0;
-    if (now >= 0) {
-        open_height = drawOpen(in, shown.outline[static_cast<std::size_t>(now)], 0, right, false);
-    }
+    if (now >= 0) open_height = drawOpen(in, state, now, 0, right, false);
     const float rows_height =
-        lead + row_height * static_cast<float>(shown.outline.size()) + open_height;
+        lead + row_height * static_cast<float>(in.model.rows.size()) + open_height;
     const float total = rows_height + drawWhole(in, 0, right, false) + c.px(16);
 
     const float open_top = lead + row_height * static_cast<float>(std::max(now, 0));
@@ -280,7 +442,7 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
     }
     const bool over = ImGui::IsMouseHoveringRect(ImVec2(region.x, region.y),
                                                  ImVec2(region.right(), region.bottom()), false);
-    if (over && !in.model.session.key_help) {
+    if (over && !in.model.session.key_help && in.model.list.kind == model::ListKind::None) {
         state.sheet_scroll -= ImGui::GetIO().MouseWheel * row_height * 2;
     }
     state.sheet_scroll =
@@ -292,8 +454,10 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
     const float thread_w = std::max(1.0F, std::round(c.scale()));
     const float thread_x = c.px(kThread) - std::floor(thread_w / 2);
     c.fill(Rect{thread_x, top, thread_w, rows_height - lead - row_height / 2}, theme.edge);
-    for (std::size_t i = 0; i < shown.outline.size(); ++i) {
-        const bool is_now = static_cast<std::int32_t>(i) == now;
+    const float pointer_y = ImGui::GetIO().MousePos.y;
+    int target = -1;  // the row that the dragged one would come to
+    for (std::size_t i = 0; i < in.model.rows.size(); ++i) {
+        const bool is_now = static_cast<int>(i) == now;
         const float height = row_height + (is_now ? open_height : 0);
         if (y + height >= region.y && y < region.bottom()) {
             if (is_now) {
@@ -307,11 +471,40 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
             const Press row = press("row", Rect{0, from, right - c.px(4), to - from});
             ImGui::PopID();
             if (row.hovered) state.wants_hand = true;
-            if (row.clicked) in.actions.pushIndex(ActionKind::GoToFigure, static_cast<int>(i));
+            if (row.began) {
+                state.dragged_row = static_cast<int>(i);
+                state.row_drag_y = pointer_y;
+            }
+            const bool moving =
+                state.dragged_row >= 0 && std::abs(pointer_y - state.row_drag_y) > c.px(8);
+            if (row.clicked && !moving) {
+                if (in.model.editor.writing) in.actions.push(ActionKind::StopWriting);
+                in.actions.pushIndex(ActionKind::GoToFigure, static_cast<int>(i));
+            }
+            if (row.hovered && ImGui::IsMouseDoubleClicked(0)) {
+                in.actions.pushIndex(ActionKind::WriteFigure, static_cast<int>(i));
+            }
+            if (moving && pointer_y >= y && pointer_y < y + height) {
+                target = static_cast<int>(i);
+                const bool below = target > state.dragged_row;
+                c.fill(Rect{0, y + (below ? height : 0) - c.px(1), right, c.px(2)}, c.theme().now);
+            }
             drawRow(in, state, i, y, right, is_now, row.hovered);
-            if (is_now) drawOpen(in, shown.outline[i], y + row_height, right, true);
+            if (is_now) {
+                drawOpen(in, state, static_cast<int>(i), y + row_height, right, true);
+            }
         }
         y += height;
+    }
+    if (state.dragged_row >= 0 && !ImGui::IsMouseDown(0)) {
+        if (target >= 0 && target != state.dragged_row) {
+            model::Action move;
+            move.kind = ActionKind::MoveFigure;
+            move.index = state.dragged_row;
+            move.value = target;
+            in.actions.push(std::move(move));
+        }
+        state.dragged_row = -1;
     }
     drawWhole(in, y, right, true);
     if (total > region.height) {  // how far down one is
@@ -325,25 +518,24 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
 void drawSpine(const PanelInput& in, UiState& state) {
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
-    const model::Shown& shown = *in.model.shown;
     const float top = c.px(kHeaderHeight);
     const float room = in.layout.sheet.height - top - c.px(20);
-    const auto count = static_cast<float>(shown.outline.size());
+    const auto count = static_cast<float>(in.model.rows.size());
     const float step = std::min(c.px(kRowHeight), room / std::max(1.0F, count));
-    const std::int32_t now = rowAt(shown.outline, in.model.clock.time_s());
+    const int now = openRow(in.model);
     const float w = std::max(1.0F, std::round(c.scale()));
     c.bob(c.px(kThread), c.px(25), theme.fill, 1.05F);
     c.fill(Rect{c.px(kThread), top, w, step * (count - 0.5F)}, theme.edge);
-    for (std::size_t i = 0; i < shown.outline.size(); ++i) {
+    for (std::size_t i = 0; i < in.model.rows.size(); ++i) {
         const float y = top + step * (static_cast<float>(i) + 0.5F);
         ImGui::PushID(static_cast<int>(i));
         const Press bead = press("bead", Rect{0, y - step / 2, in.layout.sheet.width, step});
         ImGui::PopID();
         if (bead.clicked) in.actions.pushIndex(ActionKind::GoToFigure, static_cast<int>(i));
-        drawBead(in, shown.outline[i], y, static_cast<std::int32_t>(i) == now);
+        drawBead(in, in.model.rows[i].figure, y, static_cast<int>(i) == now);
         if (!bead.hovered) continue;
         state.wants_hand = true;
-        const std::string& name = shown.outline[i].name;
+        const std::string& name = in.model.rows[i].figure.name;
         const Rect label{in.layout.sheet.right() + c.px(4), y - c.px(13),
                          c.textWidth(kName, name) + c.px(20), c.px(26)};
         c.fill(label, theme.raised);
@@ -365,7 +557,11 @@ void drawSheet(const PanelInput& in, UiState& state) {
         return;
     }
     drawHeader(in, right);
-    drawScript(in, state, right);
+    if (in.model.editor.writing && in.model.editor.figure < 0) {
+        drawFileText(in, state, right);
+    } else {
+        drawScript(in, state, right);
+    }
     drawFooter(in, state, right);
 }
 

@@ -78,22 +78,24 @@ float drawWays(const PanelInput& in, UiState& state, float y, float right) {
         demo = std::to_string(in.model.shown->outline.size()) + " figures, " +
                timeText(in.model.clock.duration_s()) + " minutes, an invented show";
     }
-    const Way ways[] = {
-        {"Look through the demo", demo, "Space"},
-        {"Drop a routine on the window", "A .routine.toml file: text you can read", ""},
-        {"Drop a recording on the window", "A track as IGC, GPX or CSV", ""}};
+    const Way ways[] = {{"Look through the demo, change it", demo, "Space"},
+                        {"Begin a routine", "Figures from the shelf, or your own lines", "Ctrl N"},
+                        {"Open a routine or a recording",
+                         "Or drop it on the window: text, IGC, GPX, CSV", "Ctrl O"}};
     const float left = c.px(kMargin);
     const float height = c.px(80);
     c.across(left, right, y, theme.line);
     for (int i = 0; i < 3; ++i) {
         const Rect row{left, y + 1, right - left, height - 1};
-        if (i == 0) {
-            const Press pressed = press("demo", row);
-            if (pressed.hovered) {
-                state.wants_hand = true;
-                c.fill(row, theme.raised);
-            }
-            if (pressed.clicked) in.actions.push(ActionKind::CloseStart);
+        const Press pressed = press(ways[i].heading, row);
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            c.fill(row, theme.raised);
+        }
+        if (pressed.clicked && i == 0) in.actions.push(ActionKind::CloseStart);
+        if (pressed.clicked && i == 1) in.actions.push(ActionKind::NewRoutine);
+        if (pressed.clicked && i == 2) {
+            in.actions.pushIndex(ActionKind::ShowList, static_cast<int>(model::ListKind::OpenFile));
         }
         const float middle = y + height / 2;
         const float picture_x = left + c.px(30);
@@ -139,10 +141,32 @@ void drawStart(const PanelInput& in, UiState& state) {
     float y = sheet.bottom() - c.px(24) - height;
     c.fill(Rect{left, y, c.px(3), height}, theme.alarm);
     c.paragraph(left + c.px(15), y, width, kNote, theme.ink2, caution);
-    const float keys_y = below + c.px(20);
-    if (keys_y + c.px(40) < y) {
-        c.text(left, keys_y, kNote, theme.ink3, "Or name files: plumbline show FILE");
-        c.textRight(right, keys_y, kNote, theme.ink3, "F1 shows the keys");
+    float line_y = below + c.px(16);
+    for (std::size_t i = 0; i < in.model.session.recent.size() && i < 3; ++i) {
+        if (line_y + c.px(60) > y) break;
+        const std::filesystem::path file = std::filesystem::u8path(in.model.session.recent[i]);
+        const Rect row{left, line_y, right - left, c.px(26)};
+        ImGui::PushID(static_cast<int>(i));
+        const Press pressed = press("recent", row);
+        ImGui::PopID();
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            c.fill(row, theme.raised);
+        }
+        if (pressed.clicked) {
+            model::Action open;
+            open.kind = ActionKind::Open;
+            open.files = {file};
+            in.actions.push(std::move(open));
+        }
+        c.textClipped(left, line_y + c.px(4), right - c.px(60), kName, theme.ink,
+                      file.filename().string());
+        c.textRight(right - c.px(4), line_y + c.px(5), kNote, theme.ink3, "recent");
+        line_y += c.px(28);
+    }
+    if (line_y + c.px(40) < y) {
+        c.text(left, line_y + c.px(4), kNote, theme.ink3, "F2 finds anything by its words");
+        c.textRight(right, line_y + c.px(4), kNote, theme.ink3, "F1 shows the keys");
     }
 }
 

@@ -132,7 +132,8 @@ void applyStyle(const Theme& theme) {
 void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& picture,
             UiState& state, Glyphs& glyphs, model::Actions& actions) {
     refreshRibbons(model, state);
-    state.wants_hand = state.wants_resize_across = state.wants_resize_down = false;
+    state.wants_text = state.wants_hand = state.wants_resize_across = state.wants_resize_down =
+        false;
     const Theme& theme = themeOf(model.session.theme == model::ThemeChoice::Light);
     applyStyle(theme);
     handleKeys(model, actions);
@@ -154,6 +155,7 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     list->ChannelsSplit(3);
     list->ChannelsSetCurrent(2);
     drawKeyHelp(in);
+    drawList(in, state);
     drawMessages(in, state);
     handleEdges(in, state);
     list->ChannelsSetCurrent(1);

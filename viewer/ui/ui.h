@@ -47,6 +47,16 @@ struct UiState {
     bool wants_hand = false;   ///< pointer shape for this frame
     bool wants_resize_across = false;
     bool wants_resize_down = false;
+    bool wants_text = false;
+    bool number_drag = false;  ///< a number of the text is being dragged
+    float drag_x = 0;          ///< where that began
+    int drag_steps = 0;        ///< steps done since
+    int dragged_row = -1;      ///< of the sheet, on its way to another place
+    float row_drag_y = 0;      ///< where it was taken
+    float text_scroll = 0;     ///< of a file as a whole
+    std::size_t followed_caret = 0;
+    int list_first = 0;
+    std::vector<Ribbon> shelf_ribbons;
 };
 
 /// Everything a panel is given.
@@ -86,6 +96,9 @@ void drawSightingCard(const PanelInput& in, float top);
 void drawMapInset(const PanelInput& in, const Rect& rect);
 void drawLegend(const PanelInput& in, UiState& state);
 void drawTimeline(const PanelInput& in, UiState& state);
+void drawList(const PanelInput& in, UiState& state);
+/// A file as a whole in the place of the script.
+void drawFileText(const PanelInput& in, UiState& state, float right);
 void drawMessages(const PanelInput& in, UiState& state);
 void drawKeyHelp(const PanelInput& in);
 void handleKeys(const model::Model& model, model::Actions& actions);

@@ -1,0 +1,247 @@
+#include "viewer/model/action_list.h"
+
+#include <array>
+
+#include "engine/base/number_text.h"
+#include "viewer/model/key_codes.h"
+#include "viewer/model/model.h"
+
+namespace plumbline::model {
+namespace {
+
+using K = ActionKind;
+
+constexpr int index(ListKind kind) { return static_cast<int>(kind); }
+constexpr int index(Look look) { return static_cast<int>(look); }
+
+constexpr ActionEntry kList[] = {
+    // Writing.
+    {K::ShowList, "Find anything to do", kKeyF2, 0, index(ListKind::Anything), 0, false, "F2"},
+    {K::ShowList, "Add a figure from the shelf", kKeyF4, 0, index(ListKind::Shelf), 0, false, "F4"},
+    {K::WriteFigure, "Write in the open figure", kKeyEnter, 0, -1, 0, false, "Enter"},
+    {K::AddFigure, "Add a figure of one line below", kKeyEnter, kControl, 0, 0, false,
+     "Ctrl Enter"},
+    {K::DoubleFigure, "Double the open figure", 'D', kControl, -1, 0, false, "Ctrl D"},
+    {K::RemoveFigure, "Remove the open figure", kKeyDelete, kShift, -1, 0, false, "Shift Delete"},
+    {K::MirrorFigure, "Mirror the open figure", 'M', kControl, -1, 0, false, "Ctrl M"},
+    {K::MoveFigureBy, "Move the open figure up", kKeyUp, kAlt | kShift, -1, 0, true,
+     "Alt Shift \u2191"},
+    {K::MoveFigureBy, "Move the open figure down", kKeyDown, kAlt | kShift, 1, 0, true,
+     "Alt Shift \u2193"},
+    {K::Undo, "Undo the last change", 'Z', kControl, 0, 0, true, "Ctrl Z"},
+    {K::Redo, "Redo what was undone", 'Y', kControl, 0, 0, true, "Ctrl Y"},
+    {K::Redo, "Redo what was undone", 'Z', kControl | kShift, 0, 0, true, ""},
+    {K::WriteFile, "Write the whole routine as text", 0, 0, 0, 0, false, ""},
+    {K::WriteFile, "Change the aircraft", 0, 0, 1, 0, false, ""},
+    {K::WriteFile, "Change the site", 0, 0, 2, 0, false, ""},
+    {K::WriteFile, "Change the weather", 0, 0, 3, 0, false, ""},
+    // Files and variants.
+    {K::NewRoutine, "Begin a new routine", 'N', kControl, 0, 0, false, "Ctrl N"},
+    {K::ShowList, "Open a routine or a recording", 'O', kControl, index(ListKind::OpenFile), 0,
+     false, "Ctrl O"},
+    {K::Save, "Save", 'S', kControl, 0, 0, false, "Ctrl S"},
+    {K::ShowList, "Save under another name", 'S', kControl | kShift, index(ListKind::SaveFile), 0,
+     false, "Ctrl Shift S"},
+    {K::ShowList, "Choose the show that is flown", 0, 0, index(ListKind::Shows), 0, false, ""},
+    {K::ToggleMirror, "Fly it mirrored, or as written", 0, 0, 0, 0, false, ""},
+    // Time.
+    {K::TogglePlay, "Play or pause", ' ', 0, 0, 0, false, "Space"},
+    {K::SeekBy, "Go back a second", kKeyLeft, 0, 0, -1, true, "\u2190"},
+    {K::SeekBy, "Go on a second", kKeyRight, 0, 0, 1, true, "\u2192"},
+    {K::SeekBy, "Go back five seconds", kKeyLeft, kShift, 0, -5, true, "Shift \u2190"},
+    {K::SeekBy, "Go on five seconds", kKeyRight, kShift, 0, 5, true, "Shift \u2192"},
+    {K::StepFrames, "Go back a frame", ',', 0, 0, -1, true, ","},
+    {K::StepFrames, "Go on a frame", '.', 0, 0, 1, true, "."},
+    {K::PreviousFigure, "Go to the figure before", kKeyPageUp, 0, 0, 0, true, "Page up"},
+    {K::NextFigure, "Go to the next figure", kKeyPageDown, 0, 0, 0, true, "Page down"},
+    {K::ToStart, "Go to the start", kKeyHome, 0, 0, 0, false, "Home"},
+    {K::SpeedBy, "Play slower", '-', 0, -1, 0, false, "\u2212"},
+    {K::SpeedBy, "Play faster", '=', 0, 1, 0, false, "="},
+    {K::ToggleLoop, "Loop this figure, or no loop", 'L', 0, 0, 0, false, "L"},
+    {K::MarkIn, "Loop from here", 'I', 0, 0, 0, false, "I"},
+    {K::MarkOut, "Loop to here", 'O', 0, 0, 0, false, "O"},
+    {K::ToggleMusic, "Music or silence", 'M', 0, 0, 0, false, "M"},
+    {K::NextFinding, "Go to the next finding", kKeyF8, 0, 0, 0, false, "F8"},
+    {K::PreviousFinding, "Go to the finding before", kKeyF8, kShift, 0, 0, false, "Shift F8"},
+    // Views.
+    {K::SetView, "Look from the crowd", '1', 0, 0, 0, false, "1"},
+    {K::SetView, "Look from the judge's seat", '2', 0, 1, 0, false, "2"},
+    {K::SetView, "Look from the cockpit", '3', 0, 2, 0, false, "3"},
+    {K::SetView, "Look from behind the aircraft", '4', 0, 3, 0, false, "4"},
+    {K::SetView, "Look from above", '5', 0, 4, 0, false, "5"},
+    {K::SetView, "Look freely", '6', 0, 5, 0, false, "6"},
+    {K::SetSecondView, "Second view from the crowd", '1', kShift, 0, 0, false, "Shift 1"},
+    {K::SetSecondView, "Second view from the judge's seat", '2', kShift, 1, 0, false, "Shift 2"},
+    {K::SetSecondView, "Second view from the cockpit", '3', kShift, 2, 0, false, "Shift 3"},
+    {K::SetSecondView, "Second view from behind", '4', kShift, 3, 0, false, "Shift 4"},
+    {K::SetSecondView, "Second view from above", '5', kShift, 4, 0, false, "Shift 5"},
+    {K::SetSecondView, "Second view freely", '6', kShift, 5, 0, false, "Shift 6"},
+    {K::CycleSecond, "Second view small, beside, none", 'V', 0, 0, 0, false, "V"},
+    {K::LookTo, "Look along the left wing", 'A', 0, index(Look::Left), 0, false, "A"},
+    {K::LookTo, "Look along the right wing", 'D', 0, index(Look::Right), 0, false, "D"},
+    {K::LookTo, "Look up in the cockpit", 'W', 0, index(Look::Up), 0, false, "W"},
+    {K::LookTo, "Look ahead in the cockpit", 'S', 0, index(Look::Ahead), 0, false, "S"},
+    {K::ResetView, "View as at first", 'R', 0, 0, 0, false, "R"},
+    {K::ToggleFollow, "Follow the aircraft, or let go", 'F', 0, 0, 0, false, "F"},
+    {K::ToggleThreads, "More height threads", 'H', 0, 0, 0, false, "H"},
+    {K::ToggleSighting, "Sighting frames on the wings", 'G', 0, 0, 0, false, "G"},
+    {K::CycleQuantity, "Colour by load, speed, height, apart", 'C', 0, 0, 0, false, "C"},
+    {K::ToggleGrey, "Colours of the path, or greys", 'C', kShift, 0, 0, false, "Shift C"},
+    // Window.
+    {K::ToggleSheet, "Fold or open the sheet", '[', 0, 0, 0, false, "["},
+    {K::ToggleTimeline, "Fold or open the timeline", ']', 0, 0, 0, false, "]"},
+    {K::TogglePictureOnly, "Picture only", 'P', 0, 0, 0, false, "P"},
+    {K::ToggleFullScreen, "Full screen", kKeyF11, 0, 0, 0, false, "F11"},
+    {K::ToggleTheme, "Light or dark", 'T', 0, 0, 0, false, "T"},
+    {K::CycleUnits, "Other units", 'U', 0, 0, 0, false, "U"},
+    {K::ScaleBy, "Smaller writing", '-', kControl, -1, 0, false, "Ctrl \u2212"},
+    {K::ScaleBy, "Larger writing", '=', kControl, 1, 0, false, "Ctrl ="},
+    {K::SetScale, "Writing as large as at first", '0', kControl, 0, 1, false, "Ctrl 0"},
+    {K::ToggleKeyHelp, "Show the keys", kKeyF1, 0, 0, 0, false, "F1"},
+    {K::ToggleKeyHelp, "Show the keys", '/', kShift, 0, 0, false, ""},
+    {K::Quit, "Quit", 'Q', kControl, 0, 0, false, "Ctrl Q"},
+};
+
+constexpr std::array kNames{"TogglePlay",
+                            "Seek",
+                            "SeekBy",
+                            "StepFrames",
+                            "ToStart",
+                            "NextFigure",
+                            "PreviousFigure",
+                            "GoToFigure",
+                            "NextFinding",
+                            "PreviousFinding",
+                            "ToggleMusic",
+                            "SetSpeed",
+                            "SpeedBy",
+                            "ToggleLoop",
+                            "MarkIn",
+                            "MarkOut",
+                            "SetView",
+                            "TurnView",
+                            "PanView",
+                            "ZoomView",
+                            "LookTo",
+                            "ResetView",
+                            "CycleQuantity",
+                            "ToggleGrey",
+                            "CycleSecond",
+                            "SetSecondView",
+                            "ToggleFollow",
+                            "ToggleSighting",
+                            "ToggleThreads",
+                            "ZoomLanes",
+                            "PanLanes",
+                            "ToggleTheme",
+                            "CycleUnits",
+                            "SetScale",
+                            "ScaleBy",
+                            "ToggleSheet",
+                            "ToggleTimeline",
+                            "SetSheetWidth",
+                            "SetTimelineHeight",
+                            "TogglePictureOnly",
+                            "ToggleKeyHelp",
+                            "ToggleFullScreen",
+                            "CloseStart",
+                            "DismissMessage",
+                            "Open",
+                            "Quit",
+                            "WriteFigure",
+                            "WriteFile",
+                            "StopWriting",
+                            "TypeText",
+                            "TakeOut",
+                            "MoveCaret",
+                            "PlaceCaret",
+                            "StepNumber",
+                            "SetNumber",
+                            "TakeOffer",
+                            "Copy",
+                            "Cut",
+                            "Paste",
+                            "Undo",
+                            "Redo",
+                            "AddFigure",
+                            "DoubleFigure",
+                            "RemoveFigure",
+                            "MirrorFigure",
+                            "MoveFigure",
+                            "MoveFigureBy",
+                            "NewRoutine",
+                            "Save",
+                            "SaveAs",
+                            "OpenAnyway",
+                            "QuitAnyway",
+                            "TakeTheirs",
+                            "KeepMine",
+                            "FlyAs",
+                            "ToggleMirror",
+                            "ShowList",
+                            "ListType",
+                            "ListTakeOut",
+                            "ListMove",
+                            "ListTake",
+                            "CloseList"};
+static_assert(kNames.size() == static_cast<std::size_t>(K::Count));
+
+bool ofWriting(K kind) {
+    switch (kind) {
+        case K::WriteFigure:
+        case K::WriteFile:
+        case K::AddFigure:
+        case K::DoubleFigure:
+        case K::RemoveFigure:
+        case K::MirrorFigure:
+        case K::MoveFigureBy:
+        case K::Undo:
+        case K::Redo:
+        case K::Save:
+        case K::ToggleMirror:
+            return true;
+        default:
+            return false;
+    }
+}
+
+}  // namespace
+
+std::span<const ActionEntry> actionList() { return kList; }
+
+bool offered(const Model& model, const ActionEntry& entry) {
+    const Editor& editor = model.editor;
+    if (ofWriting(entry.kind) && !editor.open()) return false;
+    if (entry.kind == K::ShowList) {
+        const auto list = static_cast<ListKind>(entry.index);
+        const bool writes = list == ListKind::SaveFile || list == ListKind::Shows;
+        return !writes || editor.open();
+    }
+    if (entry.kind == K::LookTo) {
+        return model.session.view.view == scene::View::Cockpit ||
+               (model.session.second_chosen && model.session.second.view == scene::View::Cockpit);
+    }
+    return true;
+}
+
+std::string actionText(const Action& action) {
+    std::string out = kNames[static_cast<std::size_t>(action.kind)];
+    if (action.index != 0) out += " index " + std::to_string(action.index);
+    if (action.value != 0) out += " value " + formatDouble(action.value);
+    if (action.x != 0) out += " x " + formatDouble(action.x);
+    if (action.y != 0) out += " y " + formatDouble(action.y);
+    if (!action.text.empty()) {
+        out += " text ";
+        for (const char c : action.text) {
+            if (c == '\n') {
+                out += "\\n";
+            } else {
+                out += c;
+            }
+        }
+    }
+    for (const auto& file : action.files) out += " file " + file.generic_string();
+    return out;
+}
+
+}  // namespace plumbline::model

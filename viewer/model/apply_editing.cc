@@ -1,0 +1,316 @@
+#include "viewer/model/apply_editing.h"
+
+#include <algorithm>
+
+#include "engine/system/whole_file.h"
+
+namespace plumbline::model {
+namespace {
+
+namespace fs = std::filesystem;
+
+int blockOf(const Model& model, int row) {
+    if (row < 0) row = openRow(model);
+    if (row < 0 || row >= static_cast<int>(model.rows.size())) return -1;
+    return model.rows[static_cast<std::size_t>(row)].block;
+}
+
+void write(Model& model, int block) {
+    Editor& editor = model.editor;
+    editor.active = 0;
+    editor.figure = block;
+    editor.writing = true;
+    const TextRange range = writtenRange(editor);
+    if (editor.caret < range.begin || editor.caret > range.end) {
+        editor.caret = editor.anchor = range.begin;
+    }
+    editor.anchor = editor.caret;
+    model.start_panel = false;
+    model.clock.pause();
+}
+
+void writeFigure(Model& model, int row) {
+    const int block = blockOf(model, row);
+    if (block < 0) {
+        if (row < 0) write(model, -1);
+        return;
+    }
+    write(model, block);
+}
+
+/// Aircraft, site or weather: their text joins those that are written.
+void writeFile(Model& model, int which) {
+    Editor& editor = model.editor;
+    if (which == 0) {
+        write(model, -1);
+        editor.caret = editor.anchor = 0;
+        return;
+    }
+    if (!model.shown || !model.shown->workspace) return;
+    const load::Workspace& workspace = *model.shown->workspace;
+    const routine::Routine& routine = workspace.routine;
+    const std::string& name = which == 1   ? routine.aircraft_file
+                              : which == 2 ? routine.site_file
+                                           : routine.weather_file;
+    const fs::path file = workspace.routine_path.parent_path() / name;
+    if (name.empty() || name.find(".toml") == std::string::npos) {
+        model.message.text = "The routine names no weather file: its line stands in the routine";
+        model.message.left_s = kMessage_s;
+        write(model, -1);
+        return;
+    }
+    for (std::size_t i = 0; i < editor.files.size(); ++i) {
+        if (editor.files[i].file != file) continue;
+        write(model, -1);
+        editor.active = static_cast<int>(i);
+        editor.caret = editor.anchor = 0;
+        return;
+    }
+    EditedFile edited;
+    edited.file = file;
+    if (editor.built_in) {
+        edited.base =
+            std::string(load::embeddedAsset(file.lexically_normal().generic_string()).value_or(""));
+    } else {
+        system::ReadFile read = system::readWholeFile(file);
+        if (!read.bytes) return;
+        edited.base = std::move(*read.bytes);
+    }
+    edited.buffer = TextBuffer(edited.base);
+    editor.files.push_back(std::move(edited));
+    write(model, -1);
+    editor.active = static_cast<int>(editor.files.size()) - 1;
+    editor.caret = editor.anchor = 0;
+}
+
+/// Changes the routine's text as a whole; the figure at `block` is the open one then.
+void become(Model& model, const std::string& text, int block) {
+    Editor& editor = model.editor;
+    TextBuffer& buffer = editor.files.front().buffer;
+    buffer.endTyping();
+    buffer.become(text);
+    buffer.endTyping();
+    const std::vector<FigureBlock> blocks = figureBlocks(text);
+    if (blocks.empty()) {
+        editor.figure = -1;
+        return;
+    }
+    const int last = static_cast<int>(blocks.size()) - 1;
+    const FigureBlock& open = blocks[static_cast<std::size_t>(std::clamp(block, 0, last))];
+    if (editor.writing) {
+        editor.active = 0;
+        editor.figure = std::clamp(block, 0, last);
+        editor.caret = editor.anchor = open.text.begin;
+    }
+    editor.go_to = open.name;
+}
+
+void addFigure(Model& model, const std::string& shelf_name) {
+    const std::string& text = model.editor.routineText();
+    // Nothing open, or what is open is flown for another: at the end.
+    int behind = blockOf(model, -1);
+    if (behind < 0) behind = static_cast<int>(figureBlocks(text).size()) - 1;
+    const std::string block = shelf_name.empty()
+                                  ? "[[figure]]\nname = \"" + freeName(text, "Figure") +
+                                        "\"\ntext = \"\"\"\nline level 200 m\n\"\"\"\n"
+                                  : shelfBlock(text, shelf_name);
+    if (block.empty()) return;
+    model.start_panel = false;
+    become(model, withFigureAdded(text, behind, block), behind + 1);
+    write(model, behind + 1);
+    model.editor.caret = model.editor.anchor = writtenRange(model.editor).begin;
+}
+
+bool applyToFigures(Model& model, const Action& action) {
+    Editor& editor = model.editor;
+    const std::string& text = editor.routineText();
+    switch (action.kind) {
+        case ActionKind::AddFigure:
+            addFigure(model, action.text);
+            return true;
+        case ActionKind::DoubleFigure: {
+            const int block = blockOf(model, action.index);
+            if (block >= 0) become(model, withFigureDoubled(text, block), block + 1);
+            return true;
+        }
+        case ActionKind::RemoveFigure: {
+            const int block = blockOf(model, action.index);
+            if (block >= 0) become(model, withFigureRemoved(text, block), block);
+            return true;
+        }
+        case ActionKind::MirrorFigure: {
+            const int block = blockOf(model, action.index);
+            if (block >= 0) become(model, withFigureMirrored(text, block), block);
+            return true;
+        }
+        case ActionKind::MoveFigure: {
+            const int from = blockOf(model, action.index);
+            const int to = blockOf(model, static_cast<int>(action.value));
+            if (from >= 0 && to >= 0) become(model, withFigureMoved(text, from, to), to);
+            return true;
+        }
+        case ActionKind::MoveFigureBy: {
+            const int from = blockOf(model, -1);
+            if (from >= 0 && from + action.index >= 0) {
+                become(model, withFigureMoved(text, from, from + action.index),
+                       from + action.index);
+            }
+            return true;
+        }
+        default:
+            return false;
+    }
+}
+
+bool applyToWriting(Model& model, const Action& action) {
+    Editor& editor = model.editor;
+    switch (action.kind) {
+        case ActionKind::WriteFigure:
+            writeFigure(model, action.index);
+            return true;
+        case ActionKind::WriteFile:
+            writeFile(model, action.index);
+            return true;
+        case ActionKind::StopWriting:
+            editor.writing = false;
+            editor.figure = -1;
+            editor.active = 0;
+            return true;
+        case ActionKind::Copy:
+        case ActionKind::Cut: {
+            const TextRange range = selection(editor);
+            if (range.begin == range.end) return true;
+            model.copied = editor.text().substr(range.begin, range.end - range.begin);
+            if (action.kind == ActionKind::Cut) {
+                Action out;
+                out.kind = ActionKind::TakeOut;
+                out.index = 1;
+                applyToText(editor, out);
+            }
+            return true;
+        }
+        case ActionKind::ToggleMirror:
+            model.variant.mirror = !model.variant.mirror;
+            return true;
+        case ActionKind::FlyAs:
+            model.variant.show =
+                action.text.empty() ? std::nullopt : std::optional<std::string>(action.text);
+            model.variant.ceiling_m =
+                action.value > 0 ? std::optional<double>(action.value) : std::nullopt;
+            model.variant.floor_m = action.x > 0 ? std::optional<double>(action.x) : std::nullopt;
+            return true;
+        default:
+            return applyToText(editor, action);
+    }
+}
+
+}  // namespace
+
+bool applyToEditing(Model& model, const Action& action) {
+    if (!model.editor.open()) return false;
+    const bool done = applyToFigures(model, action) || applyToWriting(model, action);
+    if (done) refreshRows(model);
+    return done;
+}
+
+void refreshRows(Model& model) {
+    model.rows.clear();
+    std::vector<bool> used;
+    if (model.shown) used.resize(model.shown->outline.size(), false);
+    const auto outlineOf = [&](const std::string& name) {
+        if (!model.shown) return -1;
+        for (std::size_t i = 0; i < used.size(); ++i) {
+            if (!used[i] && model.shown->outline[i].name == name) return static_cast<int>(i);
+        }
+        return -1;
+    };
+    if (model.editor.open() && model.variant.asWritten()) {
+        const std::vector<FigureBlock> blocks = figureBlocks(model.editor.routineText());
+        for (std::size_t i = 0; i < blocks.size(); ++i) {
+            SheetRow row;
+            row.block = static_cast<int>(i);
+            row.outline = outlineOf(blocks[i].name);
+            if (row.outline >= 0) {
+                used[static_cast<std::size_t>(row.outline)] = true;
+                row.figure = model.shown->outline[static_cast<std::size_t>(row.outline)];
+            } else {
+                row.figure.name = blocks[i].name;
+                row.figure.start_s = row.figure.stop_s = -1;
+            }
+            model.rows.push_back(std::move(row));
+        }
+        return;
+    }
+    if (!model.shown) return;
+    const std::vector<FigureBlock> blocks =
+        model.editor.open() ? figureBlocks(model.editor.routineText()) : std::vector<FigureBlock>();
+    for (std::size_t i = 0; i < model.shown->outline.size(); ++i) {
+        SheetRow row;
+        row.figure = model.shown->outline[i];
+        row.outline = static_cast<int>(i);
+        for (std::size_t b = 0; b < blocks.size(); ++b) {
+            if (blocks[b].name == row.figure.name) row.block = static_cast<int>(b);
+        }
+        model.rows.push_back(std::move(row));
+    }
+}
+
+int openRow(const Model& model) {
+    if (model.editor.writing && model.editor.figure >= 0) {
+        for (std::size_t i = 0; i < model.rows.size(); ++i) {
+            if (model.rows[i].block == model.editor.figure) return static_cast<int>(i);
+        }
+    }
+    if (!model.shown) return -1;
+    const std::int32_t now = rowAt(model.shown->outline, model.clock.time_s());
+    for (std::size_t i = 0; i < model.rows.size(); ++i) {
+        if (model.rows[i].outline == now) return static_cast<int>(i);
+    }
+    return -1;
+}
+
+void showLive(Model& model, LiveResult result) {
+    Editor& editor = model.editor;
+    if (result.number <= editor.answered && !(result.number == editor.answered && !result.draft)) {
+        return;  // of a text that was open before
+    }
+    editor.answered = result.number;
+    editor.problems = std::move(result.problems);
+    if (result.draft || !result.shown) editor.solve_s = result.took_s;
+    if (!result.shown) return;
+    editor.wrong_s = 0;
+    const std::shared_ptr<const Shown> before = model.shown;
+    const double now_s = model.clock.time_s();
+    double time_s = now_s;
+    // The moment stays at its place in its figure, wherever that has come to.
+    if (before) {
+        const std::int32_t row = rowAt(before->outline, now_s);
+        if (row >= 0) {
+            const OutlineRow& was = before->outline[static_cast<std::size_t>(row)];
+            for (const OutlineRow& figure : result.shown->outline) {
+                if (figure.name == was.name) time_s = now_s - was.start_s + figure.start_s;
+            }
+        }
+    }
+    for (const OutlineRow& figure : result.shown->outline) {
+        if (!editor.go_to.empty() && figure.name == editor.go_to) {
+            time_s = figure.start_s;
+            editor.go_to.clear();
+        }
+    }
+    const bool playing = model.clock.playing();
+    const std::optional<Loop> loop = model.clock.loop();
+    if (model.session.lanes.span_s >= model.clock.duration_s() - 0.01) {
+        model.session.lanes = TimeWindow();  // all of it was in sight, and is again
+    }
+    model.shown = std::move(result.shown);
+    model.clock.setDuration(model.shown->path().duration_s());
+    model.clock.setLoop(loop && loop->stop_s <= model.clock.duration_s() ? loop : std::nullopt);
+    model.clock.seek(time_s);
+    if (playing) model.clock.play();
+    if (!editor.saved) editor.saved = model.shown;
+    model.effect = compare(*editor.saved, *model.shown);
+    refreshRows(model);
+}
+
+}  // namespace plumbline::model

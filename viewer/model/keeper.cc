@@ -1,0 +1,266 @@
+#include "viewer/model/keeper.h"
+
+#include <utility>
+
+#include "engine/system/whole_file.h"
+#include "viewer/model/kept_text.h"
+#include "viewer/model/text_merge.h"
+
+namespace plumbline::model {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr double kRest_s = 0.4;  // chosen: a pause in typing
+constexpr double kLatest_s = 2;  // chosen: and never more than this is lost
+constexpr double kLookEach_s = 1;
+constexpr int kMostWindows = 16;
+
+std::uint64_t revisionOf(const Editor& editor) {
+    std::uint64_t sum = 0;
+    for (const EditedFile& file : editor.files) sum += file.buffer.revision();
+    return sum;
+}
+
+void say(Model& model, std::string text, bool wrong = false) {
+    model.message.text = std::move(text);
+    model.message.wrong = wrong;
+    model.message.left_s = kMessage_s;
+}
+
+std::string nameOf(const EditedFile& file) { return file.file.filename().string(); }
+
+Question::Choice choice(std::string words, ActionKind kind) {
+    Question::Choice out;
+    out.words = std::move(words);
+    out.action.kind = kind;
+    return out;
+}
+
+void ask(Model& model, const EditedFile& file) {
+    model.question = Question();
+    model.question.text =
+        nameOf(file) + " was changed outside, in the same lines as here. Whose text goes on?";
+    model.question.choices = {
+        choice("Mine", ActionKind::KeepMine),
+        choice("The one outside (undo brings mine back)", ActionKind::TakeTheirs)};
+}
+
+/// What is on the disk comes into the text, beside the changes made here.
+/// @return false: both changed the same lines
+bool takeIn(EditedFile& file, const std::string& disk) {
+    const MergedText merged = mergeTexts(file.base, file.buffer.text(), disk);
+    if (merged.clash) return false;
+    file.buffer.endTyping();
+    file.buffer.become(merged.text);
+    file.base = disk;
+    return true;
+}
+
+void keepCaretInside(Editor& editor) {
+    const std::size_t size = editor.text().size();
+    editor.caret = std::min(editor.caret, size);
+    editor.anchor = std::min(editor.anchor, size);
+}
+
+}  // namespace
+
+fs::path Keeper::keptFile() const { return folder_ / keptName(claimed_name_, window_); }
+
+void Keeper::claim(const std::string& name) {
+    claim_.letGo();
+    window_ = -1;
+    claimed_name_ = name;
+    if (folder_.empty()) return;
+    std::error_code ignored;
+    fs::create_directories(folder_, ignored);
+    for (int i = 0; i < kMostWindows; ++i) {
+        if (!claim_.take(folder_ / (keptName(name, i) + ".window"))) continue;
+        window_ = i;
+        return;
+    }
+}
+
+void Keeper::opened(Model& model, const fs::path& file, std::string text, bool built_in) {
+    std::error_code failed;
+    const fs::path absolute = built_in ? file : fs::absolute(file, failed);
+    beginEditing(model.editor, built_in || failed ? file : absolute, std::move(text), built_in);
+    model.question = Question();
+    on_disk_ = !built_in;
+    claim(model.editor.files.front().file.generic_string());
+    kept_revision_ = seen_revision_ = revisionOf(model.editor);
+    unkept_s_ = rested_s_ = 0;
+    model.editor.saved = model.shown;
+    bringBack(model);
+    refreshRows(model);
+}
+
+void Keeper::bringBack(Model& model) {
+    if (window_ < 0) return;
+    const system::ReadFile read = system::readWholeFile(keptFile());
+    const auto kept = read.bytes ? keptFromBytes(*read.bytes) : std::nullopt;
+    EditedFile& routine = model.editor.files.front();
+    if (!kept || kept->text == routine.base) return;
+    const std::string disk = routine.base;
+    routine.base = kept->base;
+    routine.buffer.become(kept->text);
+    const bool merged = takeIn(routine, disk);
+    routine.base = disk;
+    say(model, merged ? "Changes that were not saved are back. Ctrl Z takes them out again"
+                      : "Changes that were not saved are back, in place of what somebody else "
+                        "wrote since. Ctrl Z shows that text");
+}
+
+void Keeper::closed(Model& model) {
+    model.editor = Editor();
+    claim_.letGo();
+    window_ = -1;
+}
+
+void Keeper::putAside(const Model& model) {
+    if (window_ < 0 || !model.editor.open()) return;
+    const EditedFile& routine = model.editor.files.front();
+    kept_revision_ = revisionOf(model.editor);
+    unkept_s_ = 0;
+    if (!routine.changed()) {
+        std::error_code ignored;
+        fs::remove(keptFile(), ignored);
+        return;
+    }
+    KeptText kept;
+    kept.file = routine.file.generic_string();
+    kept.base = routine.base;
+    kept.text = routine.buffer.text();
+    system::writeWholeFile(keptFile(), keptBytes(kept));
+}
+
+void Keeper::tick(Model& model, double elapsed_s) {
+    if (!model.editor.open()) return;
+    const std::uint64_t revision = revisionOf(model.editor);
+    rested_s_ = revision == seen_revision_ ? rested_s_ + elapsed_s : 0;
+    seen_revision_ = revision;
+    if (revision != kept_revision_) {
+        unkept_s_ += elapsed_s;
+        if (rested_s_ >= kRest_s || unkept_s_ >= kLatest_s) putAside(model);
+    }
+    looked_s_ += elapsed_s;
+    if (on_disk_ && looked_s_ >= kLookEach_s && model.question.choices.empty()) look(model);
+}
+
+void Keeper::look(Model& model) {
+    looked_s_ = 0;
+    for (EditedFile& file : model.editor.files) {
+        const system::ReadFile read = system::readWholeFile(file.file);
+        if (!read.bytes || *read.bytes == file.base) continue;
+        if (takeIn(file, *read.bytes)) {
+            say(model, nameOf(file) + " was changed outside: the changes are in, yours stay");
+        } else {
+            ask(model, file);
+        }
+        keepCaretInside(model.editor);
+    }
+}
+
+bool Keeper::save(Model& model) {
+    for (EditedFile& file : model.editor.files) {
+        if (!file.changed()) continue;
+        const system::ReadFile read = system::readWholeFile(file.file);
+        if (read.bytes && *read.bytes != file.base && !takeIn(file, *read.bytes)) {
+            ask(model, file);
+            return false;
+        }
+        const std::string failure = system::writeWholeFile(file.file, file.buffer.text());
+        if (!failure.empty()) {
+            say(model,
+                nameOf(file) + " cannot be saved (" + failure +
+                    "): Ctrl Shift S saves it elsewhere; nothing is lost meanwhile",
+                true);
+            return false;
+        }
+        file.base = file.buffer.text();
+        file.buffer.endTyping();
+    }
+    putAside(model);
+    model.editor.saved = model.shown;
+    say(model, "Saved");
+    return true;
+}
+
+bool Keeper::saveAs(Model& model, const fs::path& file) {
+    Editor& editor = model.editor;
+    std::error_code failed;
+    const fs::path absolute = fs::absolute(file, failed);
+    for (const auto& name : {std::string("marrel.aircraft.toml"), std::string("vellmoor.site.toml"),
+                             std::string("vellmoor.weather.toml")}) {
+        const fs::path beside = absolute.parent_path() / name;
+        const auto bytes = load::embeddedAsset("demo/" + name);
+        if (!editor.built_in || editor.routineText().find(name) == std::string::npos || !bytes ||
+            fs::exists(beside, failed)) {
+            continue;
+        }
+        std::string text(*bytes);
+        for (const EditedFile& other : editor.files) {
+            if (nameOf(other) == name) text = other.buffer.text();
+        }
+        const std::string failure = system::writeWholeFile(beside, text);
+        if (!failure.empty()) {
+            say(model,
+                name + " cannot be written beside it (" + failure + "): choose another folder",
+                true);
+            return false;
+        }
+    }
+    const std::string failure = system::writeWholeFile(absolute, editor.routineText());
+    if (!failure.empty()) {
+        say(model,
+            file.filename().string() + " cannot be written (" + failure +
+                "): choose another folder",
+            true);
+        return false;
+    }
+    // What was put aside under the old name has its home now.
+    std::error_code ignored;
+    if (window_ >= 0) fs::remove(keptFile(), ignored);
+    const fs::path folder = absolute.parent_path();
+    for (EditedFile& other : editor.files) {
+        if (editor.built_in) other.file = folder / other.file.filename();
+        other.base = other.buffer.text();
+    }
+    editor.files.front().file = absolute;
+    editor.built_in = false;
+    on_disk_ = true;
+    claim(absolute.generic_string());
+    putAside(model);
+    editor.saved = model.shown;
+    say(model, "Saved as " + file.filename().string());
+    return true;
+}
+
+void Keeper::takeTheirs(Model& model) {
+    model.question = Question();
+    for (EditedFile& file : model.editor.files) {
+        const system::ReadFile read = system::readWholeFile(file.file);
+        if (!read.bytes || *read.bytes == file.base) continue;
+        file.buffer.endTyping();
+        file.buffer.become(*read.bytes);
+        file.base = *read.bytes;
+    }
+    keepCaretInside(model.editor);
+}
+
+void Keeper::keepMine(Model& model) {
+    model.question = Question();
+    for (EditedFile& file : model.editor.files) {
+        const system::ReadFile read = system::readWholeFile(file.file);
+        if (read.bytes) file.base = *read.bytes;
+    }
+    say(model, "Your text goes on; Ctrl S writes it over the other");
+}
+
+void Keeper::finish(const Model& model) {
+    if (window_ < 0) return;
+    putAside(model);
+    claim_.letGo();
+}
+
+}  // namespace plumbline::model

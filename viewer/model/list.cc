@@ -1,0 +1,288 @@
+#include "viewer/model/list.h"
+
+#include <algorithm>
+
+#include "viewer/model/action_list.h"
+#include "viewer/model/model.h"
+
+namespace plumbline::model {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string lower(std::string text) {
+    for (char& c : text) {
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    }
+    return text;
+}
+
+/// Every word typed stands somewhere in it.
+bool matches(const std::string& in, const std::string& words) {
+    const std::string text = lower(in);
+    std::string rest = lower(words);
+    while (!rest.empty()) {
+        const std::size_t end = std::min(rest.find(' '), rest.size());
+        if (text.find(rest.substr(0, end)) == std::string::npos) return false;
+        rest.erase(0, end + 1);
+    }
+    return true;
+}
+
+void addActions(const Model& model, std::vector<ListRow>& rows) {
+    for (const ActionEntry& entry : actionList()) {
+        const bool doubled = entry.key != 0 && entry.key_words[0] == '\0';
+        if (doubled || !offered(model, entry)) continue;
+        if (entry.kind == ActionKind::ShowList &&
+            entry.index == static_cast<int>(ListKind::Anything)) {
+            continue;
+        }
+        ListRow row;
+        row.title = entry.words;
+        row.key = entry.key_words;
+        row.action.kind = entry.kind;
+        row.action.index = entry.index;
+        row.action.value = entry.value;
+        rows.push_back(std::move(row));
+    }
+    for (std::size_t i = 0; i < model.rows.size(); ++i) {
+        ListRow row;
+        row.title = "Go to " + model.rows[i].figure.name;
+        row.action.kind = ActionKind::GoToFigure;
+        row.action.index = static_cast<int>(i);
+        rows.push_back(std::move(row));
+    }
+}
+
+void addShelf(const Model& model, std::vector<ListRow>& rows) {
+    if (!model.shelf) return;
+    for (std::size_t i = 0; i < model.shelf->size(); ++i) {
+        const ShelfFigure& figure = (*model.shelf)[i];
+        ListRow row;
+        row.title = figure.title;
+        row.detail = figure.about;
+        row.key = figure.skill;
+        row.picture = static_cast<int>(i);
+        row.action.kind = ActionKind::AddFigure;
+        row.action.text = figure.name;
+        rows.push_back(std::move(row));
+    }
+}
+
+bool canOpen(const fs::path& file) {
+    const std::string ending = lower(file.extension().string());
+    for (const char* known : {".csv", ".igc", ".gpx", ".nmea", ".ulg", ".gz", ".txt"}) {
+        if (ending == known) return true;
+    }
+    const std::string name = lower(file.filename().string());
+    return name.size() > 13 && name.substr(name.size() - 13) == ".routine.toml";
+}
+
+ListRow folderRow(const fs::path& folder, const std::string& title, ListKind kind) {
+    ListRow row;
+    row.title = title;
+    row.detail = "folder";
+    row.action.kind = ActionKind::ShowList;
+    row.action.index = static_cast<int>(kind);
+    row.action.files = {folder};
+    return row;
+}
+
+void addFiles(const Model& model, std::vector<ListRow>& rows) {
+    const List& list = model.list;
+    const bool saves = list.kind == ListKind::SaveFile;
+    if (saves && !list.words.empty()) {
+        std::string name = list.words;
+        constexpr std::string_view kEnding = ".routine.toml";
+        if (name.size() < kEnding.size() || name.substr(name.size() - kEnding.size()) != kEnding) {
+            name += kEnding;
+        }
+        ListRow row;
+        row.title = "Save as " + name;
+        std::error_code ignored;
+        if (fs::exists(list.folder / fs::u8path(name), ignored)) row.detail = "takes its place";
+        row.action.kind = ActionKind::SaveAs;
+        row.action.files = {list.folder / fs::u8path(name)};
+        rows.push_back(std::move(row));
+    }
+    if (!saves && list.words.empty()) {
+        for (const std::string& file : model.session.recent) {
+            const fs::path path = fs::u8path(file);
+            ListRow row;
+            row.title = path.filename().string();
+            row.detail = path.parent_path().string();
+            row.key = "recent";
+            row.action.kind = ActionKind::Open;
+            row.action.files = {path};
+            rows.push_back(std::move(row));
+        }
+    }
+    if (list.folder.has_parent_path() && list.folder.parent_path() != list.folder) {
+        rows.push_back(folderRow(list.folder.parent_path(), "..", list.kind));
+    }
+    std::vector<ListRow> folders, files;
+    std::error_code failed;
+    for (fs::directory_iterator it(list.folder, failed), end; !failed && it != end;
+         it.increment(failed)) {
+        const std::string name = it->path().filename().string();
+        if (name.empty() || name[0] == '.') continue;
+        std::error_code ignored;
+        if (it->is_directory(ignored)) {
+            folders.push_back(folderRow(it->path(), name, list.kind));
+        } else if (canOpen(it->path()) && !saves) {
+            ListRow row;
+            row.title = name;
+            row.action.kind = ActionKind::Open;
+            row.action.files = {it->path()};
+            files.push_back(std::move(row));
+        }
+    }
+    for (std::vector<ListRow>* part : {&files, &folders}) {
+        std::sort(part->begin(), part->end(),
+                  [](const ListRow& a, const ListRow& b) { return a.title < b.title; });
+        rows.insert(rows.end(), part->begin(), part->end());
+    }
+}
+
+void addShows(const Model& model, std::vector<ListRow>& rows) {
+    ListRow whole;
+    whole.title = "The whole routine as written";
+    whole.action.kind = ActionKind::FlyAs;
+    rows.push_back(whole);
+    if (model.shown && model.shown->workspace) {
+        for (const routine::Show& show : model.shown->workspace->routine.shows) {
+            ListRow row;
+            row.title = "Show " + show.name;
+            row.detail = show.about;
+            row.action.kind = ActionKind::FlyAs;
+            row.action.text = show.name;
+            rows.push_back(std::move(row));
+        }
+    }
+    for (const double ceiling_m : {300.0, 450.0, 600.0, 900.0}) {
+        ListRow row;
+        row.title = "The fullest show below " + std::to_string(static_cast<int>(ceiling_m)) + " m";
+        row.action.kind = ActionKind::FlyAs;
+        row.action.value = ceiling_m;
+        rows.push_back(std::move(row));
+    }
+    for (const double floor_m : {300.0, 600.0, 900.0}) {
+        ListRow row;
+        row.title =
+            "Practised high: nothing below " + std::to_string(static_cast<int>(floor_m)) + " m";
+        row.action.kind = ActionKind::FlyAs;
+        row.action.x = floor_m;
+        rows.push_back(std::move(row));
+    }
+}
+
+fs::path firstFolder(const Model& model) {
+    if (model.editor.open() && !model.editor.built_in) {
+        return fs::absolute(model.editor.files.front().file).parent_path();
+    }
+    if (!model.session.recent.empty()) {
+        const fs::path folder = fs::u8path(model.session.recent.front()).parent_path();
+        std::error_code ignored;
+        if (fs::is_directory(folder, ignored)) return folder;
+    }
+    std::error_code failed;
+    const fs::path folder = fs::current_path(failed);
+    return failed ? fs::path("/") : folder;
+}
+
+void show(Model& model, const Action& action) {
+    const bool deeper = !action.files.empty();
+    List list;
+    list.kind = static_cast<ListKind>(action.index);
+    list.folder = deeper ? action.files.front() : firstFolder(model);
+    if (deeper && list.kind == ListKind::SaveFile) list.words = model.list.words;
+    model.list = std::move(list);
+}
+
+}  // namespace
+
+std::vector<ListRow> listRows(const Model& model) {
+    std::vector<ListRow> rows;
+    switch (model.list.kind) {
+        case ListKind::Anything:
+            addActions(model, rows);
+            break;
+        case ListKind::Shelf:
+            addShelf(model, rows);
+            break;
+        case ListKind::OpenFile:
+        case ListKind::SaveFile:
+            addFiles(model, rows);
+            break;
+        case ListKind::Shows:
+            addShows(model, rows);
+            break;
+        case ListKind::None:
+            break;
+    }
+    if (model.list.words.empty() || model.list.kind == ListKind::SaveFile) return rows;
+    std::vector<ListRow> kept;
+    for (ListRow& row : rows) {
+        if (matches(row.title + ' ' + row.detail + ' ' + row.key, model.list.words)) {
+            kept.push_back(std::move(row));
+        }
+    }
+    return kept;
+}
+
+std::string listTitle(const Model& model) {
+    switch (model.list.kind) {
+        case ListKind::Anything:
+            return "Find anything to do";
+        case ListKind::Shelf:
+            return "Figure to add below the open one";
+        case ListKind::OpenFile:
+            return "Open from " + model.list.folder.string();
+        case ListKind::SaveFile:
+            return "Name to save under in " + model.list.folder.string();
+        case ListKind::Shows:
+            return "What is flown of the routine";
+        case ListKind::None:
+            break;
+    }
+    return {};
+}
+
+bool applyToList(Model& model, const Action& action, Actions& more) {
+    List& list = model.list;
+    switch (action.kind) {
+        case ActionKind::ShowList:
+            show(model, action);
+            return true;
+        case ActionKind::ListType:
+            list.words += action.text;
+            list.chosen = 0;
+            return true;
+        case ActionKind::ListTakeOut:
+            list.words.resize(codePointBefore(list.words, list.words.size()));
+            list.chosen = 0;
+            return true;
+        case ActionKind::ListMove:
+        case ActionKind::ListTake: {
+            const std::vector<ListRow> rows = listRows(model);
+            if (rows.empty()) return true;
+            const int last = static_cast<int>(rows.size()) - 1;
+            if (action.kind == ActionKind::ListMove) {
+                list.chosen = std::clamp(list.chosen + action.index, 0, last);
+                return true;
+            }
+            const int row = std::clamp(action.index < 0 ? list.chosen : action.index, 0, last);
+            const Action chosen = rows[static_cast<std::size_t>(row)].action;
+            if (chosen.kind != ActionKind::ShowList) list = List();
+            more.push(chosen);
+            return true;
+        }
+        case ActionKind::CloseList:
+            list = List();
+            return true;
+        default:
+            return false;
+    }
+}
+
+}  // namespace plumbline::model
