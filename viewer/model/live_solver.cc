@@ -19,7 +19,7 @@ system::ReadFile fromProgram(const std::filesystem::path& file) {
 
 bool sameNames(const routine::Routine& a, const routine::Routine& b) {
     return a.aircraft_file == b.aircraft_file && a.site_file == b.site_file &&
-           a.weather_file == b.weather_file;
+           a.weather_file == b.weather_file && a.pilot_file == b.pilot_file;
 }
 
 }  // namespace
