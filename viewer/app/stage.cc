@@ -150,7 +150,8 @@ void Stage::takeOpened() {
         if (!model_.editor.changed()) asked_for_ = textState(model_.editor);
     } else if (good) {
         keeper_->closed(model_);
-    } else if (wish_.files.size() == 1 && wish_.files.front().extension() == ".toml") {
+    } else if (model_.shown && wish_.files.size() == 1 &&
+               wish_.files.front().extension() == ".toml") {
         // A routine with mistakes is a text to be mended.
         const system::ReadFile read = system::readWholeFile(wish_.files.front());
         if (!read.bytes) return;
