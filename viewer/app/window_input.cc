@@ -100,6 +100,7 @@ WindowInput::Taken WindowInput::feed() {
     Taken taken;
     ImGuiIO& io = ImGui::GetIO();
     bool pressed = false;
+    Key released = Key::Unknown;
     while (!waiting_.empty()) {
         const Event event = waiting_.front();
         const bool press =
@@ -108,6 +109,9 @@ WindowInput::Taken WindowInput::feed() {
         const bool after = event.kind == EventKind::ButtonUp || event.kind == EventKind::KeyUp ||
                            event.kind == EventKind::PointerMove;
         if (pressed && (press || after)) break;
+        // Up and down again in one frame would look as if it had been held.
+        if (press && event.kind == EventKind::KeyDown && event.key == released) break;
+        if (event.kind == EventKind::KeyUp && !isModifier(event.key)) released = event.key;
         pressed = pressed || press;
         feedOne(io, event);
         for (const std::string& file : event.files) {

@@ -128,12 +128,18 @@ void drawQuestion(const PanelInput& in, UiState& state) {
 /// The path shown is not the text's: since when, and where to look.
 void drawStale(const PanelInput& in) {
     const model::Editor& editor = in.model.editor;
-    drawSentence(in,
-                 "Path shown is the last one that could be flown, " +
-                     std::to_string(static_cast<int>(editor.wrong_s)) + " s ago. " +
-                     describe(editor.problems.front())
-                         .substr(editor.problems.front().where.file.find_last_of('/') + 1),
-                 true);
+    const Problem& problem = editor.problems.front();
+    std::string words = "Path shown is the last one that could be flown, " +
+                        std::to_string(static_cast<int>(editor.wrong_s)) + " s ago";
+    // What stands in the text open is told there.
+    const auto byte = model::byteOfProblem(editor, problem);
+    const model::TextRange range = model::writtenRange(editor);
+    if (!editor.writing || !byte || *byte < range.begin || *byte > range.end) {
+        Problem shown = problem;
+        shown.where.file = std::filesystem::path(shown.where.file).filename().string();
+        words += ". " + describe(shown);
+    }
+    drawSentence(in, words, true);
 }
 
 void drawOpening(const PanelInput& in) {
