@@ -190,8 +190,9 @@ bool Keeper::saveAs(Model& model, const fs::path& file) {
     Editor& editor = model.editor;
     std::error_code failed;
     const fs::path absolute = fs::absolute(file, failed);
-    for (const auto& name : {std::string("marrel.aircraft.toml"), std::string("vellmoor.site.toml"),
-                             std::string("vellmoor.weather.toml")}) {
+    for (const auto& name :
+         {std::string("marrel.aircraft.toml"), std::string("vellmoor.site.toml"),
+          std::string("vellmoor.pilot.toml"), std::string("vellmoor.weather.toml")}) {
         const fs::path beside = absolute.parent_path() / name;
         const auto bytes = load::embeddedAsset("demo/" + name);
         if (!editor.built_in || editor.routineText().find(name) == std::string::npos || !bytes ||

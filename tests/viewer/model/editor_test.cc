@@ -236,6 +236,17 @@ TEST(Keeper, ABuiltInRoutineIsSavedWithWhatItNeeds) {
     EXPECT_TRUE(load::loadWorkspace(folder / "mine.routine.toml"));
 }
 
+TEST(Keeper, TheDemoIsSavedWithWhatItNeeds) {
+    const fs::path folder = freshFolder("keeper_demo");
+    Model model;
+    Keeper keeper("");
+    keeper.opened(model, "demo/demo.routine.toml",
+                  std::string(load::embeddedAsset("demo/demo.routine.toml").value()), true);
+    EXPECT_TRUE(keeper.saveAs(model, folder / "demo.routine.toml"));
+    const auto loaded = load::loadWorkspace(folder / "demo.routine.toml");
+    ASSERT_TRUE(loaded.has_value());
+}
+
 TEST(List, AnythingIsFoundByItsWords) {
     Model model = modelOf(kText);
     Actions more;
