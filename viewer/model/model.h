@@ -8,11 +8,11 @@
 
 #include "viewer/model/actions.h"
 #include "viewer/model/document.h"
-#include "viewer/model/music.h"
 #include "viewer/model/edit_effect.h"
 #include "viewer/model/editor.h"
 #include "viewer/model/list.h"
 #include "viewer/model/live_solver.h"
+#include "viewer/model/music.h"
 #include "viewer/model/playback_clock.h"
 #include "viewer/model/session.h"
 

@@ -73,8 +73,8 @@ std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const p
     shown->place = workspace->site.name;
     shown->when = dayAndTime(workspace->site.show_time_utc);
     shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
-                                          workspace->routine, *path, flown.solution.notes(), workspace->pilot,
-                            workspace->rules);
+                                          workspace->routine, *path, flown.solution.notes(),
+                                          workspace->pilot, workspace->rules);
     shown->source.path = std::move(path);
     shown->source.aircraft = before ? before->source.aircraft : placedAircraft(*workspace);
     shown->source.world = before ? before->source.world : worldOf(*shown, revision);
