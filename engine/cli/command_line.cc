@@ -13,6 +13,8 @@ namespace {
 constexpr std::array kCommands = {
     Command{"solve", "figure text to a path: ROUTINE -o path.csv", runSolve},
     Command{"check", "a routine against its site, aircraft, fuel and slot", runCheck},
+    Command{"margins", "a routine flown imperfectly many times: chances, heights, cue times",
+            runMargins},
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
 };
 /// What only a build with the viewer can do.

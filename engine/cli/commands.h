@@ -7,6 +7,7 @@ namespace plumbline::cli {
 
 int runSolve(const Arguments& arguments);
 int runCheck(const Arguments& arguments);
+int runMargins(const Arguments& arguments);
 int runImport(const Arguments& arguments);
 
 }  // namespace plumbline::cli

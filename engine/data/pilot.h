@@ -4,6 +4,8 @@
 
 #include <string>
 
+#include "engine/data/spread.h"
+
 namespace plumbline::data {
 
 struct Pilot {
@@ -20,6 +22,7 @@ struct Pilot {
     double wind_mps = 0;          ///< strongest wind, at 10 m
     double crosswind_mps = 0;     ///< across the runway, at 10 m
     double gate_load_g = 0;       ///< load that gates are worked out with; 0: the aircraft's
+    Spread spread;                ///< how unlike the plan he flies
     double engine_failure_s = 3;  ///< from the failure to the glide (chosen: see and react)
 };
 

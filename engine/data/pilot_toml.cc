@@ -36,6 +36,7 @@ Expected<Pilot, Problems> readPilot(std::string_view toml_text, const std::strin
         if (root.has(one) && !root.has(other))
             root.problemAtKey(one, std::string(one) + " without " + other,
                               std::string("write ") + other + " too");
+    if (auto table = root.table("spread", false)) pilot.spread = readSpread(*table);
     root.finish();
     if (!problems.empty()) return Unexpected(std::move(problems));
     return pilot;

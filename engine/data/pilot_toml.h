@@ -15,6 +15,22 @@
 //     crosswind = "15 kt"
 //     gate_load = "6 g"
 //     engine_failure = "3 s"         # from the failure to the glide
+//
+//     [spread]                       # how unlike the plan he flies, one standard deviation each;
+//     entry_speed = "4 kt"           # none: as in data/spread.h. New for each figure: 0..40 kt
+//     load = "0.3 g"                 # 0..3 g
+//     timing = "0.2 s"               # of each line's end; 0..3 s
+//     heading = "1 deg"              # 0..30 deg
+//     along = "15 m"                 # place where a figure begins: 0..200 m
+//     across = "10 m"                # 0..200 m
+//     height = "5 m"                 # 0..100 m
+//     wind = "2 kt"                  # the same for a flight, along and across: 0..30 kt
+//     temperature = "2 K"            # 0..20 K
+//     mass = "5 kg"                  # 0..100 kg
+//     power = "3 %"                  # 0..20 %
+//     roll_rate = "5 %"              # 0..30 %
+//     reaction = "0.1 s"             # how late or early all lines end: 0..2 s
+//     left = "30 %"                  # of an error, at the start of the next figure: 0..100 %
 
 #include <string>
 #include <string_view>

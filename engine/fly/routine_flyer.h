@@ -34,6 +34,7 @@ public:
 
 private:
     Checkpoint checkpoint() const;
+    void startElsewhere(std::size_t figure);
     std::int32_t newElement(std::int32_t figure, const text::Element& e);
     std::size_t element(std::int32_t figure, const std::vector<text::Element>& elements,
                         std::size_t i);

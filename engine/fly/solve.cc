@@ -114,6 +114,7 @@ void RoutineFlyer::resume(const Solution::Impl& before, std::size_t figures) {
 void RoutineFlyer::figure(const routine::RoutineFigure& figure) {
     const auto index = static_cast<std::int32_t>(flown());
     flight_.figure = index;
+    if (impl_.options.before_figure) startElsewhere(flown());
     // What stands before the first element belongs to the last one of the figure before.
     flight_.element = std::max(static_cast<std::int32_t>(impl_.frame.elements.size()) - 1, 0);
     path::Figure out;
@@ -125,6 +126,21 @@ void RoutineFlyer::figure(const routine::RoutineFigure& figure) {
     out.stop_s = flight_.joint.time_s;
     impl_.frame.figures.push_back(out);
     impl_.checkpoints.push_back(checkpoint());
+}
+
+void RoutineFlyer::startElsewhere(std::size_t figure) {
+    Joint& j = flight_.joint;
+    FigureStart start;
+    start.position_S_m = j.position_S_m;
+    start.air_velocity_S_mps = j.air_velocity_S_mps;
+    const double was_mps = start.airspeed_mps = glm::length(j.air_velocity_S_mps);
+    impl_.options.before_figure(figure, start);
+    j.position_S_m = start.position_S_m;
+    const Quat turn = rotationZ(start.turn_rad);
+    if (was_mps > 0)
+        j.air_velocity_S_mps = rotate(turn, j.air_velocity_S_mps * (start.airspeed_mps / was_mps));
+    j.q_SB = glm::normalize(turn * j.q_SB);
+    j.q_SL = glm::normalize(turn * j.q_SL);
 }
 
 void RoutineFlyer::finish() {

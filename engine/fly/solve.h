@@ -2,6 +2,7 @@
 // A routine to a path: the one call. Pure function of its inputs; the same inputs give the same
 // bytes.
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -14,8 +15,20 @@
 
 namespace plumbline::fly {
 
+/// Where a figure begins. Heights are those of the routine.
+struct FigureStart {
+    Vec3 position_S_m{0};
+    Vec3 air_velocity_S_mps{0};
+    double airspeed_mps = 0;
+    double turn_rad = 0;  ///< to be turned by, about the vertical, left positive
+};
+
 struct SolveOptions {
     double relative_tolerance = 1e-8;
+    /// Told of each figure's start and may change position, airspeed and turn: the path then jumps
+    /// there. For flights unlike the plan. simplified: what a pilot flies between two figures to
+    /// mend an error is not flown, only its outcome.
+    std::function<void(std::size_t figure, FigureStart& start)> before_figure;
     /// Practise it high first: every height of the routine is meant this much higher, in the air
     /// that is there; the path comes out raised.
     double raise_m = 0;

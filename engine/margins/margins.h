@@ -1,0 +1,73 @@
+#pragma once
+// The routine flown imperfectly many times: the chance of each finding, how high tops and lowest
+// points are, when cues fall, and which error matters most.
+
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "engine/check/finding.h"
+#include "engine/margins/statistics.h"
+#include "engine/system/parallel.h"
+#include "engine/variant/variant.h"
+
+namespace plumbline::margins {
+
+struct Wishes {
+    std::uint64_t flights = 10000;
+    std::uint64_t seed = 1;
+    system::Executor executor = system::serial();
+    /// Told now and then, from the caller's thread. False: give up.
+    std::function<bool(std::uint64_t done)> progress;
+    double tolerance = 1e-5;  ///< of each flight
+    double rate_hz = 5;       ///< samples that the checks look at, with one at each joint
+};
+
+/// The share of an outcome's variance that one error alone explains.
+struct Influence {
+    std::string input;  ///< "wind along", "load", ...; of a figure's errors, its own
+    double share = 0;
+};
+
+/// A finding in some of the flights.
+struct Chance {
+    std::string kind;
+    std::string figure;                 ///< empty: the whole routine
+    bool in_plan = false;               ///< the plan has it too, tight or worse
+    std::uint64_t tight = 0;            ///< flights where it is tight or worse
+    std::uint64_t unsafe = 0;           ///< unsafe or worse
+    std::vector<Influence> influences;  ///< on its being there, the greatest first
+};
+
+/// A height of a figure over all flights that flew it, above show centre.
+struct HeightSpread {
+    std::string figure;
+    double plan_m = 0;
+    double low_m = 0, middle_m = 0, high_m = 0;  ///< 5, 50 and 95 % of flights are lower
+    std::vector<Influence> influences;
+};
+
+struct CueWindow {
+    std::string words;
+    double plan_s = 0;
+    double early_s = 0, late_s = 0;  ///< 5 and 95 % are earlier
+};
+
+struct Report {
+    std::uint64_t flights = 0;         ///< flown; fewer than asked where it was given up
+    std::uint64_t unsafe = 0;          ///< with anything unsafe or worse
+    std::uint64_t tight = 0;           ///< with anything tight or worse
+    std::vector<Chance> chances;       ///< the likeliest to be unsafe first, then tight
+    std::vector<HeightSpread> tops;    ///< of figures that go down after their highest point
+    std::vector<HeightSpread> lowest;  ///< of every figure
+    std::vector<CueWindow> cues;
+};
+
+/// Flies it. The same wishes give the same report for every executor: flights are drawn by their
+/// number and counted in its order. Time is linear in their number, memory does not depend on it.
+///
+/// @param flown  the variant, with the pilot's spreads
+Report fly(const variant::Flown& flown, const Wishes& wishes);
+
+}  // namespace plumbline::margins

@@ -1,0 +1,65 @@
+#include "engine/margins/plan.h"
+
+#include <algorithm>
+#include <variant>
+
+namespace plumbline::margins {
+namespace {
+
+/// Elements that a path has a stretch for, see RoutineFlyer.
+bool hasStretch(const text::ElementBody& body) {
+    return !std::holds_alternative<text::PowerSetting>(body) &&
+           !std::holds_alternative<text::SmokeSwitch>(body) &&
+           !std::holds_alternative<text::CueMark>(body) &&
+           !std::holds_alternative<text::Expect>(body) &&
+           !std::holds_alternative<text::Ribbon>(body);
+}
+
+std::vector<std::vector<ElementEnd>> endsOf(const routine::Routine& routine, const path::Path& path,
+                                            double raise_m) {
+    constexpr double kBack_s = 0.1;  // chosen: within the element, but no single sample
+    std::vector<std::vector<ElementEnd>> ends;
+    std::size_t at = 0;
+    for (const routine::RoutineFigure& figure : routine.figures) {
+        std::vector<ElementEnd>& of = ends.emplace_back(figure.elements.size());
+        for (std::size_t i = 0; i < of.size(); ++i) {
+            if (!hasStretch(figure.elements[i].body) || at >= path.elements.size()) continue;
+            const path::Element& element = path.elements[at++];
+            const double back_s = std::min(kBack_s, 0.5 * (element.stop_s - element.start_s));
+            if (!(back_s > 0)) continue;
+            const path::Sample end = path::sampleAt(path, element.stop_s - 0.01 * back_s);
+            const path::Sample before = path::sampleAt(path, element.stop_s - back_s);
+            of[i].height_m = end.position_S_m.z - raise_m;
+            of[i].drop_m =
+                path::sampleAt(path, element.start_s).position_S_m.z - end.position_S_m.z;
+            of[i].velocity_S_mps = end.velocity_S_mps;
+            of[i].speed_gain_mps2 = (end.airspeed_mps - before.airspeed_mps) / (0.99 * back_s);
+        }
+    }
+    return ends;
+}
+
+}  // namespace
+
+Plan planOf(const variant::Flown& flown, double tolerance, double rate_hz) {
+    Plan plan;
+    plan.workspace = flown.workspace;
+    plan.raise_m = flown.raised_m;
+    plan.tolerance = tolerance;
+    routine::Routine& routine = plan.workspace.routine;
+    for (const fly::FoundValue& found : flown.solution.found())
+        static_cast<void>(routine::setValue(routine.figures[static_cast<std::size_t>(found.figure)],
+                                            found.parameter, found.value));
+    for (routine::RoutineFigure& figure : routine.figures) figure.aims.clear();
+    fly::SolveOptions options{.relative_tolerance = tolerance, .raise_m = plan.raise_m};
+    options.before_figure = [&plan](std::size_t, fly::FigureStart& start) {
+        plan.starts.push_back(start);
+    };
+    plan.path = fly::solve(plan.workspace.aircraft, plan.workspace.site, plan.workspace.weather,
+                           routine, options)
+                    .samplePath(rate_hz);
+    plan.ends = endsOf(routine, plan.path, plan.raise_m);
+    return plan;
+}
+
+}  // namespace plumbline::margins
