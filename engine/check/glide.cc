@@ -77,8 +77,7 @@ struct Glide::Start {
 Glide::Glide(const data::Aircraft& aircraft, const data::Site& site, const data::Weather& weather,
              const data::Pilot& pilot)
     : aircraft_(aircraft),
-      site_(site),
-      pilot_(pilot),
+      react_s_(pilot.engine_failure_s),
       air_(site.show_centre.elevation_m, weather.temperature_k, weather.qnh_pa),
       wind_S_mps_(fly::windOf(weather, site).at(kWindHeight_m)) {
     drag0_ =
@@ -126,9 +125,9 @@ Glide::Start Glide::startOf(const path::Sample& s) const {
     const double lift = pressure > 0 ? s.mass_kg * kGravity_mps2 / pressure : 0;
     const double used_lift = std::min(lift, aircraft_.aero.cl_max);
     const double drag_n = pressure * (drag0_ + aircraft_.aero.induced_k * used_lift * used_lift);
-    const double lost_m = pilot_.engine_failure_s * speed * drag_n / (s.mass_kg * kGravity_mps2);
+    const double lost_m = react_s_ * speed * drag_n / (s.mass_kg * kGravity_mps2);
     start.position_S_m =
-        s.position_S_m + pilot_.engine_failure_s * Vec3(s.velocity_S_mps.x, s.velocity_S_mps.y, 0);
+        s.position_S_m + react_s_ * Vec3(s.velocity_S_mps.x, s.velocity_S_mps.y, 0);
     start.height_m = s.position_S_m.z - lost_m +
                      (speed * speed - start.speed_mps * start.speed_mps) / (2 * kGravity_mps2);
     return start;

@@ -52,9 +52,8 @@ private:
     struct Start;
     Start startOf(const path::Sample& sample) const;
 
-    const data::Aircraft& aircraft_;
-    const data::Site& site_;
-    const data::Pilot& pilot_;
+    data::Aircraft aircraft_;
+    double react_s_ = 0;
     earth::SiteAir air_;
     Vec3 wind_S_mps_{0};
     double ratio_ = 0, lift_ = 0, drag0_ = 0;

@@ -7,6 +7,7 @@
 #include "viewer/scene/marks.h"
 #include "viewer/scene/panel.h"
 #include "viewer/scene/pose.h"
+#include "viewer/scene/safety.h"
 #include "viewer/scene/sighting.h"
 #include "viewer/scene/smoke.h"
 
@@ -33,6 +34,10 @@ void addAircraft(const SceneSource& source, const ViewSettings& view, const Mark
     const bool thread_seen = view.view != View::Cockpit && view.view != View::Map;
     if (marks.more_threads && thread_seen) addPastThreads(*source.path, marks.band_behind_s, list);
     if (marks.thread && thread_seen) addThread(list);
+    if (marks.gates && source.gates && !list.aircraft.cockpit)
+        addGates(*source.gates, list.time_s, list);
+    if (marks.reach && source.glide)
+        addReach(*source.glide, path::sampleAt(*source.path, list.time_s), list);
     if (list.aircraft.cockpit) addPanel(source, marks, list.time_s, list);
     if (marks.sighting && list.aircraft.cockpit) addSighting(source, view, list.time_s, list);
     list.aircraft.span_m = std::max(list.aircraft.span_m, kMapAircraft_px * map_px_m);

@@ -6,6 +6,8 @@
 #include <memory>
 #include <vector>
 
+#include "engine/check/gates.h"
+#include "engine/check/glide.h"
 #include "engine/data/aircraft.h"
 #include "engine/data/site.h"
 #include "engine/data/weather.h"
@@ -35,6 +37,8 @@ struct Marks {
     bool smoke = true;
     bool lines = true;  ///< show line, crowd line, box
     bool floor = true;
+    bool gates = true;     ///< least heights at the tops near the moment
+    bool reach = false;    ///< what could be reached without the engine, on the ground
     bool sighting = true;  ///< the sighting frames on the wing tips, from the seat
     Quantity band_quantity = Quantity::Load;
     bool grey = false;  ///< maps by their lightness alone
@@ -60,7 +64,9 @@ struct SceneSource {
     std::shared_ptr<const World> world;
     std::shared_ptr<const PathShape> shape;  ///< of the path; null: made anew for each frame (slow)
     std::shared_ptr<const Ghost> ghost;      ///< another path beside it; null: none
-    double slot_s = 0;                       ///< time given for the show; 0: not known
+    std::shared_ptr<const std::vector<check::Gate>> gates;  ///< of a plan; null: none
+    std::shared_ptr<const check::Glide> glide;              ///< of a plan; null: not known
+    double slot_s = 0;  ///< time given for the show; 0: not known
 };
 
 /// The world of a site and a day (sun from the site's show time by a published algorithm).
