@@ -6,6 +6,7 @@
 
 #include <benchmark/benchmark.h>
 
+#include "engine/check/check.h"
 #include "engine/fly/solve.h"
 #include "engine/load/load.h"
 
@@ -81,6 +82,31 @@ void solveDemoAgain(benchmark::State& state) {
     state.counters["evaluations"] = static_cast<double>(evaluations);
 }
 BENCHMARK(solveDemoAgain)->Unit(benchmark::kMillisecond);
+
+// Every check of the demo, and its gates.
+void checkDemo(benchmark::State& state) {
+    const load::Workspace& work = demo();
+    const auto solution = fly::solve(work.aircraft, work.site, work.weather, work.routine);
+    const path::Path path = solution.samplePath(100);
+    for (auto _ : state) {
+        const auto findings =
+            check::checkRoutine(work.aircraft, work.site, work.weather, work.routine, path,
+                                solution.notes(), work.pilot, work.rules);
+        benchmark::DoNotOptimize(findings.data());
+    }
+}
+BENCHMARK(checkDemo)->Unit(benchmark::kMillisecond);
+
+void gatesDemo(benchmark::State& state) {
+    const load::Workspace& work = demo();
+    const auto solution = fly::solve(work.aircraft, work.site, work.weather, work.routine);
+    const path::Path path = solution.samplePath(100);
+    for (auto _ : state) {
+        const auto gates = check::gatesOf(work.aircraft, work.site, work.pilot, solution, path);
+        benchmark::DoNotOptimize(gates.data());
+    }
+}
+BENCHMARK(gatesDemo)->Unit(benchmark::kMillisecond);
 
 // A loop put on show centre with its top at a height: two values found together.
 void solveAims(benchmark::State& state) {

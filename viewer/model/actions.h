@@ -41,6 +41,8 @@ enum class ActionKind {
     ToggleFollow,
     ToggleSighting,
     ToggleThreads,  ///< more height threads
+    ToggleGates,    ///< least heights at the tops
+    ToggleReach,    ///< ground in gliding reach
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds

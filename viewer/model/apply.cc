@@ -257,6 +257,12 @@ bool applyToView(Model& model, const Action& action) {
         case ActionKind::ToggleSighting:
             session.marks.sighting = !session.marks.sighting;
             return true;
+        case ActionKind::ToggleGates:
+            session.marks.gates = !session.marks.gates;
+            return true;
+        case ActionKind::ToggleReach:
+            session.marks.reach = !session.marks.reach;
+            return true;
         case ActionKind::CycleQuantity:
             // The distance from a ghost only where there is one.
             session.marks.band_quantity = static_cast<scene::Quantity>(

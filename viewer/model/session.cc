@@ -77,6 +77,10 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         session.second_chosen = scene::viewFromWord(std::string(word), session.second.view);
     } else if (name == "sighting_frames") {
         session.marks.sighting = word == "true";
+    } else if (name == "gates") {
+        session.marks.gates = word == "true";
+    } else if (name == "ground_in_reach") {
+        session.marks.reach = word == "true";
     } else if (name == "recent") {
         if (!word.empty() && session.recent.size() < kMostRecent) session.recent.emplace_back(word);
     } else if (name == "sheet_folded") {
@@ -138,6 +142,8 @@ std::string sessionText(const Session& session) {
     line("second_view", word(kPlaces[static_cast<std::size_t>(session.second_place)]));
     if (session.second_chosen) line("second_from", word(scene::viewWord(session.second.view)));
     line("sighting_frames", session.marks.sighting ? "true" : "false");
+    line("gates", session.marks.gates ? "true" : "false");
+    line("ground_in_reach", session.marks.reach ? "true" : "false");
     line("window_width", formatDouble(session.window_width));
     line("window_height", formatDouble(session.window_height));
     line("sheet_folded", session.sheet_folded ? "true" : "false");

@@ -75,6 +75,12 @@ std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const p
     shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
                                           workspace->routine, *path, flown.solution.notes(),
                                           workspace->pilot, workspace->rules);
+    auto gates = std::make_shared<const std::vector<check::Gate>>(check::gatesOf(
+        workspace->aircraft, workspace->site, workspace->pilot, flown.solution, *path));
+    check::addFindings(shown->findings, check::checkGates(*gates, *path));
+    shown->source.gates = std::move(gates);
+    shown->source.glide = std::make_shared<const check::Glide>(
+        workspace->aircraft, workspace->site, workspace->weather, workspace->pilot);
     shown->source.path = std::move(path);
     shown->source.aircraft = before ? before->source.aircraft : placedAircraft(*workspace);
     shown->source.world = before ? before->source.world : worldOf(*shown, revision);

@@ -18,6 +18,8 @@ TEST(Session, ComesBackAsItWas) {
     session.marks.band_quantity = scene::Quantity::Height;
     session.marks.grey = true;
     session.marks.sighting = false;
+    session.marks.gates = false;
+    session.marks.reach = true;
     session.second_place = SecondPlace::Beside;
     session.second_chosen = true;
     session.second.view = scene::View::Chase;
@@ -33,6 +35,8 @@ TEST(Session, ComesBackAsItWas) {
     EXPECT_EQ(back.marks.band_quantity, scene::Quantity::Height);
     EXPECT_TRUE(back.marks.grey);
     EXPECT_FALSE(back.marks.sighting);
+    EXPECT_FALSE(back.marks.gates);
+    EXPECT_TRUE(back.marks.reach);
     EXPECT_EQ(back.second_place, SecondPlace::Beside);
     EXPECT_TRUE(back.second_chosen);
     EXPECT_EQ(back.second.view, scene::View::Chase);
