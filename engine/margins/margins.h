@@ -21,7 +21,7 @@ struct Wishes {
     /// Told now and then, from the caller's thread. False: give up.
     std::function<bool(std::uint64_t done)> progress;
     double tolerance = 1e-5;  ///< of each flight
-    double rate_hz = 5;       ///< samples that the checks look at, with one at each joint
+    double rate_hz = 10;      ///< samples that the checks look at, with one at each joint
 };
 
 /// The share of an outcome's variance that one error alone explains.
