@@ -9,6 +9,7 @@ StreamCoverage coverageOf(std::string name, const std::vector<double>& clock_s, 
     out.name = std::move(name);
     if (clock_s.empty()) return out;
     std::vector<double> steps;
+    steps.reserve(clock_s.size());
     for (std::size_t i = 1; i < clock_s.size(); ++i) steps.push_back(clock_s[i] - clock_s[i - 1]);
     double usual_s = 0;
     if (!steps.empty()) {

@@ -63,8 +63,12 @@ private:
 };
 
 ImportedTrack SensorPath::take() {
-    track_.streams = coverageOf(log_.fixes, sensors_, startClock() + first_s_);
+    if (track_.streams.empty()) track_.streams = coverageOf(log_.fixes, sensors_, startClock());
     for (StreamCoverage& stream : track_.streams) {
+        for (TimeSpan& span : stream.spans) {
+            span.start_s -= first_s_;
+            span.stop_s -= first_s_;
+        }
         if (stream.name == "Places") stream.rejected_s = std::move(rejected_fixes_s_);
         if (stream.name == "Pressure") stream.rejected_s = std::move(rejected_heights_s_);
         for (double& t : stream.rejected_s) t -= first_s_;
@@ -199,9 +203,10 @@ bool SensorPath::fromSensors() {
         return false;
     const double zero_s = startClock();
     estimate::Streams streams = inertialStreams(sensors_, zero_s);
-    // Hours of samples are not held twice; the clocks stay, to tell when each stream ran.
+    // Hours of samples are not held twice.
+    track_.streams = coverageOf(log_.fixes, sensors_, zero_s);
     for (auto* series : {&sensors_.rate_I_radps, &sensors_.force_I_mps2, &sensors_.field_I})
-        series->values = {};
+        *series = {};
     for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
         const Fix& fix = log_.fixes[i];
         estimate::GnssFix made;

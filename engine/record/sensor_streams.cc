@@ -1,5 +1,7 @@
 #include "engine/record/sensor_streams.h"
 
+#include <algorithm>
+
 #include "engine/record/gather_sensors.h"
 
 namespace plumbline::record {
@@ -45,6 +47,11 @@ void appendSamples(const estimate::Solution& solution, const Quat& q_BI,
                    std::vector<path::Sample>& samples) {
     Vec3 rate_I_radps(0), force_I_mps2(0);
     double passed = 0;
+    if (!solution.states.empty()) {  // growing would hold hours of them three times
+        const double length_s = solution.time_s.back() - solution.time_s.front();
+        const auto most = static_cast<std::size_t>(length_s / kPathStep_s) + 2;
+        samples.reserve(samples.size() + std::min(most, solution.states.size()));
+    }
     for (std::size_t i = 0; i < solution.states.size(); ++i) {
         const double t = solution.time_s[i];
         const estimate::State& state = solution.states[i];
