@@ -115,7 +115,7 @@ int explain(const std::vector<record::NamedBytes>& inputs, const record::ColumnM
 int runImport(const Arguments& arguments) {
     OptionParser parser(
         "import",
-        "Reads a recording (path CSV, CSV of any logger, IGC, GPX, NMEA, ULog, also "
+        "Reads a recording (path CSV, CSV of any logger, IGC, GPX, KML tracks, NMEA, ULog, also "
         "packed by gzip; several files of one flight are joined) and writes it as "
         "a path. Attitude is taken from the log or estimated from its sensors.",
         "plumbline import morning.igc -o morning.csv");

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "engine/data/toml_tree.h"
+#include "engine/record/wishes.h"
 #include "engine/units/units.h"
 
 namespace plumbline::record {
@@ -180,7 +181,8 @@ std::optional<CsvLayout> findCsvLayout(std::string_view bytes, const ColumnMap* 
     return std::nullopt;
 }
 
-std::string explainLayout(const CsvLayout& layout, const std::string& file) {
+std::string explainLayout(const CsvLayout& layout, const std::string& file,
+                          const std::string& mounting) {
     const auto quoted = [](const std::string& text) {
         std::string out = "\"";
         for (const char c : text) {
@@ -195,7 +197,14 @@ std::string explainLayout(const CsvLayout& layout, const std::string& file) {
         "# import as --columns FILE. Form: column = \"QUANTITY in UNIT\", or \"ignore\".\n";
     text += std::string("separator = \"") +
             (layout.separator == '\t' ? std::string("tab") : std::string(1, layout.separator)) +
-            "\"\n\n[columns]\n";
+            "\"\n";
+    if (!mounting.empty())
+        text += "mounting = " + quoted(mounting) + "\n";
+    else if (layout.find(Quantity::RateX) || layout.find(Quantity::ForceX))
+        text +=
+            "# How the sensors sit in the aircraft, where that is known; else it is found:\n"
+            "# mounting = \"x forward, z down\"\n";
+    text += "\n[columns]\n";
     for (std::size_t i = 0; i < layout.header.size(); ++i) {
         if (layout.header[i].empty()) continue;
         const auto column = std::find_if(layout.columns.begin(), layout.columns.end(),
@@ -265,11 +274,17 @@ Expected<ColumnMap, Problems> readColumnMap(std::string_view toml, const std::st
         if (entry.key == "separator" && entry.value.kind == data::TomlValue::Kind::Text &&
             (entry.value.text.size() == 1 || entry.value.text == "tab")) {
             map.separator = entry.value.text == "tab" ? '\t' : entry.value.text.front();
+        } else if (entry.key == "mounting") {
+            if (entry.value.kind == data::TomlValue::Kind::Text && readMounting(entry.value.text))
+                map.mounting = entry.value.text;
+            else
+                wrong(entry.value.line, entry.value.column, "this says no mounting",
+                      "say where two of the sensors' axes point, such as \"x forward, z down\"");
         } else if (entry.key == "columns" && entry.value.kind == data::TomlValue::Kind::Table) {
             for (const data::TomlEntry& column : entry.value.entries) readEntry(column);
         } else {
             wrong(entry.line, entry.column, "\"" + entry.key + "\" is not known here",
-                  "a column map has separator and [columns]");
+                  "a column map has separator, mounting and [columns]");
         }
     }
     if (!problems.empty()) return Unexpected(std::move(problems));

@@ -13,6 +13,7 @@ namespace plumbline::record {
 /// What a person says about columns that recognition does not know: a TOML file,
 ///
 ///     separator = ";"            # or "," or "tab"; left out: found
+///     mounting = "x right, z down"  # how the sensors sit (readMounting); left out: found
 ///     [columns]                  # the header's words = "QUANTITY in UNIT", or "ignore"
 ///     "Zeit" = "time in s"
 ///     "Dreh X" = "rate x in deg_s"
@@ -25,6 +26,7 @@ struct ColumnMap {
         std::string unit;
     };
     char separator = 0;
+    std::string mounting;  ///< words that readMounting understands; empty: not said
     std::vector<Entry> entries;
 };
 Expected<ColumnMap, Problems> readColumnMap(std::string_view toml, const std::string& file);
@@ -53,6 +55,8 @@ struct CsvLayout {
 std::optional<CsvLayout> findCsvLayout(std::string_view bytes, const ColumnMap* map = nullptr);
 
 /// A column map that says what `layout` says, with a comment on every column that is ignored.
-std::string explainLayout(const CsvLayout& layout, const std::string& file);
+/// @param mounting  as in ColumnMap
+std::string explainLayout(const CsvLayout& layout, const std::string& file,
+                          const std::string& mounting = {});
 
 }  // namespace plumbline::record

@@ -2,39 +2,15 @@
 
 #include <algorithm>
 
-#include <pugixml.hpp>
-
 #include "engine/base/number_text.h"
 #include "engine/record/clock_text.h"
 #include "engine/record/text_lines.h"
+#include "engine/record/xml_nodes.h"
 #include "engine/units/units.h"
 
 namespace plumbline::record {
 
 namespace {
-
-/// The name without its name space prefix.
-std::string_view localName(const pugi::xml_node& node) {
-    const std::string_view name = node.name();
-    const std::size_t colon = name.find(':');
-    return colon == std::string_view::npos ? name : name.substr(colon + 1);
-}
-
-pugi::xml_node childNamed(const pugi::xml_node& parent, std::string_view name) {
-    for (const pugi::xml_node& child : parent.children())
-        if (localName(child) == name) return child;
-    return {};
-}
-
-TextPosition positionOf(const NamedBytes& input, std::ptrdiff_t offset) {
-    if (offset < 0) return {input.file, 0, 0};
-    const std::string_view before =
-        input.bytes.substr(0, std::min(static_cast<std::size_t>(offset), input.bytes.size()));
-    const std::size_t line_start = before.rfind('\n') + 1;
-    const auto line = 1 + std::count(before.begin(), before.end(), '\n');
-    const std::string_view last = before.substr(line_start);
-    return {input.file, static_cast<std::int32_t>(line), columnOf(last, last.size())};
-}
 
 /// Points that cannot be used, by reason, with the first of each.
 struct LeftOut {
@@ -73,25 +49,6 @@ struct PointReader {
         }
         return std::nullopt;
     }
-};
-
-/// Line numbers for points met in the file's order, without counting from the start each time.
-class LineCounter {
-public:
-    explicit LineCounter(std::string_view bytes) : bytes_(bytes) {}
-
-    std::int32_t lineAt(std::ptrdiff_t offset) {
-        const std::size_t to =
-            std::min(static_cast<std::size_t>(std::max<std::ptrdiff_t>(offset, 0)), bytes_.size());
-        for (; at_ < to; ++at_)
-            if (bytes_[at_] == '\n') ++line_;
-        return line_;
-    }
-
-private:
-    std::string_view bytes_;
-    std::size_t at_ = 0;
-    std::int32_t line_ = 1;
 };
 
 }  // namespace

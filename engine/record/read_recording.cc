@@ -9,6 +9,7 @@
 #include "engine/record/gpx.h"
 #include "engine/record/gzip.h"
 #include "engine/record/igc.h"
+#include "engine/record/kml.h"
 #include "engine/record/nmea.h"
 #include "engine/record/path_csv_reader.h"
 #include "engine/record/sensor_path.h"
@@ -23,11 +24,6 @@ Problem notRecognised(const NamedBytes& input) {
     if (input.bytes.empty())
         return {{input.file, 0, 0}, "this file is empty", "copy it again from the recorder"};
     const bool binary = input.bytes.substr(0, 4096).find('\0') != std::string_view::npos;
-    const std::string_view head = input.bytes.substr(0, 4000);
-    if (head.find("<kml") != std::string_view::npos)
-        return {{input.file, 0, 0},
-                "this is KML: lines to draw, no recorder's log",
-                "give the recorder's own file, or a GPX track"};
     // Rows with separators: a table, but nothing says what its columns are.
     LineReader lines(input.bytes);
     if (!binary && lines.next()) {
@@ -50,7 +46,8 @@ Problem notRecognised(const NamedBytes& input) {
     return {
         {input.file, 0, 0},
         binary ? "this is a binary file of no known kind" : "this is no recording of a known kind",
-        "give a path CSV, an IGC, GPX, NMEA or ULog file, or a CSV whose header names time and "
+        "give a path CSV, an IGC, GPX, KML, NMEA or ULog file, or a CSV whose header names time "
+        "and "
         "latitude, longitude, altitude (or x, y, z), or sensors, with their units"};
 }
 
@@ -58,6 +55,7 @@ Expected<FixLog, Problems> readLog(const NamedBytes& input, const ColumnMap* col
     if (looksLikeUlog(input.bytes)) return readUlog(input);
     const bool binary = input.bytes.substr(0, 65536).find('\0') != std::string_view::npos;
     if (!binary && looksLikeGpx(input.bytes)) return readGpx(input);
+    if (!binary && looksLikeKml(input.bytes)) return readKml(input);
     if (!binary && looksLikeCsvLog(input.bytes, columns)) return readCsvLog(input, columns);
     // A cut memory card leaves zero bytes at the end of a file; its good lines still count.
     if (looksLikeIgc(input.bytes)) return readIgc(input);
@@ -159,7 +157,9 @@ Expected<ImportedTrack, Problems> readRecordings(std::span<const NamedBytes> inp
     PL_EXPECT(!inputs.empty());
     Expected<Inputs, Problems> ready = unpackAll(inputs);
     if (!ready) return Unexpected(std::move(ready).error());
-    Expected<ImportedTrack, Problems> track = readUnpacked(ready->files, wishes);
+    Wishes all = wishes;
+    if (wishes.columns && !wishes.q_BI) all.q_BI = readMounting(wishes.columns->mounting);
+    Expected<ImportedTrack, Problems> track = readUnpacked(ready->files, all);
     if (track)
         track->warnings.insert(track->warnings.begin(), ready->warnings.begin(),
                                ready->warnings.end());
@@ -181,7 +181,9 @@ Expected<std::string, Problems> explainRecording(const NamedBytes& input,
     if (!log) return Unexpected(log.error());
     std::string text = describeLog(*log);
     if (log->kind != "CSV") return text;
-    return text + "\n" + explainLayout(*findCsvLayout(file.bytes, columns), file.file);
+    return text + "\n" +
+           explainLayout(*findCsvLayout(file.bytes, columns), file.file,
+                         columns ? columns->mounting : std::string());
 }
 
 }  // namespace plumbline::record

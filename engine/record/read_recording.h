@@ -9,7 +9,7 @@
 namespace plumbline::record {
 
 /// Reads one recording, or several files of one flight that are joined by their clocks.
-/// Kinds: path CSV, CSV, IGC, GPX, NMEA 0183, ULog; each also packed by gzip.
+/// Kinds: path CSV, CSV, IGC, GPX, KML tracks, NMEA 0183, ULog; each also packed by gzip.
 /// @errors an empty file, bytes that no reader knows, and what the readers say
 Expected<ImportedTrack, Problems> readRecordings(std::span<const NamedBytes> inputs,
                                                  const Wishes& wishes = {});

@@ -12,7 +12,8 @@ namespace plumbline::record {
 
 struct Wishes {
     const ColumnMap* columns = nullptr;  ///< of CSV files
-    /// Sensor axes to body axes; else found from the flight where it tells.
+    /// Sensor axes to body axes; else as the column map says, else found from the flight where it
+    /// tells.
     std::optional<Quat> q_BI;
     /// Called now and then with the share done, rising from 0 to 1, and what is being done.
     std::function<void(double share, std::string_view doing)> progress;

@@ -145,6 +145,26 @@ TEST(CsvLog, WhatIsExplainedReadsBackTheSame) {
     EXPECT_EQ(direct.sensors.rate_I_radps.clock_s, mapped.sensors.rate_I_radps.clock_s);
 }
 
+TEST(CsvLog, AColumnMapSaysHowTheSensorsSit) {
+    const auto map = readColumnMap("mounting = \"x right, z down\"\n", "map.toml");
+    ASSERT_TRUE(map) << describe(map.error());
+    EXPECT_EQ(map->mounting, "x right, z down");
+    const auto layout = findCsvLayout("t_s,gx_radps,gy_radps,gz_radps\n1,2,3,4\n");
+    ASSERT_TRUE(layout);
+    const auto again = readColumnMap(explainLayout(*layout, "log.csv", map->mounting), "map.toml");
+    ASSERT_TRUE(again) << describe(again.error());
+    EXPECT_EQ(again->mounting, map->mounting) << "what is explained keeps it";
+    const auto plain = readColumnMap(explainLayout(*layout, "log.csv"), "map.toml");
+    ASSERT_TRUE(plain) << describe(plain.error());
+    EXPECT_EQ(plain->mounting, "") << "only shown as something to write";
+
+    const auto wrong = readColumnMap("mounting = \"upside down\"\nother = 1\n", "map.toml");
+    ASSERT_FALSE(wrong);
+    ASSERT_EQ(wrong.error().size(), 2u);
+    EXPECT_EQ(wrong.error()[0].where.line, 1);
+    EXPECT_NE(wrong.error()[0].remedy.find("x forward, z down"), std::string::npos);
+}
+
 TEST(CsvLog, MistakesInAColumnMapHaveTheirPlace) {
     const auto map = readColumnMap(
         "[columns]\n\"a\" = \"height of love in m\"\n\"b\" = \"x in kt\"\n\"c\" = 3\n", "map.toml");

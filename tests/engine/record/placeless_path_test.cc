@@ -69,13 +69,19 @@ TEST(PlacelessPath, AStatedMountingTurnsTheAxes) {
     // the box lies with its forward side to the right wing: its pitch is then a roll, nose level
     wishes.q_BI = readMounting("x right, z down");
     ASSERT_TRUE(wishes.q_BI);
-    const auto track = readRecordings(std::span(&input, 1), wishes);
-    ASSERT_TRUE(track) << describe(track.error());
-    for (double t = 3; t < 36; t += 2.1) {
-        const AttitudeAngles angles =
-            attitudeAngles(path::sampleAt(track->path, t).q_SB, kPi / 2, 0);
-        EXPECT_NEAR(angles.roll_rad / kDeg, -40 * std::sin(t), 1) << t;
-        EXPECT_NEAR(angles.pitch_rad / kDeg, 0, 1) << t;
+    ColumnMap map;
+    map.mounting = "x right, z down";
+    Wishes by_map;
+    by_map.columns = &map;
+    for (const Wishes& said : {wishes, by_map}) {
+        const auto track = readRecordings(std::span(&input, 1), said);
+        ASSERT_TRUE(track) << describe(track.error());
+        for (double t = 3; t < 36; t += 2.1) {
+            const AttitudeAngles angles =
+                attitudeAngles(path::sampleAt(track->path, t).q_SB, kPi / 2, 0);
+            EXPECT_NEAR(angles.roll_rad / kDeg, -40 * std::sin(t), 1) << t;
+            EXPECT_NEAR(angles.pitch_rad / kDeg, 0, 1) << t;
+        }
     }
 }
 

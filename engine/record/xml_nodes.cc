@@ -1,0 +1,31 @@
+#include "engine/record/xml_nodes.h"
+
+#include <algorithm>
+
+#include "engine/record/text_lines.h"
+
+namespace plumbline::record {
+
+std::string_view localName(const pugi::xml_node& node) {
+    const std::string_view name = node.name();
+    const std::size_t colon = name.find(':');
+    return colon == std::string_view::npos ? name : name.substr(colon + 1);
+}
+
+pugi::xml_node childNamed(const pugi::xml_node& parent, std::string_view name) {
+    for (const pugi::xml_node& child : parent.children())
+        if (localName(child) == name) return child;
+    return {};
+}
+
+TextPosition positionOf(const NamedBytes& input, std::ptrdiff_t offset) {
+    if (offset < 0) return {input.file, 0, 0};
+    const std::string_view before =
+        input.bytes.substr(0, std::min(static_cast<std::size_t>(offset), input.bytes.size()));
+    const std::size_t line_start = before.rfind('\n') + 1;
+    const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+    const std::string_view last = before.substr(line_start);
+    return {input.file, static_cast<std::int32_t>(line), columnOf(last, last.size())};
+}
+
+}  // namespace plumbline::record
