@@ -61,8 +61,9 @@ private:
     void readTrack(const pugi::xml_node& track) {
         ++tracks_;
         const std::int32_t line = lines_.lineAt(track.offset_debug());
-        if (trimmed(childNamed(track, "altitudeMode").child_value()) != "absolute" &&
-            from_ground_line_ == 0)
+        pugi::xml_node mode = childNamed(track, "altitudeMode");
+        if (!mode) mode = childNamed(track.parent(), "altitudeMode");  // of a <MultiTrack>
+        if (trimmed(mode.child_value()) != "absolute" && from_ground_line_ == 0)
             from_ground_line_ = line;
         // The n-th <when> belongs to the n-th <coord>, however the two are interleaved.
         std::vector<pugi::xml_node> whens, coords;

@@ -39,6 +39,17 @@ TEST(Kml, PairsTimesAndPlacesHoweverTheyStand) {
     }
 }
 
+TEST(Kml, SeveralTracksShareWhatIsSaidOfTheirHeights) {
+    const auto log = readLog(
+        "<kml><Placemark><MultiTrack><altitudeMode>absolute</altitudeMode><Track>"
+        "<when>2010-05-28T02:02:09Z</when><coord>8 50 100</coord></Track><Track>"
+        "<when>2010-05-28T02:02:12Z</when><coord>8 50 101</coord></Track></MultiTrack>"
+        "</Placemark></kml>");
+    ASSERT_TRUE(log) << describe(log.error());
+    EXPECT_EQ(log->fixes.size(), 2u);
+    EXPECT_TRUE(log->warnings.empty()) << describe(log->warnings);
+}
+
 TEST(Kml, SaysWhatIsLeftOutOrTakenForGranted) {
     const auto log =
         readLog(track("<when>2010-05-28T02:02:09Z</when><coord>8 50 100</coord>\n"
