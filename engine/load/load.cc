@@ -56,6 +56,12 @@ public:
         return std::move(workspace_);
     }
 
+    Expected<data::Site, Problems> loadSite() {
+        readSite();
+        if (!problems_.empty()) return Unexpected(std::move(problems_));
+        return std::move(workspace_.site);
+    }
+
 private:
     bool readRoutine() {
         system::ReadFile file = files_(workspace_.routine_path);
@@ -313,6 +319,12 @@ Expected<Workspace, Problems> loadWorkspace(const fs::path& routine_file,
 
 Expected<Workspace, Problems> loadDemo(const Overrides& overrides) {
     return loadWorkspace(kDemoRoutine, overrides, builtInFile);
+}
+
+Expected<data::Site, Problems> loadSite(const fs::path& site_file) {
+    Overrides only_site;
+    only_site.site_file = site_file.generic_string();
+    return Loader({}, only_site, diskFiles()).loadSite();
 }
 
 }  // namespace plumbline::load

@@ -52,6 +52,10 @@ Expected<Workspace, Problems> loadWorkspace(const std::filesystem::path& routine
 /// The demo that is built into the program; overrides come from the disk.
 Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {});
 
+/// A site file of the disk with the outlines and the rule sets that it names.
+/// @errors every problem of every file
+Expected<data::Site, Problems> loadSite(const std::filesystem::path& site_file);
+
 /// Rule sets that are built in, by the names that site files use, in alphabetical order.
 std::vector<std::string_view> builtInRules();
 

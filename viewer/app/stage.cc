@@ -135,6 +135,7 @@ bool Stage::openAndWait(model::OpenWish wish) {
 
 void Stage::takeOpened() {
     auto result = opener_.take();
+    if (model_.opening) model_.opening_progress = opener_.progress();
     if (!result) return;
     const bool first = model_.shown == nullptr;
     const Problems problems = result->problems;

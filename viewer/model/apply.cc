@@ -334,6 +334,7 @@ void applyToWindow(Model& model, const Action& action) {
         case ActionKind::Open:
             model.opening = true;
             model.opening_s = 0;
+            model.opening_progress = OpenProgress();
             model.opening_name =
                 action.files.empty() ? "the demo" : action.files.front().filename().string();
             break;
@@ -369,7 +370,7 @@ void apply(Model& model, const Action& action) {
 }
 
 bool viewOffered(const Model& model, scene::View view) {
-    if (!model.shown || !model.shown->recording()) return true;
+    if (!model.shown || model.shown->atSite()) return true;
     return view != scene::View::Crowd && view != scene::View::Judge;
 }
 

@@ -6,9 +6,10 @@
 
 #include "engine/base/number_text.h"
 #include "engine/record/read_recording.h"
-#include "engine/system/whole_file.h"
+#include "engine/system/mapped_file.h"
 #include "viewer/model/beside.h"
 #include "viewer/model/shown_routine.h"
+#include "viewer/model/site_of.h"
 
 namespace plumbline::model {
 namespace {
@@ -67,25 +68,21 @@ void raiseAboveGround(path::Path& path, Problems& warnings) {
 
 /// The logs of one flight; what is wrong goes to the problems.
 std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem::path>& files,
-                                              Problems& problems) {
-    std::vector<std::string> bytes;
-    bytes.reserve(files.size());
+                                              const TellProgress& tell, Problems& problems) {
+    std::vector<system::MappedFile> mapped(files.size());
     std::vector<record::NamedBytes> inputs;
-    for (const std::filesystem::path& file : files) {
-        system::ReadFile read = system::readWholeFile(file);
-        if (!read.bytes) {
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        if (std::string reason = mapped[i].open(files[i]); !reason.empty()) {
             problems.push_back(
-                problemOf(file, "cannot be read: " + read.reason, "check its name and rights"));
+                problemOf(files[i], "cannot be read: " + reason, "check its name and rights"));
             continue;
         }
-        bytes.push_back(std::move(*read.bytes));
-        record::NamedBytes input;
-        input.file = file.string();
-        input.bytes = bytes.back();
-        inputs.push_back(std::move(input));
+        inputs.push_back({files[i].string(), mapped[i].bytes()});
     }
     if (!problems.empty()) return std::nullopt;
-    auto track = record::readRecordings(inputs);
+    record::Wishes wishes;
+    wishes.progress = tell;
+    auto track = record::readRecordings(inputs, wishes);
     if (!track) {
         problems = std::move(track).error();
         return std::nullopt;
@@ -95,7 +92,7 @@ std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem:
 
 /// A second routine, or logs, as the ghost of a routine that is open already.
 void openBeside(const std::vector<std::filesystem::path>& files, const load::Overrides& overrides,
-                Shown& shown, Problems& problems) {
+                const TellProgress& tell, Shown& shown, Problems& problems) {
     std::shared_ptr<const path::Path> path;
     if (namesRoutine(files.front())) {
         auto loaded = load::loadWorkspace(files.front(), overrides);
@@ -111,7 +108,7 @@ void openBeside(const std::vector<std::filesystem::path>& files, const load::Ove
         }
         path = std::make_shared<path::Path>(flown->solution.samplePath(kSampleRate_hz));
     } else {
-        auto track = readLogs(files, problems);
+        auto track = readLogs(files, tell, problems);
         if (!track) return;
         shown.beside = files.front().stem().string();
         path = std::make_shared<path::Path>(inSite(std::move(*track), shown.workspace->site));
@@ -125,14 +122,14 @@ void openBeside(const std::vector<std::filesystem::path>& files, const load::Ove
     shown.lanes.apart_m = makeApartSeries(*shown.source.ghost, shown.lanes.time_s);
 }
 
-OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
+OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const TellProgress& tell) {
     OpenResult result;
     if (!wish.variant.asWritten()) {
         result.problems.push_back(problemOf(wish.files.front(), "a recording stays as it was flown",
                                             "leave out --show, --ceiling, --floor and --mirror"));
         return result;
     }
-    auto track = readLogs(wish.files, result.problems);
+    auto track = readLogs(wish.files, tell, result.problems);
     if (!track) return result;
     auto shown = std::make_shared<Shown>();
     shown->revision = revision;
@@ -140,11 +137,19 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
     shown->when = dayAndTime(track->start_utc);
     shown->warnings = track->warnings;
     shown->streams = std::move(track->streams);
+    const std::string start_utc = track->start_utc;
     data::Site site;
-    site.name = "Where the recording begins";
-    site.show_line_bearing_rad = track->path.show_line_bearing_rad;
-    if (track->origin) site.show_centre = *track->origin;
-    site.show_time_utc = track->start_utc;
+    if (auto found =
+            siteOf(*track, wish.files.front(), wish.overrides.site_file, shown->warnings)) {
+        site = std::move(*found);
+        shown->place = site.name;
+        track->path = inSite(std::move(*track), site);
+    } else {
+        site.name = "Where the recording begins";
+        site.show_line_bearing_rad = track->path.show_line_bearing_rad;
+        if (track->origin) site.show_centre = *track->origin;
+    }
+    site.show_time_utc = start_utc;
     auto aircraft = std::make_shared<data::Aircraft>();
     aircraft->name = "Aircraft of the recording, type not known";
     aircraft->geometry.span_m = 8;  // chosen: the built-in model's own size
@@ -162,14 +167,14 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision) {
 
 }  // namespace
 
-OpenResult openNow(const OpenWish& wish, std::uint64_t revision) {
+OpenResult openNow(const OpenWish& wish, std::uint64_t revision, const TellProgress& tell) {
     OpenWish first = wish;
     std::vector<std::filesystem::path> beside;
     std::vector<std::filesystem::path> routines, logs;
     for (const std::filesystem::path& file : wish.files) {
         (namesRoutine(file) ? routines : logs).push_back(file);
     }
-    if (routines.empty() && !logs.empty()) return openRecording(wish, revision);
+    if (routines.empty() && !logs.empty()) return openRecording(wish, revision, tell);
     if (routines.size() > 2 || (routines.size() == 2 && !logs.empty())) {
         OpenResult result;
         result.problems.push_back(problemOf(
@@ -183,7 +188,7 @@ OpenResult openNow(const OpenWish& wish, std::uint64_t revision) {
     OpenResult result = openRoutine(first, revision);
     if (!result.shown || beside.empty()) return result;
     auto shown = std::make_shared<Shown>(*result.shown);
-    openBeside(beside, wish.overrides, *shown, result.problems);
+    openBeside(beside, wish.overrides, tell, *shown, result.problems);
     result.shown = result.problems.empty() ? std::move(shown) : nullptr;
     return result;
 }
@@ -204,6 +209,7 @@ void Opener::open(OpenWish wish) {
         const std::lock_guard<std::mutex> lock(mutex_);
         wish_ = std::move(wish);
         result_.reset();
+        progress_ = OpenProgress();
         ++asked_;
     }
     changed_.notify_all();
@@ -221,6 +227,11 @@ std::optional<OpenResult> Opener::take() {
 bool Opener::busy() const {
     const std::lock_guard<std::mutex> lock(mutex_);
     return taken_ != asked_;
+}
+
+OpenProgress Opener::progress() const {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    return progress_;
 }
 
 OpenResult Opener::wait() {
@@ -241,7 +252,11 @@ void Opener::work() {
         wish_.reset();
         const std::uint64_t number = asked_;
         lock.unlock();
-        OpenResult result = openNow(wish, number);
+        const auto tell = [this, number](double share, std::string_view doing) {
+            const std::lock_guard<std::mutex> told(mutex_);
+            if (number == asked_) progress_ = {share, std::string(doing)};
+        };
+        OpenResult result = openNow(wish, number, tell);
         lock.lock();
         if (number == asked_) {
             result_ = std::move(result);

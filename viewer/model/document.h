@@ -5,10 +5,12 @@
 #include <condition_variable>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <thread>
 #include <vector>
 
@@ -29,7 +31,7 @@ struct Shown {
     bool demo = false;
     std::string title;
     std::string variant;  ///< "mirrored, show: low"; empty: as written, or a recording
-    std::string place;    ///< of a routine: the site's name
+    std::string place;    ///< the site's name; empty: a recording of no known site
     std::string when;     ///< "27 June 17:40 UTC"; empty when not known
     std::shared_ptr<const load::Workspace> workspace;  ///< null for a recording
     scene::SceneSource source;
@@ -47,6 +49,8 @@ struct Shown {
 
     const path::Path& path() const { return *source.path; }
     bool recording() const { return workspace == nullptr; }
+    /// There is a crowd line to see it from.
+    bool atSite() const { return !recording() || !place.empty(); }
 };
 
 /// What to open: no file means the demo; else one routine, or the logs of one flight. Beside a
@@ -63,8 +67,16 @@ struct OpenResult {
     Problems problems;
 };
 
+/// How far a long import has come.
+struct OpenProgress {
+    double share = 0;   ///< 0 .. 1; 0: not known
+    std::string doing;  ///< "reading"; empty: not known
+};
+using TellProgress = std::function<void(double share, std::string_view doing)>;
+
 /// Reads, solves and checks; takes as long as it takes. Touches no global state.
-OpenResult openNow(const OpenWish& wish, std::uint64_t revision);
+/// @param tell  called now and then while recordings are read
+OpenResult openNow(const OpenWish& wish, std::uint64_t revision, const TellProgress& tell = {});
 
 /// openNow on a thread of its own, one wish at a time.
 class Opener {
@@ -80,6 +92,8 @@ public:
     std::optional<OpenResult> take();
     /// True from open() until its result has been taken.
     bool busy() const;
+    /// Of the newest wish.
+    OpenProgress progress() const;
     /// Waits for the result (offscreen pictures).
     OpenResult wait();
 
@@ -90,6 +104,7 @@ private:
     std::condition_variable changed_;
     std::optional<OpenWish> wish_;
     std::optional<OpenResult> result_;
+    OpenProgress progress_;
     std::uint64_t asked_ = 0;
     std::uint64_t taken_ = 0;
     bool stop_ = false;

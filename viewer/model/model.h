@@ -51,6 +51,7 @@ struct Model {
     bool opening = false;
     double opening_s = 0;  ///< for how long
     std::string opening_name;
+    OpenProgress opening_progress;
     bool start_panel = false;
     PlaybackClock clock;
     std::shared_ptr<const Music> music;  ///< null: none, or not read yet

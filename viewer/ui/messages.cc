@@ -1,6 +1,7 @@
 // What the program has to say: one thing at a time, top centre of the picture, in words.
 
 #include <algorithm>
+#include <cmath>
 
 #include "viewer/ui/ui.h"
 
@@ -148,12 +149,20 @@ void drawOpening(const PanelInput& in) {
     constexpr double kWords_s = 2;
     if (in.model.opening_s < kQuiet_s && in.model.shown) return;
     const Rect& picture = in.layout.picture;
-    // How long it takes is not known beforehand: the line nears the edge and never reaches it.
-    const double done = 1 - 1 / (1 + in.model.opening_s);
+    // Of a routine it is not known how long it takes: the line nears the edge, never reaches it.
+    const model::OpenProgress& progress = in.model.opening_progress;
+    const double done = progress.share > 0 ? progress.share : 1 - 1 / (1 + in.model.opening_s);
     c.fill(Rect{picture.x, picture.y, picture.width * static_cast<float>(done), c.px(2)},
            c.theme().now);
     if (in.model.opening_s > kWords_s || !in.model.shown) {
-        drawSentence(in, "Reading and flying " + in.model.opening_name, false);
+        std::string words = "Reading and flying " + in.model.opening_name;
+        if (!progress.doing.empty()) {
+            words = in.model.opening_name + ": " + progress.doing;
+            if (progress.share > 0) {
+                words += ", " + std::to_string(std::lround(100 * progress.share)) + " %";
+            }
+        }
+        drawSentence(in, words, false);
     }
 }
 

@@ -93,6 +93,19 @@ float drawFinding(const Canvas& c, const check::Finding& finding, float x, float
     return c.paragraph(left, y, right - left, kNote, theme.ink2, words, draw) + c.px(4);
 }
 
+/// With its line, without its folders: those are the person's own and fill the line.
+std::string warningWords(const Problem& warning) {
+    std::string words;
+    if (warning.where.line > 0) {
+        const std::string& file = warning.where.file;
+        words = "line " + std::to_string(warning.where.line) + " of " +
+                file.substr(file.find_last_of("/\\") + 1) + ": ";
+    }
+    words += warning.what;
+    if (!warning.remedy.empty()) words += "; " + warning.remedy;
+    return capitalised(words);
+}
+
 /// What a recording does not tell, in words.
 std::vector<std::string> unknownWords(const model::Shown& shown) {
     std::vector<std::string> words;
@@ -110,7 +123,7 @@ std::vector<std::string> unknownWords(const model::Shown& shown) {
     if (!known.load) words.emplace_back("Load not known: fixes are too far apart");
     if (!known.power) words.emplace_back("Power and fuel not recorded");
     for (const Problem& warning : shown.warnings) {
-        words.push_back(capitalised(warning.what));
+        words.push_back(warningWords(warning));
     }
     return words;
 }

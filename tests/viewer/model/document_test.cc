@@ -171,6 +171,27 @@ TEST(Document, TheNewestWishWins) {
     EXPECT_FALSE(opener.take().has_value()) << "a result is taken once";
 }
 
+TEST(Document, AnImportTellsHowFarItIs) {
+    std::vector<double> shares;
+    std::string last;
+    openNow(wishOf({kData / "tracks" / "foot_run.gpx"}), 1,
+            [&](double share, std::string_view doing) {
+                shares.push_back(share);
+                last = doing;
+            });
+    ASSERT_GE(shares.size(), 2U);
+    EXPECT_TRUE(std::is_sorted(shares.begin(), shares.end()));
+    EXPECT_EQ(shares.back(), 1);
+
+    Opener opener;
+    opener.open(wishOf({kData / "tracks" / "foot_run.gpx"}));
+    opener.wait();
+    EXPECT_EQ(opener.progress().doing, last);
+    opener.open(OpenWish());
+    opener.wait();
+    EXPECT_EQ(opener.progress().share, 0) << "a routine tells nothing, and the last file is past";
+}
+
 TEST(Document, AFailureKeepsWhatIsOpen) {
     Model model;
     show(model, openNow(wishOf({kData / "tracks" / "foot_run.gpx"}), 1));
