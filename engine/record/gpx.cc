@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <pugixml.hpp>
+
 #include "engine/base/number_text.h"
 #include "engine/record/clock_text.h"
 #include "engine/record/text_lines.h"

@@ -1,8 +1,11 @@
 #include "engine/record/kml.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <vector>
+
+#include <pugixml.hpp>
 
 #include "engine/base/number_text.h"
 #include "engine/record/clock_text.h"

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <pugixml.hpp>
+
 #include "engine/record/text_lines.h"
 
 namespace plumbline::record {

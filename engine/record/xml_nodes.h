@@ -6,10 +6,12 @@
 #include <cstdint>
 #include <string_view>
 
-#include <pugixml.hpp>
-
 #include "engine/base/problem.h"
 #include "engine/record/track.h"
+
+namespace pugi {
+class xml_node;
+}
 
 namespace plumbline::record {
 
