@@ -11,8 +11,8 @@ double normalQuantile(double u) {
     const bool upper = u > 0.5;
     const double p = std::max(upper ? 1 - u : u, 1e-12);
     if (p >= 0.5) return 0;
-    // M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 26.2.23, within 4.5e-4; then
-    // Newton's method on the distribution function.
+    // M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 26.2.23, within 4.5e-4 (from
+    // memory); then Newton's method on the distribution function.
     const double t = std::sqrt(-2 * std::log(p));
     double x = t - (2.515517 + t * (0.802853 + t * 0.010328)) /
                        (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)));

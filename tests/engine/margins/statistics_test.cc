@@ -23,7 +23,8 @@ TEST(NormalQuantile, IsThatOfTheTables) {
 
 TEST(Wilson, IsTheClosedForm) {
     // R. G. Newcombe, Two-sided confidence intervals for the single proportion, Statistics in
-    // Medicine 17 (1998) 857-872, table I: 81 of 263, 15 of 148, 0 of 20, 1 of 29.
+    // Medicine 17 (1998) 857-872, table I: 81 of 263, 15 of 148, 0 of 20, 1 of 29 (its
+    // values from memory).
     const auto check = [](std::uint64_t hits, std::uint64_t trials, double low, double high) {
         const Interval i = wilson(hits, trials);
         EXPECT_NEAR(i.low, low, 5e-5) << hits;
