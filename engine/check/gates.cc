@@ -72,8 +72,8 @@ void work(Gate& gate, const fly::Solution& solution, const path::Path& path) {
     const Quat level = rotationZ(way) * Quat(0, 1, 0, 0);
     standing.q_SL = gate.inverted ? level * rotationX(kPi) : level;
     standing.airspeed_mps = gate.airspeed_mps;
-    const char* const kDown = gate.inverted ? "pull 180 deg at " : "push 180 deg at ";
-    gate.complete_m = gate.floor_m + lossOf(solution, standing, kDown + load + kOn);
+    const char* const kWayDown = gate.inverted ? "pull 180 deg at " : "push 180 deg at ";
+    gate.complete_m = gate.floor_m + lossOf(solution, standing, kWayDown + load + kOn);
     const char* const kAway =
         gate.inverted ? "line level 150 m with 1/2 roll right at start" : "line level 150 m";
     gate.escape_m = gate.floor_m + lossOf(solution, standing, kAway);

@@ -28,7 +28,7 @@ struct SolveOptions {
     /// Told of each figure's start and may change position, airspeed and turn: the path then jumps
     /// there. For flights unlike the plan. simplified: what a pilot flies between two figures to
     /// mend an error is not flown, only its outcome.
-    std::function<void(std::size_t figure, FigureStart& start)> before_figure;
+    std::function<void(std::size_t figure, FigureStart& start)> before_figure = nullptr;
     /// Practise it high first: every height of the routine is meant this much higher, in the air
     /// that is there; the path comes out raised.
     double raise_m = 0;
