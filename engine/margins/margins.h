@@ -19,7 +19,7 @@ struct Wishes {
     std::uint64_t seed = 1;
     system::Executor executor = system::serial();
     /// Told now and then, from the caller's thread. False: give up.
-    std::function<bool(std::uint64_t done)> progress;
+    std::function<bool(std::uint64_t done)> progress = nullptr;
     double tolerance = 1e-5;  ///< of each flight
     double rate_hz = 10;      ///< samples that the checks look at, with one at each joint
 };
