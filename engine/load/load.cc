@@ -56,6 +56,21 @@ public:
         return std::move(workspace_);
     }
 
+    std::optional<Expected<Workspace, Problems>> loadAgain(const Workspace& before) {
+        const bool read = readRoutine();
+        const routine::Routine &now = workspace_.routine, &then = before.routine;
+        if (read && (now.aircraft_file != then.aircraft_file || now.site_file != then.site_file ||
+                     now.weather_file != then.weather_file || now.pilot_file != then.pilot_file))
+            return std::nullopt;
+        if (!problems_.empty()) return Unexpected(std::move(problems_));
+        workspace_.aircraft = before.aircraft;
+        workspace_.site = before.site;
+        workspace_.weather = before.weather;
+        workspace_.pilot = before.pilot;
+        workspace_.rules = before.rules;
+        return std::move(workspace_);
+    }
+
     Expected<data::Site, Problems> loadSite() {
         readSite();
         if (!problems_.empty()) return Unexpected(std::move(problems_));
@@ -103,17 +118,21 @@ private:
                                                                 const TextPosition& where) {
         if (const auto figure = shelfFigure(name))
             return routine::FigureSource{"shelf/" + name + ".figure.toml", std::string(*figure)};
-        const std::vector<std::string_view> names = shelfNames();
-        const std::string_view near = nearestWord(name, names);
+        return Unexpected(unknownName(where, "there is no figure \"" + name + "\" on the shelf",
+                                      name, shelfNames(), "the shelf has ",
+                                      "a file of your own ends in .figure.toml"));
+    }
+
+    static Problem unknownName(const TextPosition& where, std::string what, const std::string& name,
+                               const std::vector<std::string_view>& known,
+                               const std::string& there_are, const std::string& own) {
         std::string list;
-        for (const std::string_view known : names)
-            list += (list.empty() ? "" : ", ") + std::string(known);
-        Problem problem;
-        problem.where = where;
-        problem.what = "there is no figure \"" + name + "\" on the shelf";
-        problem.remedy = (near.empty() ? "" : "did you mean " + std::string(near) + "? ") +
-                         "the shelf has " + list + "; a file of your own ends in .figure.toml";
-        return Unexpected(std::move(problem));
+        for (const std::string_view one : known)
+            list += (list.empty() ? "" : ", ") + std::string(one);
+        const std::string_view near = nearestWord(name, known);
+        return {where, std::move(what),
+                (near.empty() ? "" : "did you mean " + std::string(near) + "? ") + there_are +
+                    list + "; " + own};
     }
 
     void readAircraft() {
@@ -165,14 +184,9 @@ private:
             takeRules(data::readRules(*text, "rules/" + name + ".rules.toml"));
             return;
         }
-        std::string list;
-        for (const std::string_view known : builtInRules())
-            list += (list.empty() ? "" : ", ") + std::string(known);
-        const std::string_view near = nearestWord(name, builtInRules());
-        problems_.push_back({where, "there are no rules \"" + name + "\"",
-                             (near.empty() ? "" : "did you mean " + std::string(near) + "? ") +
-                                 "built in are " + list +
-                                 "; a file of your own ends in .rules.toml"});
+        problems_.push_back(unknownName(where, "there are no rules \"" + name + "\"", name,
+                                        builtInRules(), "built in are ",
+                                        "a file of your own ends in .rules.toml"));
     }
 
     void takeRules(Expected<data::RuleSet, Problems> read) {
@@ -288,11 +302,10 @@ system::ReadFile builtInFile(const fs::path& path) {
     return {std::string(*bytes), ""};
 }
 
-}  // namespace
-
-std::vector<std::string_view> shelfNames() {
+/// One name a line.
+std::vector<std::string_view> namesIn(std::string_view asset) {
     std::vector<std::string_view> names;
-    std::string_view rest = embeddedAsset("figures/names.txt").value_or("");
+    std::string_view rest = embeddedAsset(asset).value_or("");
     for (std::size_t end = rest.find('\n'); end != std::string_view::npos; end = rest.find('\n')) {
         names.push_back(rest.substr(0, end));
         rest.remove_prefix(end + 1);
@@ -300,9 +313,11 @@ std::vector<std::string_view> shelfNames() {
     return names;
 }
 
-std::vector<std::string_view> builtInRules() {
-    return {"crowd-distance-2015", "own-template", "performance-zone", "show-line-categories"};
-}
+}  // namespace
+
+std::vector<std::string_view> shelfNames() { return namesIn("figures/names.txt"); }
+
+std::vector<std::string_view> builtInRules() { return namesIn("rules/names.txt"); }
 
 std::optional<std::string_view> shelfFigure(std::string_view name) {
     return embeddedAsset("figures/" + std::string(name) + ".figure.toml");
@@ -316,6 +331,14 @@ Expected<Workspace, Problems> loadWorkspace(const fs::path& routine_file,
                                             const Overrides& overrides, const FileSource& files) {
     return Loader(routine_file, overrides, files).load();
 }
+
+std::optional<Expected<Workspace, Problems>> loadAgain(const Workspace& before,
+                                                       const FileSource& files) {
+    const Overrides none;
+    return Loader(before.routine_path, none, files).loadAgain(before);
+}
+
+FileSource builtInFiles() { return builtInFile; }
 
 Expected<Workspace, Problems> loadDemo(const Overrides& overrides) {
     return loadWorkspace(kDemoRoutine, overrides, builtInFile);

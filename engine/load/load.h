@@ -41,6 +41,8 @@ struct Overrides {
 /// Where files come from: the disk, the program itself, an editor's unsaved text.
 using FileSource = std::function<system::ReadFile(const std::filesystem::path&)>;
 FileSource diskFiles();
+/// What is built into the program, by its path in assets/.
+FileSource builtInFiles();
 
 /// Reads the routine and the files it names (relative to it); a figure that is named without a
 /// path is one of the shelf.
@@ -48,6 +50,11 @@ FileSource diskFiles();
 Expected<Workspace, Problems> loadWorkspace(const std::filesystem::path& routine_file,
                                             const Overrides& overrides = {},
                                             const FileSource& files = diskFiles());
+
+/// The routine file read again; aircraft, site, weather, pilot and rules stay as they are. Nothing
+/// where it names others now.
+std::optional<Expected<Workspace, Problems>> loadAgain(const Workspace& before,
+                                                       const FileSource& files);
 
 /// The demo that is built into the program; overrides come from the disk.
 Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {});

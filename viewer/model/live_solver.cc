@@ -11,17 +11,6 @@ namespace {
 
 constexpr double kDraftRate_hz = 20;  // chosen: a metre or two between samples near the ground
 
-system::ReadFile fromProgram(const std::filesystem::path& file) {
-    const auto bytes = load::embeddedAsset(file.lexically_normal().generic_string());
-    if (!bytes) return {std::nullopt, "it is not built in"};
-    return {std::string(*bytes), ""};
-}
-
-bool sameNames(const routine::Routine& a, const routine::Routine& b) {
-    return a.aircraft_file == b.aircraft_file && a.site_file == b.site_file &&
-           a.weather_file == b.weather_file && a.pilot_file == b.pilot_file;
-}
-
 }  // namespace
 
 system::ReadFile LiveFlight::read(const LiveWish& wish, const std::filesystem::path& file) {
@@ -29,7 +18,7 @@ system::ReadFile LiveFlight::read(const LiveWish& wish, const std::filesystem::p
     if (text != wish.texts.end()) return {text->second, ""};
     const auto known = files_.find(file);
     if (known != files_.end()) return known->second;
-    system::ReadFile read = wish.built_in ? fromProgram(file) : system::readWholeFile(file);
+    system::ReadFile read = (wish.built_in ? load::builtInFiles() : load::diskFiles())(file);
     return files_.emplace(file, std::move(read)).first->second;
 }
 
@@ -41,41 +30,9 @@ Expected<load::Workspace, Problems> LiveFlight::load(const LiveWish& wish) {
     if (workspace_ && workspace_->routine_path == wish.routine && world_texts == world_texts_ &&
         !files_.empty() && !wish.overrides.site_file && !wish.overrides.weather) {
         // Only the routine's own text has changed: aircraft, site and weather stay as read.
-        const std::string file = wish.routine.generic_string();
-        load::Workspace workspace = *workspace_;
-        workspace.routine_text = wish.texts.at(wish.routine);
-        routine::ReadRoutine routine = routine::readRoutine(workspace.routine_text, file);
-        if (sameNames(routine.routine, workspace_->routine)) {
-            Problems problems = std::move(routine.problems);
-            const Problems bound = routine::bindFigures(
-                routine.routine,
-                [&](const std::string& name,
-                    const TextPosition& where) -> Expected<routine::FigureSource, Problem> {
-                    const bool path = name.find('/') != std::string::npos ||
-                                      name.find(".toml") != std::string::npos;
-                    if (const auto shelf = load::shelfFigure(name); shelf && !path) {
-                        return routine::FigureSource{"shelf/" + name + ".figure.toml",
-                                                     std::string(*shelf)};
-                    }
-                    const std::filesystem::path at = wish.routine.parent_path() / name;
-                    system::ReadFile bytes = files(at);
-                    if (path && bytes.bytes) {
-                        return routine::FigureSource{at.generic_string(), *bytes.bytes};
-                    }
-                    Problem problem;
-                    problem.where = where;
-                    problem.what = path ? "figure file \"" + name + "\" cannot be read"
-                                        : "there is no figure \"" + name + "\" on the shelf";
-                    problem.remedy = path ? "check the name and the folder"
-                                          : "F4 opens the shelf; a file of your own ends in "
-                                            ".figure.toml";
-                    return Unexpected(std::move(problem));
-                });
-            problems.insert(problems.end(), bound.begin(), bound.end());
-            if (!problems.empty()) return Unexpected(std::move(problems));
-            workspace.routine = std::move(routine.routine);
-            same_world_ = true;
-            return workspace;
+        if (auto again = load::loadAgain(*workspace_, files)) {
+            same_world_ = again->has_value();
+            return std::move(*again);
         }
     }
     auto loaded = load::loadWorkspace(wish.routine, wish.overrides, files);

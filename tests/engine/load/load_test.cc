@@ -44,13 +44,15 @@ public:
     std::string& operator[](const std::string& name) { return files_[name]; }
     void remove(const std::string& name) { files_.erase(name); }
 
+    FileSource source() const {
+        return [this](const std::filesystem::path& path) {
+            const auto found = files_.find(path.generic_string());
+            return found == files_.end() ? system::ReadFile{std::nullopt, "no such file"}
+                                         : system::ReadFile{found->second, ""};
+        };
+    }
     Expected<Workspace, Problems> load(const Overrides& overrides = {}) const {
-        return loadWorkspace(
-            "show/t.routine.toml", overrides, [this](const std::filesystem::path& path) {
-                const auto found = files_.find(path.generic_string());
-                return found == files_.end() ? system::ReadFile{std::nullopt, "no such file"}
-                                             : system::ReadFile{found->second, ""};
-            });
+        return loadWorkspace("show/t.routine.toml", overrides, source());
     }
 
 private:
@@ -81,6 +83,45 @@ TEST(Load, TakesAMetarInPlaceOfAFile) {
     const auto other = files.load(overrides);
     ASSERT_TRUE(other) << describe(other.error());
     EXPECT_DOUBLE_EQ(other->weather.temperature_k, 273.15 + 5);
+}
+
+TEST(Load, ReadsOnlyTheRoutineAgainWhileItNamesTheSameFiles) {
+    Files files;
+    const auto before = files.load();
+    ASSERT_TRUE(before.has_value());
+    files["show/t.routine.toml"] =
+        std::string(kRoutine) + "[[figure]]\nname = \"Loop\"\nfigure = \"loop\"\n";
+    files.remove("show/sample.site.toml");  // what is not looked at cannot be missed
+    const auto again = loadAgain(*before, files.source());
+    ASSERT_TRUE(again && again->has_value());
+    EXPECT_EQ((*again)->routine.figures.size(), 2U);
+    EXPECT_FALSE((*again)->routine.figures[1].elements.empty());
+    EXPECT_EQ((*again)->site.name, before->site.name);
+    files["show/t.routine.toml"] = "name = ";
+    EXPECT_FALSE(loadAgain(*before, files.source()));  // names nothing: all is read, and told, anew
+    files["show/t.routine.toml"] = std::string(kRoutine) + "weather = \"sample.weather.toml\"\n";
+    const auto wrong = loadAgain(*before, files.source());
+    ASSERT_TRUE(wrong &&
+                !wrong->has_value());  // a key of a figure, there: the routine's own mistake
+}
+
+TEST(Load, BuiltInRuleSetsAreThoseOfTheFolderAndAllCanBeRead) {
+    EXPECT_EQ(builtInRules().size(), 4U);
+    for (const std::string_view name : builtInRules()) {
+        Files files;
+        std::string& site = files["show/sample.site.toml"];
+        site.insert(site.find("floor = "), "rules = [\"" + std::string(name) + "\"]\n");
+        const auto workspace = files.load();
+        ASSERT_TRUE(workspace.has_value()) << describe(workspace.error());
+        ASSERT_EQ(workspace->rules.size(), 1U) << name;
+        EXPECT_FALSE(workspace->rules[0].remark.empty());
+    }
+    Files files;
+    std::string& site = files["show/sample.site.toml"];
+    site.insert(site.find("floor = "), "rules = [\"performance-zones\"]\n");
+    const auto unknown = files.load();
+    ASSERT_FALSE(unknown.has_value());
+    EXPECT_NE(describe(unknown.error()).find("did you mean performance-zone?"), std::string::npos);
 }
 
 TEST(Load, PointsAtTheLineThatNamesAMissingFile) {
