@@ -1,12 +1,12 @@
 // plumbline import: a recording to a path.
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 
 #include "engine/base/number_text.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/options.h"
+#include "engine/cli/pace.h"
 #include "engine/out/path_csv.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/mapped_file.h"
@@ -68,23 +68,6 @@ void printTrack(std::FILE* to, const record::ImportedTrack& track, units::Displa
                      units::formatHeight(position_m / count, units).c_str());
     for (const std::string& note : track.notes) std::fprintf(to, "%s\n", note.c_str());
 }
-
-/// Tells on stderr how far a long import is.
-class ProgressLine {
-public:
-    void tell(double share, std::string_view doing) {
-        const Clock::time_point now = Clock::now();
-        constexpr double kEach_s = 1;
-        if (std::chrono::duration<double>(now - told_).count() < kEach_s) return;
-        told_ = now;
-        std::fprintf(stderr, "import: %.0f %%, %.*s\n", 100 * share, static_cast<int>(doing.size()),
-                     doing.data());
-    }
-
-private:
-    using Clock = std::chrono::steady_clock;
-    Clock::time_point told_ = Clock::now();
-};
 
 /// A column map from its file.
 Expected<record::ColumnMap, Problems> readColumns(const std::string& file) {
@@ -170,8 +153,12 @@ int runImport(const Arguments& arguments) {
             return refuse({problem});
         }
     }
-    ProgressLine line;
-    wishes.progress = [&line](double share, std::string_view doing) { line.tell(share, doing); };
+    Pace pace(1);
+    wishes.progress = [&pace](double share, std::string_view doing) {
+        if (pace.due())
+            std::fprintf(stderr, "import: %.0f %%, %.*s\n", 100 * share,
+                         static_cast<int>(doing.size()), doing.data());
+    };
     std::vector<system::MappedFile> contents(logs.size());
     std::vector<record::NamedBytes> inputs;
     for (std::size_t i = 0; i < logs.size(); ++i) {

@@ -2,7 +2,6 @@
 
 #include "engine/margins/margins.h"
 
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 
@@ -12,6 +11,7 @@
 #include "engine/check/check.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/options.h"
+#include "engine/cli/pace.h"
 #include "engine/cli/table.h"
 
 namespace plumbline::cli {
@@ -21,27 +21,6 @@ namespace {
 constexpr std::uint64_t kMostFlights = 10'000'000;
 constexpr double kShownChance = 0.001;  // chosen: rarer, and only tight, is left to --json
 constexpr std::size_t kShownInfluences = 3;
-
-/// Tells on stderr how far it is, and how long it will take.
-class TimeLeft {
-public:
-    explicit TimeLeft(std::uint64_t flights) : flights_(flights) {}
-    void tell(std::uint64_t done) {
-        constexpr double kEach_s = 1;
-        const Clock::time_point now = Clock::now();
-        if (done == flights_ || seconds(now - told_) < kEach_s) return;
-        told_ = now;
-        const double share = static_cast<double>(done) / static_cast<double>(flights_);
-        std::fprintf(stderr, "margins: %.0f %%, about %.0f s left\n", 100 * share,
-                     std::ceil(seconds(now - began_) * (1 - share) / share));
-    }
-
-private:
-    using Clock = std::chrono::steady_clock;
-    static double seconds(Clock::duration d) { return std::chrono::duration<double>(d).count(); }
-    std::uint64_t flights_;
-    Clock::time_point began_ = Clock::now(), told_ = began_;
-};
 
 /// A share in percent, with no more digits than its interval bears out.
 std::string percent(double share, double width) {
@@ -215,10 +194,13 @@ int runMargins(const Arguments& arguments) {
     const Expected<variant::Flown, Problems> flown = flyRoutine(options, units);
     if (!flown) return refuse(flown.error());
     printRemarks(options.routine, flown->remarks);
-    TimeLeft left(wishes.flights);
+    Pace pace(1);
     wishes.executor = system::parallel(threads);
-    wishes.progress = [&left](std::uint64_t done) {
-        left.tell(done);
+    wishes.progress = [&](std::uint64_t done) {
+        const double share = static_cast<double>(done) / static_cast<double>(wishes.flights);
+        if (done != wishes.flights && pace.due())
+            std::fprintf(stderr, "margins: %.0f %%, about %.0f s left\n", 100 * share,
+                         std::ceil(pace.left_s(share)));
         return true;
     };
     const margins::Report report = margins::fly(*flown, wishes);

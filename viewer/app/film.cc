@@ -1,12 +1,12 @@
 #include "viewer/app/film.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 
 #include "engine/base/number_text.h"
 #include "engine/cli/options.h"
+#include "engine/cli/pace.h"
 #include "engine/system/feed.h"
 #include "engine/system/interrupt.h"
 #include "engine/system/safe_write.h"
@@ -73,29 +73,6 @@ std::vector<std::string> arguments(const FilmWish& wish, int frames, const model
     return list;
 }
 
-/// Tells every few seconds how far it is and how long it will take.
-class Progress {
-public:
-    explicit Progress(int frames) : frames_(frames), start_(Clock::now()), told_(start_) {}
-    void frameDone(int done) {
-        const Clock::time_point now = Clock::now();
-        constexpr double kEach_s = 2;
-        if (seconds(told_, now) < kEach_s || done >= frames_) return;
-        told_ = now;
-        const double left_s = seconds(start_, now) / done * (frames_ - done);
-        std::fprintf(stderr, "film: %d of %d frames, %.0f s left\n", done, frames_,
-                     std::ceil(left_s));
-    }
-    double elapsed_s() const { return seconds(start_, Clock::now()); }
-
-private:
-    static double seconds(Clock::time_point from, Clock::time_point to) {
-        return std::chrono::duration<double>(to - from).count();
-    }
-    int frames_;
-    Clock::time_point start_, told_;
-};
-
 enum class Poured { All, NotTaken, Interrupted };
 
 /// Draws the frames into the feed: one is drawn while the one before is read back and those before
@@ -105,7 +82,7 @@ Poured pour(Stage& stage, const FilmWish& wish, int frames, system::Feed& feed) 
     render::ReadBack back(wish.shot.width_px, wish.shot.height_px);
     stage.finishWork();
     const system::InterruptWatch interrupt;
-    Progress progress(frames);
+    cli::Pace pace(2);
     FramePipe pipe(feed);
     render::Image image;
     for (int i = 0; i < frames; ++i) {
@@ -121,10 +98,12 @@ Poured pour(Stage& stage, const FilmWish& wish, int frames, system::Feed& feed) 
                 return interrupt.asked() ? Poured::Interrupted : Poured::NotTaken;
             }
         }
-        progress.frameDone(i + 1);
+        if (i + 1 < frames && pace.due())
+            std::fprintf(stderr, "film: %d of %d frames, %.0f s left\n", i + 1, frames,
+                         std::ceil(pace.left_s(static_cast<double>(i + 1) / frames)));
     }
     if (!pipe.finish()) return interrupt.asked() ? Poured::Interrupted : Poured::NotTaken;
-    const double took_s = progress.elapsed_s();
+    const double took_s = pace.elapsed_s();
     std::fprintf(
         stderr, "film: %d frames in %.1f s, %.1f ms each, %.1f times as fast as it plays\n", frames,
         took_s, 1000 * took_s / frames, frames / wish.frames_ps / std::max(took_s, 1e-3));
