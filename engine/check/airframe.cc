@@ -12,26 +12,15 @@ constexpr double kOilBack_s = 3;        // chosen: upright for so long, and a st
 constexpr double kRolling_radps = 90 * kPi / 180;  // chosen: more than a correction
 
 void loadsOf(Checker& c, Checker::Range range) {
-    Worst most, least, rolling;
-    for (std::size_t i = range.first; i < range.last; ++i) {
-        const data::LoadLimit limit = data::loadLimitAt(c.aircraft, c.path.samples[i].mass_kg);
-        most.offer(limit.max_g - c.load_g[i], i);
-        least.offer(c.load_g[i] - limit.min_g, i);
+    c.addLoads(range, {"load", "", "aircraft file"}, [&](std::size_t i) {
+        return data::loadLimitAt(c.aircraft, c.path.samples[i].mass_kg);
+    });
+    if (!(c.aircraft.limits.roll_load_max_g > 0)) return;
+    Worst rolling;
+    for (std::size_t i = range.first; i < range.last; ++i)
         if (std::fabs(c.path.samples[i].rate_B_radps.x) > kRolling_radps)
             rolling.offer(c.aircraft.limits.roll_load_max_g - c.load_g[i], i);
-    }
-    const auto limitAt = [&](const Worst& w) {
-        return data::loadLimitAt(c.aircraft, c.path.samples[w.sample].mass_kg);
-    };
-    const char* const kEase = "ask a lower load or a wider radius";
-    if (limitAt(most).max_g > 0)
-        c.addWorst(most, kTightLoad_g, "load", "greatest load", loads(c.load_g[most.sample]),
-                   {loads(limitAt(most).max_g), "aircraft file"}, kEase);
-    if (limitAt(least).min_g < 0)
-        c.addWorst(least, kTightLoad_g, "load", "greatest negative load",
-                   loads(c.load_g[least.sample]), {loads(limitAt(least).min_g), "aircraft file"},
-                   kEase);
-    if (c.aircraft.limits.roll_load_max_g > 0 && rolling.any())
+    if (rolling.any())
         c.addWorst(rolling, kTightLoad_g, "rolling load", "greatest load while rolling",
                    loads(c.load_g[rolling.sample]),
                    {loads(c.aircraft.limits.roll_load_max_g), "aircraft file"},

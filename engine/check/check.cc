@@ -45,9 +45,7 @@ std::vector<Finding> checkGates(const std::vector<Gate>& gates, const path::Path
         f.time_s = gate.time_s;
         f.position_S_m = gate.position_S_m;
         f.margin = margin;
-        f.figure = gate.figure;
-        const std::int32_t element = path.samples[gate.sample].element;
-        if (element >= 0) f.element = path.elements[static_cast<std::size_t>(element)].label;
+        placeIn(path, path.samples[gate.sample].element, f);
         f.what = "height at the top against what the way down at " + loads(gate.load_g) + " needs";
         f.value = metres(gate.position_S_m.z);
         f.limit = metres(gate.complete_m);

@@ -43,16 +43,21 @@ Checker::Checker(const data::Aircraft& a, const data::Site& s, const data::Weath
         cas_mps.push_back(
             sample.airspeed_mps *
             std::sqrt(air.at(sample.position_S_m.z).density_kgpm3 / earth::kSeaLevelDensity_kgpm3));
-        const std::int32_t of =
-            sample.element < 0
-                ? 0
-                : std::max(p.elements[static_cast<std::size_t>(sample.element)].figure, 0);
+        const std::int32_t of = path::figureOf(p, sample);
         if (of > figure) {
             figures.push_back({i, i});
             figure = of;
         }
         figures.back().last = i + 1;
     }
+}
+
+void placeIn(const path::Path& path, std::int32_t element, Finding& finding) {
+    if (element < 0 || element >= static_cast<std::int32_t>(path.elements.size())) return;
+    const path::Element& e = path.elements[static_cast<std::size_t>(element)];
+    finding.element = e.label;
+    if (e.figure >= 0 && e.figure < static_cast<std::int32_t>(path.figures.size()))
+        finding.figure = path.figures[static_cast<std::size_t>(e.figure)].name;
 }
 
 void Checker::add(Grade grade, const char* kind, std::size_t sample, double margin,
@@ -64,11 +69,7 @@ void Checker::add(Grade grade, const char* kind, std::size_t sample, double marg
     f.time_s = s.time_s;
     f.position_S_m = s.position_S_m;
     f.margin = margin;
-    if (s.element >= 0) {
-        const path::Element& e = path.elements[static_cast<std::size_t>(s.element)];
-        f.element = e.label;
-        if (e.figure >= 0) f.figure = path.figures[static_cast<std::size_t>(e.figure)].name;
-    }
+    placeIn(path, s.element, f);
     f.what = std::move(what);
     f.value = std::move(value);
     f.limit = std::move(limit.text);
@@ -84,6 +85,25 @@ void Checker::addWorst(const Worst& worst, double tight, const char* kind, std::
     if (worst.margin >= tight) return;
     add(worst.margin < -1e-6 ? Grade::Unsafe : Grade::Tight, kind, worst.sample, worst.margin,
         std::move(what), std::move(value), std::move(limit), std::move(remedy));
+}
+
+void Checker::addLoads(Range range, const LoadWords& words,
+                       const std::function<data::LoadLimit(std::size_t sample)>& limit) {
+    Worst most, least;
+    for (std::size_t i = range.first; i < range.last; ++i) {
+        const data::LoadLimit at = limit(i);
+        most.offer(at.max_g - load_g[i], i);
+        least.offer(load_g[i] - at.min_g, i);
+    }
+    const char* const kEase = "ask a lower load or a wider radius";
+    const double max_g = limit(most.sample).max_g, min_g = limit(least.sample).min_g;
+    if (max_g > 0)
+        addWorst(most, kTightLoad_g, words.kind, std::string("greatest load") + words.against,
+                 loads(load_g[most.sample]), {loads(max_g), words.source}, kEase);
+    if (min_g < 0)
+        addWorst(least, kTightLoad_g, words.kind,
+                 std::string("greatest negative load") + words.against, loads(load_g[least.sample]),
+                 {loads(min_g), words.source}, kEase);
 }
 
 double distanceToOutline(const std::vector<Vec3>& outline, const Vec3& p) {

@@ -2,6 +2,7 @@
 // What all checks share: the plan with what it is held against, quantities of each sample, and
 // where findings are put. Only for the files of this folder.
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -80,6 +81,14 @@ public:
     void addWorst(const Worst& worst, double tight, const char* kind, std::string what,
                   std::string value, Limit limit, std::string remedy);
 
+    struct LoadWords {
+        const char *kind, *against, *source;
+    };
+    /// Greatest load and greatest negative load of a figure against limits that may go with the
+    /// sample; those that are zero are not checked.
+    void addLoads(Range range, const LoadWords& words,
+                  const std::function<data::LoadLimit(std::size_t sample)>& limit);
+
     /// The longest stretch in which `on(i)` holds, through pauses shorter than `pause_s`.
     template <class On>
     Stretch longest(double pause_s, On&& on) const {
@@ -108,6 +117,9 @@ void checkEngine(Checker& checker);
 void checkPilot(Checker& checker);
 void checkDay(Checker& checker);
 void checkSolver(Checker& checker, const std::vector<fly::SolveNote>& notes);
+
+/// Names the element and the figure of a finding; none for an index that is none.
+void placeIn(const path::Path& path, std::int32_t element, Finding& finding);
 
 /// Distance along the ground from a point to an outline, 0 inside.
 double distanceToOutline(const std::vector<Vec3>& outline_S_m, const Vec3& point_S_m);

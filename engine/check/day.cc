@@ -35,18 +35,15 @@ void wind(Checker& c) {
     if (c.weather.wind.empty()) return;
     const data::WindLayer low = windBelow(c.weather);
     if (c.pilot.wind_mps > 0) {
-        Worst worst;
-        worst.offer(c.pilot.wind_mps - low.speed_mps, 0);
-        c.addWorst(worst, kTightSpeed_mps / 2, "wind", "wind at the ground", knots(low.speed_mps),
+        c.addWorst({c.pilot.wind_mps - low.speed_mps, 0}, kTightSpeed_mps / 2, "wind",
+                   "wind at the ground", knots(low.speed_mps),
                    {knots(c.pilot.wind_mps), "pilot file"}, "wait, or fly another show");
     }
     if (c.pilot.crosswind_mps > 0) {
         const double bearing =
             c.site.runway ? c.site.runway->bearing_rad : c.site.show_line_bearing_rad;
         const double across = std::fabs(low.speed_mps * std::sin(low.from_rad - bearing));
-        Worst worst;
-        worst.offer(c.pilot.crosswind_mps - across, 0);
-        c.addWorst(worst, kTightSpeed_mps / 2, "wind",
+        c.addWorst({c.pilot.crosswind_mps - across, 0}, kTightSpeed_mps / 2, "wind",
                    c.site.runway ? "wind across the runway" : "wind across the show line",
                    knots(across), {knots(c.pilot.crosswind_mps), "pilot file"},
                    "land on another runway, or wait");
@@ -90,14 +87,13 @@ void sun(Checker& c) {
                            air.pressure_pa, air.temperature_k);
     if (at.apparent_elevation_rad < 0) return;
     const Vec3 to_sun = earth::directionToSun(at, c.site.show_line_bearing_rad);
-    const auto within = [&](const Vec3& direction, double angle_rad) {
-        return glm::dot(direction, to_sun) > std::cos(angle_rad) * glm::length(direction);
-    };
+    const double pilot_cos = std::cos(kPilotGlare_rad), crowd_cos = std::cos(kCrowdGlare_rad);
     const Stretch pilot = c.longest(0, [&](std::size_t i) {
-        return within(rotate(c.path.samples[i].q_SB, Vec3(1, 0, 0)), kPilotGlare_rad);
+        return glm::dot(rotate(c.path.samples[i].q_SB, Vec3(1, 0, 0)), to_sun) > pilot_cos;
     });
     const Stretch seen = c.longest(0, [&](std::size_t i) {
-        return within(c.path.samples[i].position_S_m - crowd, kCrowdGlare_rad);
+        const Vec3 there = c.path.samples[i].position_S_m - crowd;
+        return glm::dot(there, to_sun) > crowd_cos * glm::length(there);
     });
     if (pilot.seconds > kGlare_s)
         c.add(Grade::Note, "sun", pilot.last, 0,

@@ -22,11 +22,9 @@ void power(Checker& c) {
     const Stretch most = c.longest(kCoolDown_s, [&](std::size_t i) {
         return c.path.samples[i].power_frac >= kFullPower_frac;
     });
-    Worst worst;
-    worst.offer(limit_s - most.seconds, most.last);
-    c.addWorst(worst, kTightFullPower_frac * limit_s, "full power", "longest stretch at full power",
-               minutes(most.seconds), {minutes(limit_s), "aircraft file"},
-               "throttle back on the way to the next figure");
+    c.addWorst({limit_s - most.seconds, most.last}, kTightFullPower_frac * limit_s, "full power",
+               "longest stretch at full power", minutes(most.seconds),
+               {minutes(limit_s), "aircraft file"}, "throttle back on the way to the next figure");
 }
 
 void heat(Checker& c) {

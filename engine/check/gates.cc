@@ -106,10 +106,8 @@ std::vector<Gate> gatesOf(const data::Aircraft& aircraft, const data::Site& site
         gate.time_s = s[i].time_s;
         gate.position_S_m = s[i].position_S_m;
         gate.airspeed_mps = s[i].airspeed_mps;
-        if (s[i].element >= 0) {
-            const path::Element& e = path.elements[static_cast<std::size_t>(s[i].element)];
-            if (e.figure >= 0) gate.figure = path.figures[static_cast<std::size_t>(e.figure)].name;
-        }
+        if (s[i].element >= 0 && !path.figures.empty())
+            gate.figure = path.figures[static_cast<std::size_t>(path::figureOf(path, s[i]))].name;
         gate.vertical = gate.airspeed_mps < kVertical_mps;
         gate.down = i;
         while (gate.down < low && rotate(s[gate.down].q_SB, Vec3(1, 0, 0)).z > -kDown) ++gate.down;
@@ -126,6 +124,11 @@ std::vector<Gate> gatesOf(const data::Aircraft& aircraft, const data::Site& site
         i = low;
     }
     return gates;
+}
+
+double shownLeast_m(double height_m) {
+    constexpr double kFinest_m = 5;
+    return std::ceil(height_m / kFinest_m) * kFinest_m;
 }
 
 Gate gateAt(const Gate& gate, double airspeed_mps, const fly::Solution& solution,

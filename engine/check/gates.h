@@ -42,6 +42,9 @@ std::vector<Gate> gatesOf(const data::Aircraft& aircraft, const data::Site& site
                           const data::Pilot& pilot, const fly::Solution& solution,
                           const path::Path& path);
 
+/// A least height as it is shown: never finer than the model, and to the safe side.
+double shownLeast_m(double height_m);
+
 /// The same gate at another true airspeed.
 Gate gateAt(const Gate& gate, double airspeed_mps, const fly::Solution& solution,
             const path::Path& path);

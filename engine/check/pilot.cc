@@ -20,21 +20,6 @@ constexpr double kTightRest_frac = 0.05;   // chosen
 // A rest: so long without much load, upright (chosen).
 constexpr double kRest_s = 10, kRestLeast_g = 0.3, kRestMost_g = 2;
 
-void loadsOf(Checker& c, Checker::Range range) {
-    Worst most, least;
-    for (std::size_t i = range.first; i < range.last; ++i) {
-        most.offer(c.pilot.load_max_g - c.load_g[i], i);
-        least.offer(c.load_g[i] - c.pilot.load_min_g, i);
-    }
-    const char* const kEase = "ask a lower load or a wider radius";
-    if (c.pilot.load_max_g > 0)
-        c.addWorst(most, kTightLoad_g, "pilot load", "greatest load against the pilot's",
-                   loads(c.load_g[most.sample]), {loads(c.pilot.load_max_g), "pilot file"}, kEase);
-    if (c.pilot.load_min_g < 0)
-        c.addWorst(least, kTightLoad_g, "pilot load", "greatest negative load against the pilot's",
-                   loads(c.load_g[least.sample]), {loads(c.pilot.load_min_g), "pilot file"}, kEase);
-}
-
 // Mean gain of load over the window.
 void onset(Checker& c, Checker::Range range) {
     if (!(c.pilot.onset_gps > 0)) return;
@@ -58,9 +43,7 @@ void sustained(Checker& c) {
     if (!(c.pilot.sustained_s > 0)) return;
     const Stretch most =
         c.longest(0, [&](std::size_t i) { return c.load_g[i] > c.pilot.sustained_g; });
-    Worst worst;
-    worst.offer(c.pilot.sustained_s - most.seconds, most.last);
-    c.addWorst(worst, kTightSustained_s, "sustained load",
+    c.addWorst({c.pilot.sustained_s - most.seconds, most.last}, kTightSustained_s, "sustained load",
                "longest stretch above " + loads(c.pilot.sustained_g), seconds(most.seconds),
                {seconds(c.pilot.sustained_s), "pilot file"}, "ease off in between");
 }
@@ -103,10 +86,8 @@ void rest(Checker& c) {
             at = i;
         }
     }
-    Worst worst;
-    worst.offer(c.pilot.without_rest_s - longest_s, at);
-    c.addWorst(worst, kTightRest_frac * c.pilot.without_rest_s, "rest",
-               "longest time without a rest of " + formatFixed(kRest_s, 0) + " s",
+    c.addWorst({c.pilot.without_rest_s - longest_s, at}, kTightRest_frac * c.pilot.without_rest_s,
+               "rest", "longest time without a rest of " + formatFixed(kRest_s, 0) + " s",
                minutes(longest_s), {minutes(c.pilot.without_rest_s), "pilot file"},
                "put a level pass or a repositioning in");
 }
@@ -116,7 +97,10 @@ void rest(Checker& c) {
 void checkPilot(Checker& checker) {
     if (checker.path.samples.empty()) return;
     for (const Checker::Range& range : checker.figures) {
-        loadsOf(checker, range);
+        checker.addLoads(range, {"pilot load", " against the pilot's", "pilot file"},
+                         [&](std::size_t) -> data::LoadLimit {
+                             return {0, checker.pilot.load_max_g, checker.pilot.load_min_g};
+                         });
         onset(checker, range);
     }
     sustained(checker);

@@ -5,7 +5,6 @@
 namespace plumbline::check {
 
 void checkSolver(Checker& c, const std::vector<fly::SolveNote>& notes) {
-    const std::vector<path::Element>& elements = c.path.elements;
     for (const fly::SolveNote& n : notes) {
         Finding f;
         f.kind = "not flyable";
@@ -37,12 +36,7 @@ void checkSolver(Checker& c, const std::vector<fly::SolveNote>& notes) {
         f.limit = n.limit;
         f.source = "flight model, line " + std::to_string(n.source_line);
         f.remedy = n.remedy;
-        if (n.element >= 0 && n.element < static_cast<std::int32_t>(elements.size())) {
-            const path::Element& e = elements[static_cast<std::size_t>(n.element)];
-            f.element = e.label;
-            if (e.figure >= 0 && e.figure < static_cast<std::int32_t>(c.path.figures.size()))
-                f.figure = c.path.figures[static_cast<std::size_t>(e.figure)].name;
-        }
+        placeIn(c.path, n.element, f);
         c.findings.push_back(std::move(f));
     }
 }

@@ -2,7 +2,6 @@
 
 #include "engine/check/check.h"
 
-#include <cmath>
 #include <cstdio>
 
 #include <nlohmann/json.hpp>
@@ -78,9 +77,7 @@ void printGates(const std::vector<check::Gate>& gates, const fly::Solution& solu
     if (gates.empty()) return;
     constexpr double kStep_mps = 10 * units::kKnot_mps;
     const auto height = [&](double m) { return units::formatHeight(m, units); };
-    // Never finer than the model, and to the safe side.
-    constexpr double kFinest_m = 5;
-    const auto least = [&](double m) { return height(std::ceil(m / kFinest_m) * kFinest_m); };
+    const auto least = [&](double m) { return height(check::shownLeast_m(m)); };
     const auto completeAt = [&](const check::Gate& gate, double faster_mps) {
         return least(
             check::gateAt(gate, gate.airspeed_mps + faster_mps, solution, path).complete_m);

@@ -36,6 +36,8 @@ private:
     Checkpoint checkpoint() const;
     void startElsewhere(std::size_t figure);
     std::int32_t newElement(std::int32_t figure, const text::Element& e);
+    /// What stands between stretches (text::isMark).
+    void mark(const text::Element& e);
     std::size_t element(std::int32_t figure, const std::vector<text::Element>& elements,
                         std::size_t i);
 

@@ -171,34 +171,32 @@ std::int32_t RoutineFlyer::newElement(std::int32_t figure, const text::Element& 
     return flight_.element;
 }
 
-// Flies elements[i], or the run of lines that begins there; the index of the last one flown.
-std::size_t RoutineFlyer::element(std::int32_t figure, const std::vector<text::Element>& elements,
-                                  std::size_t i) {
-    const text::Element& e = elements[i];
+void RoutineFlyer::mark(const text::Element& e) {
     if (const auto* power = std::get_if<text::PowerSetting>(&e.body)) {
         flight_.joint.wanted_power_frac = power->frac;
         flight_.setPower(power->frac);
-        return i;
-    }
-    if (const auto* smoke = std::get_if<text::SmokeSwitch>(&e.body)) {
+    } else if (const auto* smoke = std::get_if<text::SmokeSwitch>(&e.body)) {
         if (smoke_on_ && !smoke->on)
             impl_.frame.smoke.push_back({smoke_from_s_, flight_.joint.time_s});
         if (!smoke_on_ && smoke->on) smoke_from_s_ = flight_.joint.time_s;
         smoke_on_ = smoke->on;
-        return i;
-    }
-    if (const auto* cue = std::get_if<text::CueMark>(&e.body)) {
+    } else if (const auto* cue = std::get_if<text::CueMark>(&e.body)) {
         impl_.frame.cues.push_back({flight_.joint.time_s, cue->words});
-        return i;
-    }
-    if (const auto* expect = std::get_if<text::Expect>(&e.body)) {
+    } else if (const auto* expect = std::get_if<text::Expect>(&e.body)) {
         flight_.source_line = e.span.line;
         checkExpectation(flight_, *expect, e.words);
-        return i;
-    }
-    if (const auto* ribbon = std::get_if<text::Ribbon>(&e.body)) {
+    } else if (const auto* ribbon = std::get_if<text::Ribbon>(&e.body)) {
         flight_.source_line = e.span.line;
         passRibbon(flight_, *ribbon);
+    }
+}
+
+// Flies elements[i], or the run of lines that begins there; the index of the last one flown.
+std::size_t RoutineFlyer::element(std::int32_t figure, const std::vector<text::Element>& elements,
+                                  std::size_t i) {
+    const text::Element& e = elements[i];
+    if (text::isMark(e.body)) {
+        mark(e);
         return i;
     }
     const std::int32_t index = newElement(figure, e);

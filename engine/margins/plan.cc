@@ -1,19 +1,9 @@
 #include "engine/margins/plan.h"
 
 #include <algorithm>
-#include <variant>
 
 namespace plumbline::margins {
 namespace {
-
-/// Elements that a path has a stretch for, see RoutineFlyer.
-bool hasStretch(const text::ElementBody& body) {
-    return !std::holds_alternative<text::PowerSetting>(body) &&
-           !std::holds_alternative<text::SmokeSwitch>(body) &&
-           !std::holds_alternative<text::CueMark>(body) &&
-           !std::holds_alternative<text::Expect>(body) &&
-           !std::holds_alternative<text::Ribbon>(body);
-}
 
 std::vector<std::vector<ElementEnd>> endsOf(const routine::Routine& routine, const path::Path& path,
                                             double raise_m) {
@@ -23,7 +13,7 @@ std::vector<std::vector<ElementEnd>> endsOf(const routine::Routine& routine, con
     for (const routine::RoutineFigure& figure : routine.figures) {
         std::vector<ElementEnd>& of = ends.emplace_back(figure.elements.size());
         for (std::size_t i = 0; i < of.size(); ++i) {
-            if (!hasStretch(figure.elements[i].body) || at >= path.elements.size()) continue;
+            if (text::isMark(figure.elements[i].body) || at >= path.elements.size()) continue;
             const path::Element& element = path.elements[at++];
             const double back_s = std::min(kBack_s, 0.5 * (element.stop_s - element.start_s));
             if (!(back_s > 0)) continue;

@@ -31,9 +31,7 @@ Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Fi
     Outcome out;
     out.draw = std::move(draw);
     for (const path::Sample& s : path.samples) {
-        const auto figure = static_cast<std::size_t>(
-            s.element < 0 ? 0
-                          : std::max(path.elements[static_cast<std::size_t>(s.element)].figure, 0));
+        const auto figure = static_cast<std::size_t>(path::figureOf(path, s));
         const double height_m = s.position_S_m.z;
         while (out.figures.size() <= figure) out.figures.push_back({height_m, height_m});
         Outcome::Figure& f = out.figures[figure];
@@ -76,9 +74,7 @@ Tally::Tally(const Plan& plan, const Outcome& planned)
     }
     // A top is followed by lower flight within its figure.
     for (auto s = plan.path.samples.rbegin(); s != plan.path.samples.rend(); ++s) {
-        const auto figure = static_cast<std::size_t>(std::max(
-            s->element < 0 ? 0 : plan.path.elements[static_cast<std::size_t>(s->element)].figure,
-            0));
+        const auto figure = static_cast<std::size_t>(path::figureOf(plan.path, *s));
         if (s->position_S_m.z < planned.figures[figure].highest_m - kTopAbove_m)
             is_top_[figure] = true;
         // From the figure's top on backwards, nothing counts any more.

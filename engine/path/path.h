@@ -96,6 +96,13 @@ Sample sampleAt(const Path& path, double time_s);
 /// Index of the last sample at or before the time; 0 before the first.
 std::size_t sampleIndexAt(const Path& path, double time_s);
 
+/// Index of the figure that a sample belongs to; what stands before the first belongs to it.
+inline std::int32_t figureOf(const Path& path, const Sample& sample) {
+    const std::int32_t figure =
+        sample.element < 0 ? 0 : path.elements[static_cast<std::size_t>(sample.element)].figure;
+    return figure < 0 ? 0 : figure;
+}
+
 /// Index of the figure that is flown at the time, -1 when none.
 std::int32_t figureAt(const Path& path, double time_s);
 

@@ -274,6 +274,14 @@ struct ParsedText {
     Problems problems;
 };
 
+/// True of what takes no time: it stands between the stretches that are flown (power, smoke, cue,
+/// expectation, ribbon).
+inline bool isMark(const ElementBody& body) {
+    return std::holds_alternative<PowerSetting>(body) ||
+           std::holds_alternative<SmokeSwitch>(body) || std::holds_alternative<CueMark>(body) ||
+           std::holds_alternative<Expect>(body) || std::holds_alternative<Ribbon>(body);
+}
+
 /// One element a line; a line with a problem gives no element, and reading goes on with the next.
 /// Any bytes are allowed in `text`; time is linear in its length. Reading stops after 1000
 /// problems.

@@ -1,7 +1,5 @@
 #include "viewer/scene/safety.h"
 
-#include <cmath>
-
 #include "engine/base/number_text.h"
 
 namespace plumbline::scene {
@@ -13,7 +11,6 @@ constexpr glm::vec4 kReach{0.98F, 0.72F, 0.16F, 0.8F};
 // chosen: seen while one climbs to the top and a little beyond
 constexpr double kBefore_s = 12, kAfter_s = 4;
 constexpr double kArm_m = 9;
-constexpr double kFinest_m = 5;  // chosen: never finer than the model, and to the safe side
 constexpr std::size_t kCorners = 48;
 
 }  // namespace
@@ -38,8 +35,7 @@ void addGates(const std::vector<check::Gate>& gates, double time_s, DrawList& li
         draw(at, top, 4);
         Label label;
         label.position_S_m = at;
-        label.text =
-            "Gate " + formatFixed(std::ceil(gate.complete_m / kFinest_m) * kFinest_m, 0) + " m";
+        label.text = "Gate " + formatFixed(check::shownLeast_m(gate.complete_m), 0) + " m";
         label.quiet = "top " + formatFixed(top.z, 0) + " m";
         list.labels.push_back(std::move(label));
     }

@@ -1,5 +1,7 @@
 // The world of a site and a day.
 
+#include "engine/fly/world.h"
+
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -52,15 +54,7 @@ std::shared_ptr<const World> makeWorld(const data::Site& site, const data::Weath
     world->sun_S = earth::directionToSun(sun, site.show_line_bearing_rad);
     world->sun_elevation_rad = sun.apparent_elevation_rad;
 
-    std::vector<earth::WindPoint> points;
-    for (const data::WindLayer& layer : weather.wind) {
-        // Bearings run clockwise, angles about z the other way; wind is named by where it comes
-        // from.
-        const double to_rad = site.show_line_bearing_rad - (layer.from_rad + kPi);
-        points.push_back(
-            {layer.height_m, layer.speed_mps * Vec3(std::cos(to_rad), std::sin(to_rad), 0)});
-    }
-    world->wind = earth::WindProfile(points);
+    world->wind = fly::windOf(weather, site);
     return world;
 }
 
