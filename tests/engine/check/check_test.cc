@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/engine/check/level_flight.h"
 #include "tests/engine/fly/fly_support.h"
 
 namespace plumbline::check {
@@ -34,19 +35,8 @@ struct Case {
         routine.slot_s = 60;
         path.figures = {{"first", 0, 1}, {"second", 1, 2}};
         path.elements = {{0, "line level", 4, 0, 1}, {1, "pull to up", 8, 1, 2}};
-        for (int i = 0; i <= 100; ++i) {
-            path::Sample s;
-            s.time_s = 0.02 * i;
-            s.position_S_m = Vec3(60 * s.time_s, 50, 200);
-            s.velocity_S_mps = Vec3(60, 0, 0);
-            s.q_SB = Quat(0, 1, 0, 0);
-            s.specific_force_B_mps2 = Vec3(0, 0, -kGravity_mps2);
-            s.airspeed_mps = 60;
-            s.mass_kg = 620;
-            s.fuel_kg = 30 * 0.72;
-            s.element = i < 50 ? 0 : 1;
-            path.samples.push_back(s);
-        }
+        path.samples = test::levelFlight(2, 0);
+        for (path::Sample& s : path.samples) s.element = s.time_s < 1 - 1e-9 ? 0 : 1;
     }
     path::Sample& at(double time_s) {
         return path.samples[static_cast<std::size_t>(std::lround(time_s / 0.02))];

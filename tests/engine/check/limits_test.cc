@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/check/check.h"
+#include "tests/engine/check/level_flight.h"
 #include "tests/engine/fly/fly_support.h"
 
 namespace plumbline::check {
@@ -32,20 +33,10 @@ struct Case {
         site.crowd_x_max_m = 300;
         path.figures = {{"only", 0, 20}};
         path.elements = {{0, "line level", 4, 0, 20}};
-        for (int i = 0; i <= 1000; ++i) {
-            path::Sample s;
-            s.time_s = 0.02 * i;
-            s.position_S_m = Vec3(60 * (s.time_s - 10), 50, 200);
-            s.velocity_S_mps = Vec3(60, 0, 0);
-            s.q_SB = Quat(0, 1, 0, 0);
-            s.specific_force_B_mps2 = Vec3(0, 0, -kGravity_mps2);
-            s.airspeed_mps = 60;
+        path.samples = test::levelFlight(20, -600);
+        for (path::Sample& s : path.samples) {
             s.power_frac = 0.8;
-            s.mass_kg = 620;
-            s.fuel_kg = 30 * 0.72;
             s.head_temperature_k = 450;
-            s.element = 0;
-            path.samples.push_back(s);
         }
     }
     path::Sample& at(double time_s) {

@@ -5,33 +5,15 @@
 #include <gtest/gtest.h>
 
 #include "engine/margins/plan.h"
-#include "engine/system/whole_file.h"
+#include "tests/engine/variant/trial_workspace.h"
 
 namespace plumbline::margins {
 namespace {
 
-/// A calm standard day at the sample's airfield; the start is at 100 m.
 variant::Flown flownOf(const std::string& text, const data::Spread& spread) {
-    const std::string routine = R"(name = "Trial"
-aircraft = "sample.aircraft.toml"
-site = "sample.site.toml"
-[start]
-x = "-700 m"
-y = "50 m"
-height = "100 m"
-heading = "crowd-right"
-speed = "75 m/s"
-fuel = "40 l"
-)" + text;
-    auto workspace =
-        load::loadWorkspace("t.routine.toml", {}, [&](const std::filesystem::path& path) {
-            if (path == "t.routine.toml") return system::ReadFile{routine, ""};
-            return system::readWholeFile(std::string(PLUMBLINE_TEST_DATA) + "/files/" +
-                                         path.generic_string());
-        });
-    EXPECT_TRUE(workspace) << describe(workspace.error());
-    workspace->pilot.spread = spread;
-    auto flown = variant::fly(std::move(workspace).value(), {});
+    load::Workspace workspace = variant::test::trialWorkspace("75 m/s", text);
+    workspace.pilot.spread = spread;
+    auto flown = variant::fly(std::move(workspace), {});
     EXPECT_TRUE(flown);
     return std::move(flown).value();
 }

@@ -7,38 +7,13 @@
 #include <gtest/gtest.h>
 
 #include "engine/routine/variant.h"
-#include "engine/system/whole_file.h"
+#include "tests/engine/variant/trial_workspace.h"
 
 namespace plumbline::variant {
 namespace {
 
-std::string sample(const std::string& name) {
-    const system::ReadFile file =
-        system::readWholeFile(std::string(PLUMBLINE_TEST_DATA) + "/files/" + name);
-    EXPECT_TRUE(file.bytes) << name;
-    return file.bytes.value_or("");
-}
-
-/// A calm standard day at the sample's airfield, 120 m above the sea.
 load::Workspace workspaceOf(const std::string& figures) {
-    const std::string routine = R"(name = "Trial"
-aircraft = "sample.aircraft.toml"
-site = "sample.site.toml"
-[start]
-x = "-700 m"
-y = "50 m"
-height = "100 m"
-heading = "crowd-right"
-speed = "85 m/s"
-fuel = "40 l"
-)" + figures;
-    auto workspace =
-        load::loadWorkspace("t.routine.toml", {}, [&](const std::filesystem::path& path) {
-            if (path == "t.routine.toml") return system::ReadFile{routine, ""};
-            return system::ReadFile{sample(path.generic_string()), ""};
-        });
-    EXPECT_TRUE(workspace) << describe(workspace.error());
-    return std::move(workspace).value();
+    return test::trialWorkspace("85 m/s", figures);
 }
 
 load::Workspace oneFigure(const std::string& text) {
