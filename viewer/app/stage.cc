@@ -7,7 +7,6 @@
 #include <imgui.h>
 
 #include "engine/system/whole_file.h"
-#include "viewer/model/action_list.h"
 #include "viewer/scene/build.h"
 #include "viewer/ui/quantity_text.h"
 
@@ -79,13 +78,6 @@ void fadeBands(scene::DrawList& list) {
     }
 }
 
-/// Another number for every state of the texts; never 0.
-std::uint64_t textState(const model::Editor& editor) {
-    std::uint64_t state = 1;
-    for (const model::EditedFile& file : editor.files) state += file.buffer.revision() + 1000000;
-    return state;
-}
-
 }  // namespace
 
 Stage::Stage() = default;
@@ -148,7 +140,7 @@ void Stage::takeOpened() {
         begin(workspace.routine_path, workspace.routine_text, model_.shown->demo);
         model_.variant = wish_.variant;
         asked_variant_ = wish_.variant;
-        if (!model_.editor.changed()) asked_for_ = textState(model_.editor);
+        if (!model_.editor.changed()) asked_for_ = model::textState(model_.editor);
     } else if (good) {
         keeper_->closed(model_);
     } else if (model_.shown && wish_.files.size() == 1 &&
@@ -169,54 +161,6 @@ void Stage::takeOpened() {
     if (good && !wish_.files.empty()) model::remember(model_.session, wish_.files.front());
 }
 
-void Stage::begin(const std::filesystem::path& file, std::string text, bool built_in) {
-    keeper_->opened(model_, file, std::move(text), built_in);
-    asked_for_ = 0;
-}
-
-void Stage::beginWriting(const std::filesystem::path& folder, std::FILE* log) {
-    live_ = std::make_unique<model::LiveSolver>();
-    keeper_ = std::make_unique<model::Keeper>(folder);
-    log_ = log;
-}
-
-void Stage::finishWriting() {
-    if (keeper_) keeper_->finish(model_);
-}
-
-/// Asks for the path of the newest texts, takes those that are done.
-void Stage::fly() {
-    if (!live_) return;
-    model::Editor& editor = model_.editor;
-    if (editor.open()) {
-        const std::uint64_t state = textState(editor);
-        if (state != asked_for_ || model_.variant != asked_variant_) {
-            asked_for_ = state;
-            asked_variant_ = model_.variant;
-            model::LiveWish wish;
-            wish.number = ++editor.asked;
-            wish.routine = editor.files.front().file;
-            wish.built_in = editor.built_in;
-            for (const model::EditedFile& file : editor.files) {
-                wish.texts[file.file] = file.buffer.text();
-            }
-            wish.overrides = wish_.overrides;
-            wish.variant = model_.variant;
-            live_->ask(std::move(wish));
-        }
-    }
-    if (auto result = live_->take()) {
-        const bool fine = !result->draft;
-        model::showLive(model_, std::move(*result));
-        if (fine && !editor.changed()) editor.saved = model_.shown;
-    }
-    if (auto shelf = live_->takeShelf()) {
-        model_.shelf = std::make_shared<const std::vector<model::ShelfFigure>>(std::move(*shelf));
-    }
-}
-
-/// The aircraft file may name a model; one that cannot be used leaves the built-in aircraft and
-/// says so.
 void Stage::takeAircraftModel() {
     if (!model_.shown || model_revision_ == model_.shown->revision) return;
     model_revision_ = model_.shown->revision;
@@ -249,138 +193,6 @@ void Stage::takeAircraftModel() {
     if (!built_in) {
         model_.message.text = built_in.error();
         model_.message.wrong = true;
-    }
-}
-
-void Stage::logAction(const model::Action& action) {
-    if (log_ == nullptr) return;
-    std::fprintf(log_, "%.3f %s\n", log_s_, model::actionText(action).c_str());
-    std::fflush(log_);
-}
-
-/// Another file takes the place of one with changes only when that was said.
-void Stage::openGuarded(const model::Action& action) {
-    if (action.kind == model::ActionKind::Open && model_.editor.open() && model_.editor.changed()) {
-        model_.question = model::Question();
-        model_.question.text = model_.editor.files.front().file.filename().string() +
-                               " has changes that are not saved.";
-        model::Action anyway = action;
-        anyway.kind = model::ActionKind::OpenAnyway;
-        model::Action stay;
-        stay.kind = model::ActionKind::DismissMessage;
-        model_.question.choices = {{"Open the other; these come back with their file", anyway},
-                                   {"Stay here", stay}};
-        return;
-    }
-    if (keeper_) keeper_->putAside(model_);
-    model_.question = model::Question();
-    model_.start_panel = false;
-    model::OpenWish wish;
-    wish.files = action.files;
-    open(std::move(wish));
-}
-
-void Stage::quitGuarded() {
-    if (!model_.editor.open() || !model_.editor.changed()) {
-        model_.quit = true;
-        return;
-    }
-    model_.question = model::Question();
-    model_.question.text =
-        model_.editor.files.front().file.filename().string() + " has changes that are not saved.";
-    model::Action save, quit, stay;
-    save.kind = model::ActionKind::Save;
-    save.value = 1;
-    quit.kind = model::ActionKind::QuitAnyway;
-    stay.kind = model::ActionKind::DismissMessage;
-    model_.editor.writing = false;  // the answers are keys
-    model_.question.choices = {
-        {"Save and quit", save}, {"Quit; they come back with the file", quit}, {"Stay", stay}};
-}
-
-bool Stage::applyToFiles(const model::Action& action) {
-    using K = model::ActionKind;
-    switch (action.kind) {
-        case K::Open:
-        case K::OpenAnyway:
-            openGuarded(action);
-            return true;
-        case K::Quit:
-            quitGuarded();
-            return true;
-        case K::QuitAnyway:
-            model_.quit = true;
-            return true;
-        default:
-            break;
-    }
-    if (!keeper_) return false;
-    switch (action.kind) {
-        case K::NewRoutine: {
-            keeper_->putAside(model_);
-            begin("demo/new.routine.toml", model::newRoutineText(), true);
-            model_.editor.saved = nullptr;
-            model_.editor.go_to = "Run in";
-            model_.start_panel = false;
-            model_.variant = variant::Wish();
-            model::Action write;
-            write.kind = K::WriteFigure;
-            model::refreshRows(model_);
-            model::apply(model_, write);
-            return true;
-        }
-        case K::Save:
-            model_.question = model::Question();
-            quit_when_saved_ = action.value != 0;
-            if (model_.editor.built_in) {
-                model::Action ask;
-                ask.kind = K::ShowList;
-                ask.index = static_cast<int>(model::ListKind::SaveFile);
-                model::Actions none;
-                model::applyToList(model_, ask, none);
-            } else if (keeper_->save(model_) && quit_when_saved_) {
-                model_.quit = true;
-            }
-            return true;
-        case K::SaveAs:
-            if (!action.files.empty() && keeper_->saveAs(model_, action.files.front())) {
-                model::remember(model_.session, action.files.front());
-                asked_for_ = 0;
-                if (quit_when_saved_) model_.quit = true;
-            }
-            return true;
-        case K::TakeTheirs:
-            keeper_->takeTheirs(model_);
-            return true;
-        case K::KeepMine:
-            keeper_->keepMine(model_);
-            return true;
-        case K::DismissMessage:
-            model_.question = model::Question();
-            return false;
-        case K::ShowList:
-            if (action.index == static_cast<int>(model::ListKind::Shelf) && !model_.shelf) {
-                live_->askShelf();
-            }
-            return false;
-        default:
-            return false;
-    }
-}
-
-void Stage::applyActions() {
-    std::vector<model::Action> list = actions_.list();
-    actions_.clear();
-    for (std::size_t i = 0; i < list.size(); ++i) {
-        const model::Action action = list[i];
-        logAction(action);
-        if (applyToFiles(action)) continue;
-        model::Actions more;
-        if (model::applyToList(model_, action, more)) {
-            list.insert(list.end(), more.list().begin(), more.list().end());
-            continue;
-        }
-        model::apply(model_, action);
     }
 }
 

@@ -266,4 +266,10 @@ std::optional<std::size_t> byteOfProblem(const Editor& editor, const Problem& pr
     return byteOf(editor.text(), problem.where.line, problem.where.column);
 }
 
+std::uint64_t textState(const Editor& editor) {
+    std::uint64_t state = 1;
+    for (const EditedFile& file : editor.files) state += file.buffer.revision() + 1000000;
+    return state;
+}
+
 }  // namespace plumbline::model

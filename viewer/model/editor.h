@@ -69,4 +69,7 @@ std::string newRoutineText();
 /// Line and column of a problem as a byte of the active text; nothing when it lies elsewhere.
 std::optional<std::size_t> byteOfProblem(const Editor& editor, const Problem& problem);
 
+/// Another number for every state of the texts; never 0.
+std::uint64_t textState(const Editor& editor);
+
 }  // namespace plumbline::model

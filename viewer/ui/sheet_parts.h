@@ -1,0 +1,33 @@
+#pragma once
+// What rows, the open figure and the whole of the sheet share.
+
+#include <string>
+
+#include "viewer/ui/ui.h"
+
+namespace plumbline::ui {
+
+// Places in the sheet, in units of the writing's scale.
+inline constexpr float kThread = 22;
+inline constexpr float kTextLeft = 40;
+inline constexpr float kNameLeft = 90;
+inline constexpr float kMargin = 16;
+inline constexpr float kTextLine = 22;
+
+Mark markOf(check::Grade grade);
+Colour markColour(const Theme& theme, check::Grade grade);
+std::string capitalised(std::string words);
+
+/// "+3 kt, -12 m": what the changes since it was saved do to a figure's entry; empty: nothing.
+std::string entryWords(const PanelInput& in, const std::string& name);
+
+/// A finding in words; returns the height used.
+float drawFinding(const Canvas& c, const check::Finding& finding, float x, float y, float right,
+                  bool draw);
+
+/// What the open figure holds below its row: its text, sliders, findings; returns the height.
+/// @param number  of its row
+/// @param draw    false: measures only
+float drawOpen(const PanelInput& in, UiState& state, int number, float y, float right, bool draw);
+
+}  // namespace plumbline::ui
