@@ -55,14 +55,7 @@ struct PointReader {
 
 }  // namespace
 
-bool looksLikeGpx(std::string_view bytes) {
-    // The root stands within the first lines, after declaration and comments.
-    const std::string_view head = bytes.substr(0, 4096);
-    const std::size_t first = head.find_first_not_of("\xEF\xBB\xBF \t\r\n");
-    if (first == std::string_view::npos || head[first] != '<') return false;
-    return head.find("<gpx") != std::string_view::npos ||
-           head.find(":gpx") != std::string_view::npos;
-}
+bool looksLikeGpx(std::string_view bytes) { return rootIs(bytes, "gpx"); }
 
 Expected<FixLog, Problems> readGpx(const NamedBytes& input) {
     pugi::xml_document document;

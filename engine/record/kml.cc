@@ -100,13 +100,7 @@ private:
 
 }  // namespace
 
-bool looksLikeKml(std::string_view bytes) {
-    const std::string_view head = bytes.substr(0, 4096);
-    const std::size_t first = head.find_first_not_of("\xEF\xBB\xBF \t\r\n");
-    if (first == std::string_view::npos || head[first] != '<') return false;
-    return head.find("<kml") != std::string_view::npos ||
-           head.find(":kml") != std::string_view::npos;
-}
+bool looksLikeKml(std::string_view bytes) { return rootIs(bytes, "kml"); }
 
 Expected<FixLog, Problems> readKml(const NamedBytes& input) {
     pugi::xml_document document;

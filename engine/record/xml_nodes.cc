@@ -8,6 +8,17 @@
 
 namespace plumbline::record {
 
+bool rootIs(std::string_view bytes, std::string_view name) {
+    // The root stands within the first lines, after declaration and comments.
+    const std::string_view head = bytes.substr(0, 4096);
+    const std::size_t first = head.find_first_not_of("\xEF\xBB\xBF \t\r\n");
+    if (first == std::string_view::npos || head[first] != '<') return false;
+    for (std::size_t at = head.find(name, 1); at != std::string_view::npos;
+         at = head.find(name, at + 1))
+        if (head[at - 1] == '<' || head[at - 1] == ':') return true;
+    return false;
+}
+
 std::string_view localName(const pugi::xml_node& node) {
     const std::string_view name = node.name();
     const std::size_t colon = name.find(':');

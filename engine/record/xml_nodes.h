@@ -15,6 +15,9 @@ class xml_node;
 
 namespace plumbline::record {
 
+/// True of bytes that seem to be XML with that root, prefix or not.
+bool rootIs(std::string_view bytes, std::string_view name);
+
 /// The name without its name space prefix.
 std::string_view localName(const pugi::xml_node& node);
 

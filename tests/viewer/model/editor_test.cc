@@ -131,16 +131,30 @@ TEST(Editor, ANewRoutineCanBeFlown) {
     EXPECT_TRUE(result.shown) << describe(result.problems);
 }
 
+struct OnDisk {
+    fs::path folder, file;
+};
+
+/// A folder of its own with kText in it.
+OnDisk freshFile(const char* name) {
+    const fs::path folder = freshFolder(name);
+    OnDisk made{folder, folder / "two.routine.toml"};
+    system::writeWholeFile(made.file, kText);
+    return made;
+}
+
+void writeALine(Model& model) {
+    apply(model, action(ActionKind::WriteFigure, 0));
+    apply(model, action(ActionKind::TypeText, 0, "line 90 m\n"));
+}
+
 TEST(Keeper, WhatWasNotSavedIsBackAfterACrash) {
-    const fs::path folder = freshFolder("keeper_crash");
-    const fs::path file = folder / "two.routine.toml";
-    system::writeWholeFile(file, kText);
+    const auto [folder, file] = freshFile("keeper_crash");
     Model model;
     {
         Keeper keeper(folder / "unsaved");
         keeper.opened(model, file, kText, false);
-        apply(model, action(ActionKind::WriteFigure, 0));
-        apply(model, action(ActionKind::TypeText, 0, "line 90 m\n"));
+        writeALine(model);
         keeper.tick(model, 0.1);
         keeper.tick(model, 0.5);  // a pause: put aside
     }                             // without finish(): as after a kill
@@ -155,14 +169,11 @@ TEST(Keeper, WhatWasNotSavedIsBackAfterACrash) {
 }
 
 TEST(Keeper, AfterSavingNothingComesBack) {
-    const fs::path folder = freshFolder("keeper_saved");
-    const fs::path file = folder / "two.routine.toml";
-    system::writeWholeFile(file, kText);
+    const auto [folder, file] = freshFile("keeper_saved");
     Model model;
     Keeper keeper(folder / "unsaved");
     keeper.opened(model, file, kText, false);
-    apply(model, action(ActionKind::WriteFigure, 0));
-    apply(model, action(ActionKind::TypeText, 0, "line 90 m\n"));
+    writeALine(model);
     keeper.putAside(model);
     EXPECT_TRUE(keeper.save(model));
     EXPECT_EQ(disk(file), model.editor.text());
@@ -174,14 +185,11 @@ TEST(Keeper, AfterSavingNothingComesBack) {
 }
 
 TEST(Keeper, ChangesFromOutsideAreMergedOrAskedAbout) {
-    const fs::path folder = freshFolder("keeper_outside");
-    const fs::path file = folder / "two.routine.toml";
-    system::writeWholeFile(file, kText);
+    const auto [folder, file] = freshFile("keeper_outside");
     Model model;
     Keeper keeper(folder / "unsaved");
     keeper.opened(model, file, kText, false);
-    apply(model, action(ActionKind::WriteFigure, 0));
-    apply(model, action(ActionKind::TypeText, 0, "line 90 m\n"));
+    writeALine(model);
     std::string theirs = kText;
     theirs.replace(theirs.find("6 g"), 3, "5 g");
     system::writeWholeFile(file, theirs);
@@ -207,9 +215,7 @@ TEST(Keeper, ChangesFromOutsideAreMergedOrAskedAbout) {
 }
 
 TEST(Keeper, TwoWindowsOfOneFileKeepTheirTextsApart) {
-    const fs::path folder = freshFolder("keeper_two");
-    const fs::path file = folder / "two.routine.toml";
-    system::writeWholeFile(file, kText);
+    const auto [folder, file] = freshFile("keeper_two");
     Model first, second;
     Keeper a(folder / "unsaved"), b(folder / "unsaved");
     a.opened(first, file, kText, false);
