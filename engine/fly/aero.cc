@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/math/root.h"
+
 namespace plumbline::fly {
 
 AeroModel::AeroModel(const data::Aircraft& aircraft)
@@ -53,7 +55,10 @@ void AeroModel::tabulateNormal() {
         for (int k = 0; k < 8; ++k) {
             constexpr double kSmall = 1e-5;
             const double slope = (normal(guess + kSmall) - normal(guess - kSmall)) / (2 * kSmall);
-            guess -= (normal(guess) - cn) / slope;
+            const double shift = (normal(guess) - cn) / slope;
+            guess -= shift;
+            // The next one would move it by the square of this one.
+            if (std::fabs(shift) < 1e-8) break;
         }
         alpha[static_cast<std::size_t>(i)] = guess;
     }
@@ -87,39 +92,29 @@ AeroModel::Edge AeroModel::edgeOf(double sign) const {
 // Incidence on the rising side at which a lift coefficient is reached; the peak's own when it never
 // is.
 double AeroModel::usedAlpha(double cl, double alpha_peak_rad) const {
-    double lo = alpha0_rad_, hi = alpha_peak_rad;
-    for (int i = 0; i < 50; ++i) {
-        const double mid = 0.5 * (lo + hi);
-        (std::fabs(lift(mid)) < std::fabs(cl) ? lo : hi) = mid;
-    }
-    return hi;
+    const auto short_of = [&](double alpha) { return std::fabs(cl) - std::fabs(lift(alpha)); };
+    const double at_peak = short_of(alpha_peak_rad);
+    if (at_peak >= 0) return alpha_peak_rad;
+    return zeroBetween(short_of, alpha0_rad_, alpha_peak_rad, std::fabs(cl), at_peak, 1e-14);
 }
 
 // The start of the rounding is bracketed: the greatest lift grows with it.
 void AeroModel::placeStall(double wanted, double sign) {
-    double lo = 0, hi = std::fabs(wanted) / std::max(slope_prad_, 1e-6);
     double& start = sign > 0 ? upper_rad_ : lower_rad_;
     double& alpha_best = sign > 0 ? alpha_max_rad_ : alpha_min_rad_;
-    const auto greatest = [&] {
-        double best = 0;
-        // Golden-section search of the hump just past the start of the rounding.
-        double a = std::fabs(start), b = a + kWidth_rad;
-        constexpr double g = 0.6180339887498949;
-        for (int i = 0; i < 40; ++i) {
-            const double x1 = b - g * (b - a), x2 = a + g * (b - a);
-            if (sign * lift(alpha0_rad_ + sign * x1) < sign * lift(alpha0_rad_ + sign * x2))
-                a = x1;
-            else
-                b = x2;
-        }
-        alpha_best = alpha0_rad_ + sign * 0.5 * (a + b);
-        best = sign * lift(alpha_best);
-        return best;
+    const auto short_of = [&](double from_rad) {
+        start = sign * from_rad;
+        const auto height = [&](double x) { return sign * lift(alpha0_rad_ + sign * x); };
+        const double best = peakBetween(height, from_rad, from_rad + kWidth_rad, 1e-9);
+        alpha_best = alpha0_rad_ + sign * best;
+        return std::fabs(wanted) - height(best);
     };
-    for (int i = 0; i < 44; ++i) {
-        start = sign * 0.5 * (lo + hi);
-        (greatest() < std::fabs(wanted) ? lo : hi) = 0.5 * (lo + hi);
-    }
+    const double most = std::fabs(wanted) / std::max(slope_prad_, 1e-6);
+    const double at_none = short_of(0), at_most = short_of(most);
+    if (at_none > 0 && at_most < 0)
+        short_of(zeroBetween(short_of, 0.0, most, at_none, at_most, 1e-13));
+    else if (at_none <= 0)
+        short_of(0);
 }
 
 double AeroModel::lift(double alpha_rad) const {

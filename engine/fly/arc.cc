@@ -106,16 +106,19 @@ void giveUp(Flight& flight, const ArcPlan& plan, double turned) {
 }
 
 void reportLoad(Flight& flight, const Arc& arc, const Segment& segment, double structural_g) {
+    constexpr double kNear_g = 0.05;
+    const bool tightest = arc.size == Arc::Size::Tightest;
+    const double sense = segment.law.load1_g < 0 ? -1 : 1;
+    if (!tightest && flight.reaches(segment, sense * (arc.load_g - kNear_g))) return;
     const Flight::Extremes e = flight.extremes(segment);
-    const double reached = segment.law.load1_g < 0 ? -e.least_g : e.most_g;
-    if (arc.size == Arc::Size::Tightest) {
+    const double reached = sense < 0 ? -e.least_g : e.most_g;
+    if (tightest) {
         flight.note(SolveNote::Kind::Information, "load of the tightest arc here",
                     loadText(reached), "", "");
         flight.notes.back().subject = "arc";
         return;
     }
     const double wanted = arc.load_g;
-    if (reached > wanted - 0.05) return;
     const bool corner = segment.stop_s - segment.start_s < segment.law.onset_s;
     std::string what = "the load asked is not reached: ";
     if (wanted > structural_g + 1e-9)

@@ -10,7 +10,7 @@ namespace plumbline::fly {
 namespace {
 
 constexpr double kRateStep_s = 1e-3;
-constexpr double kFirstStep_s = 0.07;
+constexpr double kFirstStep_s = 0.06;
 
 double angleOfLine(const Quat& q_SL) {
     return std::asin(std::clamp(rotate(q_SL, Vec3(1, 0, 0)).z, -1.0, 1.0));
@@ -283,29 +283,44 @@ Vec3 Flight::positionOf(const Segment& segment, double time_s) const {
     return Vec3(step.component(kX, time_s), step.component(kY, time_s), step.component(kZ, time_s));
 }
 
-// One-sided at the segment's ends, so that a rate never looks across a joint; second order in the
-// step.
-Vec3 Flight::bodyRate(const Segment& segment, double time_s) const {
-    const double h = std::min(kRateStep_s, 0.25 * (segment.stop_s - segment.start_s));
-    if (!(h > 0)) return Vec3(0);
-    const Dynamics dynamics(world, segment.law);
-    const auto q = [&](double t) { return dynamics.moment(t, stateOf(segment, t)).q_SB; };
-    if (time_s - h >= segment.start_s && time_s + h <= segment.stop_s)
-        return vectorFromRotation(glm::conjugate(q(time_s - h)) * q(time_s + h)) / (2 * h);
-    const double side = time_s - h < segment.start_s ? h : -h;
-    const Quat q0 = q(time_s);
+namespace {
+
+double rateStep_s(const Segment& segment) {
+    return std::min(kRateStep_s, 0.25 * (segment.stop_s - segment.start_s));
+}
+
+// The rate that the attitude turns with, by looks `side` and twice that away from where it is q0;
+// second order in the step.
+template <class Attitude>
+Vec3 rateBeside(const Attitude& q, const Quat& q0, double time_s, double side) {
     const Vec3 near = vectorFromRotation(glm::conjugate(q0) * q(time_s + side)) / side;
     const Vec3 far = vectorFromRotation(glm::conjugate(q0) * q(time_s + 2 * side)) / (2 * side);
     return 2.0 * near - far;
 }
 
+}  // namespace
+
+// One-sided at the segment's ends, so that a rate never looks across a joint.
+Vec3 Flight::bodyRate(const Segment& segment, double time_s) const {
+    const double h = rateStep_s(segment);
+    if (!(h > 0)) return Vec3(0);
+    const Dynamics dynamics(world, segment.law);
+    const auto q = [&](double t) { return dynamics.moment(t, stateOf(segment, t)).q_SB; };
+    if (time_s - h >= segment.start_s && time_s + h <= segment.stop_s)
+        return vectorFromRotation(glm::conjugate(q(time_s - h)) * q(time_s + h)) / (2 * h);
+    return rateBeside(q, q(time_s), time_s, time_s - h < segment.start_s ? h : -h);
+}
+
 void Flight::moveJoint(const Segment& segment, const Result& result) {
-    const Moment m = Dynamics(world, segment.law).moment(result.time_s, result.state);
+    const Dynamics dynamics(world, segment.law);
+    const Moment m = dynamics.moment(result.time_s, result.state);
     joint.time_s = result.time_s;
     joint.position_S_m = Vec3(result.state[kX], result.state[kY], result.state[kZ]);
     joint.air_velocity_S_mps = m.air_velocity_S_mps;
     joint.q_SB = glm::normalize(m.q_SB);
-    joint.rate_B_radps = bodyRate(segment, result.time_s);
+    const auto q = [&](double t) { return dynamics.moment(t, stateOf(segment, t)).q_SB; };
+    const double h = rateStep_s(segment);
+    joint.rate_B_radps = h > 0 ? rateBeside(q, m.q_SB, result.time_s, -h) : Vec3(0);
     joint.specific_force_B_mps2 = m.specific_force_B_mps2;
     joint.normal_g = loadFactors(m.specific_force_B_mps2).normal_g;
     joint.mass_kg = result.state[kMass];
@@ -340,6 +355,17 @@ Flight::Extremes Flight::extremes(const Segment& segment) const {
         e.short_share = std::max(e.short_share, m.wanted_force_short);
     }
     return e;
+}
+
+bool Flight::reaches(const Segment& segment, double load_g) const {
+    const Dynamics dynamics(world, segment.law);
+    for (std::size_t i = 0; i < segment.step_count; ++i) {
+        const ode::DenseStep<kStates>& step = steps[segment.first_step + i];
+        const Moment m = dynamics.moment(step.start + step.size, step.end());
+        const double load = loadFactors(m.specific_force_B_mps2).normal_g;
+        if (load_g < 0 ? load < load_g : load > load_g) return true;
+    }
+    return false;
 }
 
 }  // namespace plumbline::fly

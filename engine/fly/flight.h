@@ -98,6 +98,8 @@ public:
         double short_share = 0;
     };
     Extremes extremes(const Segment& segment) const;
+    /// True when the load at one of a segment's steps is beyond the one given, in its own sense.
+    bool reaches(const Segment& segment, double load_g) const;
     /// True when a straight path-held segment is surely fast enough for wing and fuselage in any
     /// bank.
     bool hasLiftToSpare(const Segment& segment) const;

@@ -8,8 +8,9 @@ namespace {
 // chosen: with shares of 0.53 at rest and 0.87 cruising this follows the constant-speed curves of
 // NACA Reports 640 and 658 from rest to 90 m/s (tests/literature/propeller_test.cc).
 constexpr double kShareAt = 0.6;
-constexpr double kTableStep = 0.05;
-constexpr int kTableSize = 400;
+// From a little backwards on: a table is the least exact at its ends.
+constexpr double kTableStart = -0.25, kTableStep = 0.05;
+constexpr int kTableSize = 405;
 constexpr double kLeastTabulated = 0.1;
 
 // Dimensionless thrust t of the disc at dimensionless speed v with power share e: t (v/2 +
@@ -49,15 +50,14 @@ PowerModel::PowerModel(const data::Aircraft& aircraft) {
     std::vector<double> values;
     values.reserve(kTableSize);
     for (int i = 0; i < kTableSize; ++i) {
-        const double x = i * kTableStep;
+        const double x = kTableStart + i * kTableStep;
         const double blend = x * x / (x * x + kShareAt * kShareAt);
         const double share =
             p.static_merit_frac + (p.cruise_efficiency_frac - p.static_merit_frac) * blend;
         values.push_back(discThrust(x, share));
     }
-    thrust_of_x_ = UniformSpline(0, kTableStep, values);
-    table_end_ = kTableStep * (kTableSize - 1);
-    static_thrust_ = thrust_of_x_(0);
+    thrust_of_x_ = UniformSpline(kTableStart, kTableStep, values);
+    table_end_ = kTableStart + kTableStep * (kTableSize - 1);
     // A root is steep where there is least: from a tenth of the lever's way on it is tabulated.
     constexpr int kRoots = 401;
     std::vector<double> roots;

@@ -5,8 +5,8 @@
 // SAE 340096, 1934). Thrust: actuator disc fed a share eta of the shaft power, eta P = T (V/2 +
 // sqrt(V^2/4 + T/(2 rho A))). With x = V / (P/(rho A))^(1/3) the share goes from the static merit
 // to the cruise efficiency as x^2/(x^2 + x0^2), and T / ((rho A)^(1/3) P^(2/3)) is a function of x
-// alone, tabulated. Backwards (V < 0) the static value is held. An idling propeller adds drag by
-// its file's area, faded out as power comes on.
+// alone, tabulated. Backwards (V < 0) the static value is all but held (heldBackwards_mps). An
+// idling propeller adds drag by its file's area, faded out as power comes on.
 
 #include <algorithm>
 #include <cmath>
@@ -88,8 +88,8 @@ public:
     double thrust_n(const Running& r, double forward_speed_mps) const {
         const double v = forward_speed_mps;
         if (v > 0) return near(r, v).at(v);
-        return r.disc_kgpm * r.unit_speed_mps * r.unit_speed_mps * static_thrust_ +
-               r.windmill_kgpm * v * v;
+        const double held = heldBackwards_mps(v);
+        return near(r, held).at(held) + r.windmill_kgpm * (v * v - held * held);
     }
     double thrust_n(double throttle_frac, double density_kgpm3, double forward_speed_mps) const {
         return thrust_n(running(lever(throttle_frac), density_kgpm3, unitSpeed_mps(density_kgpm3)),
@@ -109,6 +109,20 @@ public:
         return (head_heat_k_ * share - (head_k - air_k) * cooling) * head_per_s_;
     }
 
+    /// The speed that the disc works at, backwards.
+    ///
+    /// It follows the speed from nought with continuous slope and curvature and stays at 0.5 m/s
+    /// from 1 m/s on: so that no force jumps in slope where a slide or a tumble begins to go
+    /// backwards.
+    static double heldBackwards_mps(double v) {
+        constexpr double kHalf_mps = 0.5;  // chosen: too little to be seen in thrust (under 1 %)
+        const double x = v + kHalf_mps;
+        if (x <= -kHalf_mps) return -kHalf_mps;
+        const double sum = x + kHalf_mps;
+        return sum * sum * sum * (3 * kHalf_mps - x) / (16 * kHalf_mps * kHalf_mps * kHalf_mps) -
+               kHalf_mps;
+    }
+
 private:
     static constexpr double kPerDensity = 1 / earth::kSeaLevelDensity_kgpm3;
     /// Power left at a density (Gagg & Ferrar).
@@ -121,7 +135,7 @@ private:
     double head_heat_k_ = 0, head_per_s_ = 0;
     double still_cooling_ = 1, wind_cooling_pmps_ = 0;  ///< by slipstream, by airspeed
     UniformSpline thrust_of_x_, cube_root_of_throttle_;
-    double table_end_ = 0, static_thrust_ = 0;
+    double table_end_ = 0;
 };
 
 }  // namespace plumbline::fly

@@ -354,12 +354,17 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
             kLongest_s);
         return r.state[kDistance] >= end_m - 1e-3;
     };
-    // Too steep for the power and the speed goes: less, then.
     double steepest = kSteepest_rad;
-    flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
-    for (int round = 0; round < 4 && !flight.grounded && !fly(steepest); ++round) steepest *= 0.6;
-    flight.shaped_tolerance.relative = tolerance;
-    fly(steepest);
+    if (!fly(steepest) && !flight.grounded) {
+        // Too steep for the power, and the speed goes: less, then.
+        flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
+        for (int round = 0; round < 4; ++round) {
+            steepest *= 0.6;
+            if (fly(steepest) || flight.grounded) break;
+        }
+        flight.shaped_tolerance.relative = tolerance;
+        fly(steepest);
+    }
     if (flight.grounded) return;
     const double missed = climb.height_m - flight.joint.position_S_m.z;
     if (std::fabs(missed) > 1)

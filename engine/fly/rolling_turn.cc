@@ -56,7 +56,7 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
     const double way = 2 * kPi * turn.rolls;
     const double turned_rad = turn.left ? turn.angle_rad : -turn.angle_rad;
     const double tolerance = flight.shaped_tolerance.relative;
-    double short_share = 0;
+    double short_share = 0, rolled_rad = 0;
     const auto fly = [&](double duration_s) {
         flight.rewind(start);
         Law law = flight.lawFrom(Form::Shaped, Shape::RollingTurn);
@@ -71,7 +71,7 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
         short_share = flight.segments.size() > before
                           ? flight.extremes(flight.segments.back()).short_share
                           : 1;
-        return law.roll.total_rad();
+        rolled_rad = law.roll.total_rad();
     };
     // The fastest that the forces give lies between the fastest roll and a slow one.
     const double rate_limit =
@@ -80,19 +80,17 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
         fly(duration_s);
         return !flight.grounded && short_share < kShort;
     };
-    double duration_s = turn.duration_s.value_or(0);
+    const double duration_s = turn.duration_s.value_or(0);
     const double least_s = 1.15 * way / rate_limit;
-    flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
-    std::vector<SolveNote> notes;
-    std::string fastest;  // empty: flown in the time asked
     if (!turn.duration_s || duration_s < least_s || !flyable(duration_s)) {
+        flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
         double lo = std::max(least_s, duration_s), hi = kLongest_s;
         for (int i = 0; i < kHalvings; ++i) {
             const double mid = std::sqrt(lo * hi);
             (flyable(mid) ? hi : lo) = mid;
         }
         flight.rewind(start);
-        fastest = formatFixed(hi, 1) + " s";
+        const std::string fastest = formatFixed(hi, 1) + " s";
         if (!(hi < kLongest_s))
             flight.note(SolveNote::Kind::NotFlyable,
                         "wing and fuselage do not carry this rolling turn at this speed",
@@ -103,19 +101,16 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
                         "the rolling turn is flown as fast as wing and fuselage turn it",
                         formatFixed(duration_s, 1) + " s", fastest,
                         "give it more time, or turn less");
-        notes.assign(flight.notes.begin() + static_cast<std::ptrdiff_t>(start.notes),
-                     flight.notes.end());
-        duration_s = hi;
-    }
-    flight.shaped_tolerance.relative = tolerance;
-    const double rolled = fly(duration_s);
-    flight.notes.insert(flight.notes.end(), notes.begin(), notes.end());
-    if (!fastest.empty()) {
+        const std::vector<SolveNote> notes(
+            flight.notes.begin() + static_cast<std::ptrdiff_t>(start.notes), flight.notes.end());
+        flight.shaped_tolerance.relative = tolerance;
+        fly(hi);
+        flight.notes.insert(flight.notes.end(), notes.begin(), notes.end());
         flight.note(SolveNote::Kind::Information, "time of the rolling turn", fastest, "", "");
         flight.notes.back().subject = "turn";
     }
     if (flight.grounded) return;
-    flight.capture(rotationZ(turned_rad) * flight.joint.q_SL * rotationX(rolled), kFade_s);
+    flight.capture(rotationZ(turned_rad) * flight.joint.q_SL * rotationX(rolled_rad), kFade_s);
 }
 
 }  // namespace plumbline::fly

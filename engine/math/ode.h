@@ -11,6 +11,8 @@
 #include <cstdint>
 #include <vector>
 
+#include "engine/math/root.h"
+
 namespace plumbline::ode {
 
 template <int N>
@@ -36,6 +38,20 @@ struct DenseStep {
         State<N> y;
         for (int i = 0; i < N; ++i) y[i] = r1[i] + r2[i];
         return y;
+    }
+    /// The same curve, ended at a share of the step.
+    void cutTo(double new_size) {
+        const double s = new_size / size, s2 = s * s;
+        for (int i = 0; i < N; ++i) {
+            // By powers of the place in the step, and back.
+            const double b1 = s * (r2[i] + r3[i]), b2 = s2 * (r4[i] + r5[i] - r3[i]),
+                         b3 = -s2 * s * (r4[i] + 2 * r5[i]);
+            r5[i] *= s2 * s2;
+            r4[i] = -b3 - 2 * r5[i];
+            r3[i] = r4[i] + r5[i] - b2;
+            r2[i] = b1 - r3[i];
+        }
+        size = new_size;
     }
 };
 
@@ -119,6 +135,48 @@ DenseStep<N> denseOf(double t, double h, const State<N>& y0, const State<N>& y1,
     return step;
 }
 
+/// When an event that holds at a step's start and no more at its end falls to zero on the
+/// interpolant, as time since the start.
+template <int N, class Event>
+double locate(Event& event, const DenseStep<N>& dense, double g_start, double g_end) {
+    const auto g = [&](double since) {
+        return event(dense.start + since, dense.at(dense.start + since));
+    };
+    return zeroBetween(g, 0.0, dense.size, g_start, g_end, 1e-13);
+}
+
+/// An event's values at the ends of the last two steps tell whether the next one may pass it.
+struct Outlook {
+    double before = 0, now = 0;    ///< at the last step's start and end
+    double slope = 0, change = 0;  ///< over the last step; of it, by time
+    double last_size = 0;
+
+    void move(double g, double size) {
+        const double next = (g - now) / size;
+        change = last_size > 0 ? 2 * (next - slope) / (size + last_size) : 0;
+        slope = next;
+        before = now;
+        now = g;
+        last_size = size;
+    }
+    bool mayEndWithin(double h) const {
+        if (!(last_size > 0)) return false;
+        const double ahead = h * (slope + 0.5 * change * (h + last_size));
+        return now + ahead < 0.3 * std::fabs(ahead);
+    }
+};
+
+/// How long after the last step's end its interpolant, gone on with, has the event fall to zero;
+/// `h` where that is later. The flight itself does so within about a thousandth of that; this
+/// forecast is sought finer, so that last bits do not make another step of it.
+template <int N, class Event>
+double foretell(Event& event, const DenseStep<N>& last, double g_now, double h) {
+    const double t = last.start + last.size;
+    const auto g = [&](double since) { return event(t + since, last.at(t + since)); };
+    const double g_end = g(h);
+    return g_end > 0 ? h : zeroBetween(g, 0.0, h, g_now, g_end, 1e-8 * h);
+}
+
 }  // namespace detail
 
 /// Steps are limited by nothing but their error.
@@ -149,7 +207,9 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
                      const State<N>* slope = nullptr, Limit&& limit = {}) {
     double t = t0;
     State<N> y = y0;
-    if (!(event(t, y) > 0)) return {Stop::Event, t, y, h_first, {}};
+    detail::Outlook outlook;
+    outlook.now = event(t, y);
+    if (!(outlook.now > 0)) return {Stop::Event, t, y, h_first, {}};
     if (!(t1 > t0)) return {Stop::Time, t, y, h_first, {}};
 
     State<N> k[7];
@@ -163,64 +223,66 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
     // 1e-4 at least).
     constexpr double kLeastSixteenth = 0.5623413251903491;
     double last_sixteenth = kLeastSixteenth;
+    // chosen: an event so near a step's end is landed on by the interpolant, which there leaves the
+    // method's own curve by the square of this share of its error; a step to an event goes so much
+    // past it.
+    // A loose tolerance asks no more than the interpolant anywhere.
+    constexpr double kPast = 2e-3;
+    bool refused = false;  // the step before was too long
+    constexpr double kAfter = 1.0;
+    const double near = tol.relative < 1e-6 ? 0.03 : 1;
     const double h_min = 1e-12 * std::max(1.0, std::fabs(t1));
     for (std::int64_t count = 0; count < 200000; ++count) {
         const double free = h;
         h = limit(y, k[0], h);
+        // Where the event is to come, the step ends just past it, so that the interpolant's end
+        // says where.
+        bool foretold = false;
+        if (outlook.mayEndWithin(h)) {
+            const double wait = detail::foretell<N>(event, steps.back(), outlook.now, h);
+            foretold = wait < h;
+            if (foretold) h = std::min(wait * (1 + kPast), h);
+        }
         // What is left is not cut into a whole step and a crumb.
         const bool last = t + h >= t1 - h_min;
         if (last)
             h = t1 - t;
-        else if (t + 2 * h > t1)
+        else if (!foretold && t + 2 * h > t1)
             h = 0.5 * (t1 - t);
         const double error = detail::trialStep<N>(f, t, y, h, k, y1, tol);
         if (!(error <= 1.0)) {
             // NaN lands here too: shrink until it can be told apart from a wall.
             h *= std::isfinite(error) ? std::clamp(0.9 * std::pow(error, -0.2), 0.1, 0.9) : 0.1;
             if (h < h_min) return {Stop::Failed, t, y, h, {}};
+            refused = true;
             continue;
         }
-        if (!(event(t + h, y1) > 0)) {
+        const double g1 = event(t + h, y1);
+        if (!(g1 > 0)) {
             DenseStep<N> dense = detail::denseOf<N>(t, h, y, y1, k);
-            double lo = 0, hi = h, g_lo = event(t, y), g_hi = event(t + h, y1);
-            for (int i = 0; i < 80 && hi - lo > 1e-13; ++i) {
-                double mid = g_lo > g_hi ? lo + (hi - lo) * g_lo / (g_lo - g_hi) : 0.5 * (lo + hi);
-                // Every third cut is a bisection, so that a curved event cannot stall the secant.
-                if (i % 3 == 2 || !(mid > lo && mid < hi)) mid = 0.5 * (lo + hi);
-                const double g = event(t + mid, dense.at(t + mid));
-                if (g > 0) {
-                    lo = mid;
-                    g_lo = g;
-                } else {
-                    hi = mid;
-                    g_hi = g;
+            double size = detail::locate<N>(event, dense, outlook.now, g1);
+            if (size > h_min && size < (1 - near) * h) {
+                // The method's own shortened step differs from the interpolant by its error. That
+                // moves the event by so little that the next interpolant takes it up.
+                double longer = std::min(size * (1 + kPast), h);
+                detail::trialStep<N>(f, t, y, longer, k, y1, tol);
+                double g_longer = event(t + longer, y1);
+                if (g_longer > 0) {
+                    longer = std::min(size * (1 + 10 * kPast), h);
+                    detail::trialStep<N>(f, t, y, longer, k, y1, tol);
+                    g_longer = event(t + longer, y1);
                 }
+                dense = detail::denseOf<N>(t, longer, y, y1, k);
+                size =
+                    g_longer > 0 ? longer : detail::locate<N>(event, dense, outlook.now, g_longer);
             }
-            // The method's own shortened step differs from the interpolant by its error. That moves
-            // the event by so little that the slope at the step's end takes it up exactly.
-            double size = hi;
-            if (size > h_min) {
-                const double near = 1e-3 * h;
-                const double event_slope = (event(t + size, dense.at(t + size)) -
-                                            event(t + size - near, dense.at(t + size - near))) /
-                                           near;
-                detail::trialStep<N>(f, t, y, size, k, y1, tol);
-                double shift = event_slope < 0 ? -event(t + size, y1) / event_slope : 0;
-                if (std::fabs(shift) > 1e-5 * h && size + shift > h_min &&
-                    size + shift < 1.01 * h) {
-                    size += shift;
-                    detail::trialStep<N>(f, t, y, size, k, y1, tol);
-                    shift = -event(t + size, y1) / event_slope;
-                }
-                if (std::fabs(shift) <= 1e-5 * h) {
-                    for (int i = 0; i < N; ++i) y1[i] += shift * k[6][i];
-                    size += shift;
-                }
-                steps.push_back(detail::denseOf<N>(t, size, y, y1, k));
-            }
-            return {Stop::Event, t + size, size > h_min ? y1 : y, h, {}};
+            if (!(size > h_min)) return {Stop::Event, t + size, y, h, {}};
+            dense.cutTo(size);
+            steps.push_back(dense);
+            return {Stop::Event, t + size, dense.end(), h, {}};
         }
         steps.push_back(detail::denseOf<N>(t, h, y, y1, k));
+        outlook.move(g1, h);
         t = last ? t1 : t + h;
         y = y1;
         k[0] = k[6];
@@ -230,7 +292,9 @@ Outcome<N> integrate(Rhs&& f, Event&& event, double t0, const State<N>& y0, doub
         const double sixteenth = std::sqrt(eighth);
         const double grow = 0.9 * std::sqrt(last_sixteenth) / (eighth * sixteenth);
         // A step cut short says little of the next one.
-        h = std::max(h * std::clamp(grow, 0.2, 6.0), h < free ? 0.5 * free : 0.0);
+        h = std::max(h * std::clamp(grow, 0.2, refused ? kAfter : 6.0),
+                     h < free ? 0.5 * free : 0.0);
+        refused = false;
         last_sixteenth = std::max(sixteenth, kLeastSixteenth);
         if (last) return {Stop::Time, t, y, h, k[0]};
     }

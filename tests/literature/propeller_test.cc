@@ -91,9 +91,25 @@ TEST(Propeller, IdealDiscAtRestAndInFlight) {
                 std::pow((0.03 + 0.97 * 0.75) / 0.75, 2.0 / 3), 2e-2);
 }
 
-TEST(Propeller, HoldsItsStaticThrustBackwards) {
+// The disc's own work is held where air comes from behind (what the model says), with no jump of
+// value, slope or curvature at rest: a second difference across it changes by no more than beside
+// it.
+TEST(Propeller, HoldsItsStaticThrustBackwardsAndTurnsToItSmoothly) {
     const PowerModel power(test::plausibleAircraft());
-    EXPECT_DOUBLE_EQ(power.thrust_n(1, 1.225, -30), power.thrust_n(1, 1.225, 0));
+    const auto thrust = [&](double v) { return power.thrust_n(1, 1.225, v); };
+    EXPECT_NEAR(thrust(-30), thrust(0), 0.01 * thrust(0));
+    EXPECT_DOUBLE_EQ(thrust(-30), thrust(-1));
+    constexpr double kStep = 0.01;
+    const auto bend = [&](double v) {
+        return (thrust(v + kStep) - 2 * thrust(v) + thrust(v - kStep)) / (kStep * kStep);
+    };
+    for (const double v : {-1.0, 0.0}) {
+        EXPECT_NEAR(thrust(v + 1e-6), thrust(v - 1e-6), 1e-2);
+        const double slope = (thrust(v + kStep) - thrust(v)) / kStep;
+        EXPECT_NEAR(slope, (thrust(v) - thrust(v - kStep)) / kStep,
+                    3 * kStep * std::fabs(bend(-0.5)));
+        EXPECT_NEAR(bend(v + kStep), bend(v - kStep), 0.1 * std::fabs(bend(-0.5)));
+    }
 }
 
 // Gagg & Ferrar (1934): 1.132 sigma - 0.132.

@@ -111,7 +111,7 @@ TEST(RandomRoutines, MirroredTextFliesTheMirrorImageInCalmAir) {
         const path::Path a = original.samplePath(10), b = solveRandom(seed, true).samplePath(10);
         ASSERT_EQ(a.samples.size(), b.samples.size()) << textOf(seed);
         const double miss = mirrorMiss(a, b);
-        EXPECT_LT(miss, 1e-5) << textOf(seed);
+        EXPECT_LT(miss, 1e-6) << textOf(seed);
         ++flown;
         exact += miss < 1e-9;
     }

@@ -77,7 +77,7 @@ Trial trialOf(std::uint64_t seed) {
             t.text = up + whole(50, 75) + " kt\ntumble " +
                      (random.chance(0.5) ? (random.chance(0.5) ? "forward" : "backward") : side()) +
                      " 1 1/2 turns\nline down 100 m";
-            t.mirror_m = 1e-4;
+            t.mirror_m = 1e-7;
             break;
         case 4:
             t.text = up + whole(18, 30) + " kt\npivot " + side() + " power " + whole(0, 100) +

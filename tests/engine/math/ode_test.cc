@@ -90,6 +90,43 @@ TEST(Ode, EventIsLandedOnToANanosecond) {
     EXPECT_DOUBLE_EQ(steps.back().start + steps.back().size, out.time);
 }
 
+// Kepler's aphelion at half a period: the last step is foretold, so that the event costs no step
+// more than ending at a known time would (one more where the forecast fell short).
+TEST(Ode, EventIsForetoldAndCostsNoSecondStep) {
+    const auto aphelion = [](double t, const State<4>& y) { return t < 1 ? 1.0 : y[1]; };
+    int calls[2] = {0, 0};
+    double miss[2];
+    for (const int by_event : {0, 1}) {
+        const auto counted = [&](double t, const State<4>& y, State<4>& dy) {
+            ++calls[by_event];
+            keplerRate(t, y, dy);
+        };
+        std::vector<DenseStep<4>> steps;
+        const double pi = std::acos(-1.0);
+        const auto out = by_event ? integrate<4>(counted, aphelion, 0, keplerExact(0), 6.0, 0.01,
+                                                 tolerance(1e-8), steps)
+                                  : integrate<4>(counted, never, 0, keplerExact(0), pi, 0.01,
+                                                 tolerance(1e-8), steps);
+        const State<4> exact = keplerExact(pi);
+        miss[by_event] = std::hypot(out.state[0] - exact[0], out.state[1] - exact[1]);
+        EXPECT_NEAR(out.time, pi, 1e-6);
+    }
+    EXPECT_LE(calls[1], calls[0] + 6);
+    EXPECT_LT(miss[1], 2 * miss[0] + 1e-9);
+}
+
+TEST(Ode, CutStepIsTheSameCurve) {
+    std::vector<DenseStep<4>> steps;
+    (void)integrate<4>(keplerRate, never, 0, keplerExact(0), 0.3, 0.3, tolerance(1e9), steps);
+    DenseStep<4> cut = steps.front();
+    cut.cutTo(0.21);
+    for (const double t : {0.0, 0.05, 0.13, 0.21}) {
+        const State<4> whole = steps.front().at(t), part = cut.at(t);
+        for (int i = 0; i < 4; ++i) EXPECT_NEAR(part[i], whole[i], 1e-15 * 4);
+    }
+    EXPECT_NEAR(cut.end()[2], steps.front().at(0.21)[2], 1e-15 * 4);
+}
+
 TEST(Ode, EventAlreadyPassedEndsAtOnce) {
     std::vector<DenseStep<2>> steps;
     const auto out = integrate<2>(

@@ -112,9 +112,18 @@ class Aircraft:
         setting = self.idle + (1 - self.idle) * throttle
         return setting * self.max_power * (1.132 * rho / 1.225 - 0.132)
 
+    @staticmethod
+    def disc_speed(forward):
+        # Backwards the disc works as at rest; between rest and 1 m/s a quartic joins the two, to half
+        # a metre a second (value, slope and curvature continuous).
+        if forward >= 0:
+            return forward
+        u = max(forward + 1, 0)
+        return u**3 * (1 - forward) / 2 - 0.5 if u > 0 else -0.5
+
     def thrust(self, throttle, rho, forward):
         power = self.efficiency * self.shaft_power(throttle, rho)
-        v, disc = max(forward, 0), 2 * rho * self.disc
+        v, disc = self.disc_speed(forward), 2 * rho * self.disc
         # eta P = T (V/2 + sqrt(V^2/4 + T/(2 rho A))), Glauert's disc, by Newton from the static value.
         force = (disc * power**2) ** (1 / 3)
         for _ in range(60):
