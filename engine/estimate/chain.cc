@@ -33,7 +33,7 @@ bool Chain::eliminate(const LocalSquare& link) {
     return true;
 }
 
-bool Chain::solve() {
+bool Chain::solve(const Visit& visit) {
     if (!factor()) return false;
     Eigen::LLT<SharedSquare> shared(c_);
     if (shared.info() != Eigen::Success) return false;
@@ -49,10 +49,12 @@ bool Chain::solve() {
             p = inverse_[k];
             to_shared = to_shared_[k];
         } else {
-            const LocalSquare carried = to_next_[k] * p;
-            p = inverse_[k];
-            p.noalias() += carried * to_next_[k].transpose();
+            const LocalSquare across = -to_next_[k] * p;
+            LocalSquare here = inverse_[k];
+            here.noalias() -= across * to_next_[k].transpose();
             const Border own = to_shared_[k] - to_next_[k] * to_shared;
+            if (visit) visit(k, {here, p, across, own, to_shared});
+            p = here;
             to_shared = own;
         }
         const Eigen::Matrix<double, 9, kShared> top = to_shared.topRows<9>();

@@ -6,6 +6,7 @@
 // covariance at each node come back in one sweep (the recursion of a fixed-interval smoother: H. E.
 // Rauch, F. Tung, C. T. Striebel, AIAA Journal 3 (1965), in information form).
 
+#include <functional>
 #include <vector>
 
 #include <Eigen/Cholesky>
@@ -38,8 +39,17 @@ struct NodeEquations {
     Local right = Local::Zero();
 };
 
+/// What the sweep back knows between a node and the next: covariances with the shared unknowns
+/// held, and how both go with these (negative).
+struct Pair {
+    const LocalSquare &p_now, &p_next, &p_across;
+    const Border &now_to_shared, &next_to_shared;
+};
+
 class Chain {
 public:
+    using Visit = std::function<void(std::size_t node, const Pair& pair)>;
+
     explicit Chain(std::size_t nodes, bool with_covariance);
 
     NodeEquations& now() { return now_; }
@@ -49,8 +59,9 @@ public:
 
     /// Eliminates the node now; `link` is the block between it and the next one. Then next is now.
     bool eliminate(const LocalSquare& link);
-    /// After the last node (nothing linked to it).
-    bool solve();
+    /// After the last node (nothing linked to it). With covariance each pair of neighbours can be
+    /// looked at on the way back, from the last to the first; both their solutions are there.
+    bool solve(const Visit& visit = {});
 
     const Local& at(std::size_t node) const { return x_[node]; }
     const Shared& sharedSolution() const { return g_; }

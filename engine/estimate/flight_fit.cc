@@ -28,6 +28,8 @@ Inertial withoutAge(Inertial inertial, const Settings& settings, double& age_s) 
 
 // chosen: weights may tighten when the nominal moves less than what the linear picture bears
 constexpr int kStages = 4;
+// chosen: so many steps tell the noise, and more cost time
+constexpr std::size_t kWeighedSteps = 1000;
 constexpr double kNear_rad = 0.2;
 // chosen: the pass after this one is far nearer, a tenth of what recordings are sure of at best
 constexpr double kSettled_rad = 1e-3;
@@ -184,7 +186,11 @@ bool FlightFit::pass(int stage, bool last) {
     const double limits[kStages] = {1e6, 30, 8, 4};
     const double limit = limits[std::min(stage, kStages - 1)];
     const std::size_t n = nodes_.size();
-    Chain chain(n, last);
+    // An aircraft without fixes: what is taken for granted of its speed leaves no room for a scale.
+    const bool weighs = !flown_ && stage >= 2 && !last;
+    Chain chain(n, last || weighs);
+    StepModel model;
+    const std::size_t every = std::max<std::size_t>(1, n / kWeighedSteps);
     addPriors(chain);
     next_fix_ = next_height_ = 0;
     for (auto& seen : seen_) seen.clear();
@@ -216,10 +222,21 @@ bool FlightFit::pass(int stage, bool last) {
         if (nodes_[k].rest) addRest(chain, k, sum.step(), limit);
         if (field_on_ && nodes_[k].has_field) addField(chain, k, limit);
         if (airspeed_on_ && nodes_[k].airspeed > 0) addAirspeed(chain, k, limit);
-        if (!chain.eliminate(link(chain, k, sum.step()))) return false;
+        if (!chain.eliminate(link(chain, k, sum.step(), model))) return false;
+        if (!weighs || k % every != 0 || sum.unseen()) continue;
+        model.duration_s = sum.step().duration_s;
+        model.force_noise2 = sum.forceNoise2();
+        noise_scale_.add(k, model);
     }
     if (!with_fixes_) addStill(chain, n - 1, settings_.node_still_s);
-    if (!chain.solve()) return false;
+    const auto weigh = [&](std::size_t k, const Pair& pair) { noise_scale_.weigh(chain, k, pair); };
+    if (!chain.solve(weighs ? Chain::Visit(weigh) : Chain::Visit())) return false;
+    if (weighs) {
+        noise_scale_.settle(static_cast<double>(every));
+        noise_.rate_scale = noise_scale_.rate();
+        // without fixes forces cannot be told from a body that does not stay where it is
+        if (with_fixes_) noise_.force_scale = noise_scale_.force();
+    }
     largest_ = apply(chain);
     if (stage >= 2) rescale();
     if (last) {

@@ -7,6 +7,7 @@
 #include "engine/estimate/chain.h"
 #include "engine/estimate/field.h"
 #include "engine/estimate/gnss.h"
+#include "engine/estimate/noise_scale.h"
 #include "engine/estimate/preintegration.h"
 
 namespace plumbline::estimate {
@@ -59,7 +60,7 @@ private:
     void addStill(Chain& chain, std::size_t k, double span_s) const;
     void addRest(Chain& chain, std::size_t k, const Step& step, double robust_limit) const;
     void addField(Chain& chain, std::size_t k, double robust_limit);
-    LocalSquare link(Chain& chain, std::size_t k, const Step& step) const;
+    LocalSquare link(Chain& chain, std::size_t k, const Step& step, StepModel& model) const;
     void rescale();
     double apply(const Chain& chain);
     void fitField();
@@ -71,6 +72,7 @@ private:
     Inertial inertial_;  ///< at the times that its samples describe
     std::vector<GnssFix> fixes_;
     IntervalNoise noise_;
+    NoiseScale noise_scale_;
     bool with_fixes_ = false;
     bool flown_ = false;  ///< no fixes, and the loads of an aircraft
     std::vector<Node> nodes_;

@@ -46,13 +46,12 @@ void FlightFit::addPriors(Chain& chain) const {
     shared(kSharedAirOffset, air_offset_, settings_.airspeed_offset_mps);
 }
 
-LocalSquare FlightFit::link(Chain& chain, std::size_t k, const Step& step) const {
+LocalSquare FlightFit::link(Chain& chain, std::size_t k, const Step& step, StepModel& model) const {
     const Node& a = nodes_[k];
     const Node& b = nodes_[k + 1];
     const double dt = step.duration_s;
     const Mat3& r = a.attitude;
-    using Nine = Eigen::Matrix<double, 9, 9>;
-    Nine noise;
+    StepSquare& noise = model.noise;
     for (int i = 0; i < 3; ++i)
         for (int j = 0; j < 3; ++j)
             noise.block<3, 3>(3 * i, 3 * j).noalias() =
@@ -60,9 +59,10 @@ LocalSquare FlightFit::link(Chain& chain, std::size_t k, const Step& step) const
     // Of what flies without fixes the place is unknown and must not hold the velocity.
     constexpr double kAnywhere_m2 = 1e6;
     if (flown_) noise.block<3, 3>(6, 6).diagonal().array() += kAnywhere_m2;
-    const Nine w = noise.llt().solve(Nine::Identity());
+    model.weight = noise.llt().solve(StepSquare::Identity());
+    const StepSquare& w = model.weight;
 
-    Eigen::Matrix<double, 9, 1> off;  // what the nominal misses
+    StepErrors& off = model.off;  // what the nominal misses
     off.segment<3>(0) = logMap(b.attitude * (r * step.rotation).transpose());
     const Vec moved = r * step.velocity, placed = r * step.position;
     off.segment<3>(3) = b.velocity - a.velocity - dt * kGravity_S - moved;
@@ -72,13 +72,15 @@ LocalSquare FlightFit::link(Chain& chain, std::size_t k, const Step& step) const
     Eigen::Matrix<double, 9, kCalibrated> turned;
     for (int i = 0; i < 3; ++i)
         turned.middleRows<3>(3 * i).noalias() = r * step.jacobian.middleRows<3>(3 * i);
-    Eigen::Matrix<double, 9, 12> phi = Eigen::Matrix<double, 9, 12>::Zero();
+    auto& phi = model.phi;
+    phi.setZero();
     phi.leftCols<9>().setIdentity();
     phi.block<3, 3>(3, kTheta) = -cross(moved);
     phi.block<3, 3>(6, kTheta) = -cross(placed);
     phi.block<3, 3>(6, kVelocity).diagonal().setConstant(dt);
     phi.rightCols<3>() = turned.leftCols<3>();
-    const auto gamma = turned.rightCols<16>();
+    auto& gamma = model.gamma;
+    gamma = turned.rightCols<16>();
 
     const Eigen::Matrix<double, 12, 9> phi_w = phi.transpose() * w;
     const Eigen::Matrix<double, 9, 16> w_gamma = w * gamma;

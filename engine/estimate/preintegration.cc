@@ -75,6 +75,7 @@ IntervalNoise intervalNoise(const Inertial& inertial, const Settings& settings) 
     IntervalNoise noise;
     noise.rate.assign(n, 0.0F);
     noise.force.assign(n, 0.0F);
+    noise.change.assign(n, 0.0F);
     std::vector<double> steps(n > 1 ? n - 1 : 0);
     for (std::size_t i = 0; i + 1 < n; ++i) steps[i] = inertial.time_s[i + 1] - inertial.time_s[i];
     if (steps.empty()) return noise;
@@ -90,8 +91,7 @@ IntervalNoise intervalNoise(const Inertial& inertial, const Settings& settings) 
     for (std::size_t i = 0; i + 1 < n; ++i) {
         const double dt = inertial.time_s[i + 1] - inertial.time_s[i];
         const Vec3 change = inertial.force_I_mps2[i + 1] - inertial.force_I_mps2[i];
-        double rate = 0;
-        double force = settings.force_change_share * std::sqrt(glm::dot(change, change) / 3);
+        double rate = 0, force = 0;
         if (dt > 3.5 * usual_s && dt > 0.03) {
             rate = kUnseenRate_radps;
             force = kUnseenForce_mps2;
@@ -104,6 +104,8 @@ IntervalNoise intervalNoise(const Inertial& inertial, const Settings& settings) 
             force = std::max(force, kClippedForce_mps2);
         noise.rate[i] = static_cast<float>(rate);
         noise.force[i] = static_cast<float>(force);
+        noise.change[i] = static_cast<float>(settings.force_change_share *
+                                             std::sqrt(glm::dot(change, change) / 3));
     }
     return noise;
 }
@@ -126,7 +128,8 @@ void Preintegrator::start(std::size_t sample, const Vec& bias) {
     step_.position.setZero();
     step_.jacobian.setZero();
     step_.noise.setZero();
-    q_rotation_ = 0;
+    q_rotation_ = q_force_ = 0;
+    unseen_ = false;
     c_velocity_.setZero();
     c_position_.setZero();
     q_velocity_.setZero();
@@ -193,10 +196,14 @@ void Preintegrator::addNoise(const Vec& force, double dt) {
     // Sensors alike in all axes: the rotation's covariance stays a multiple of I, those of velocity
     // and position against it stay -[c]x, and [a]x [c]x = c a^T - (a.c) I.
     const double rate_extra = noise_.rate[sample_], force_extra = noise_.force[sample_];
-    const double w2 =
-        dt * (settings_.rate_noise * settings_.rate_noise + rate_extra * rate_extra * dt);
-    const double x2 =
-        dt * (settings_.force_noise * settings_.force_noise + force_extra * force_extra * dt);
+    const double rate = noise_.rate_scale * settings_.rate_noise;
+    const double force_set = settings_.force_noise, change = noise_.change[sample_];
+    const double scaled2 = noise_.force_scale * noise_.force_scale * dt *
+                           (force_set * force_set + change * change * dt);
+    const double w2 = dt * (rate * rate + rate_extra * rate_extra * dt);
+    const double x2 = scaled2 + force_extra * force_extra * dt * dt;
+    q_force_ += scaled2;
+    unseen_ = unseen_ || rate_extra > 0 || force_extra > 0;
     const Vec a = dt * force;
     const auto against = [&a](const Vec& c) {
         Mat3 m = -c * a.transpose();

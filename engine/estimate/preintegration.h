@@ -47,10 +47,13 @@ struct Step {
     Eigen::Matrix<double, 9, 9> noise = Eigen::Matrix<double, 9, 9>::Zero();
 };
 
-/// Noise of each interval beyond the settings': gaps and clipped samples.
+/// Noise of each interval beyond the settings'.
 struct IntervalNoise {
-    std::vector<float> rate;   ///< rad/s, unknown rate over the interval
-    std::vector<float> force;  ///< m/s^2
+    std::vector<float> rate;    ///< rad/s, unknown rate over the interval: gaps and clipped samples
+    std::vector<float> force;   ///< m/s^2, likewise
+    std::vector<float> change;  ///< m/s^2, unknown within a step between samples
+    double rate_scale = 1;      ///< of the settings' rate noise
+    double force_scale = 1;     ///< of the settings' force noise and of change
 };
 IntervalNoise intervalNoise(const Inertial& inertial, const Settings& settings);
 
@@ -70,6 +73,9 @@ public:
     const Vec& rate() const { return rate_; }
     const Vec& force() const { return force_; }
     void finishNoise();
+    /// Of Step::noise what IntervalNoise::force_scale stands for, (m/s)^2.
+    double forceNoise2() const { return q_force_; }
+    bool unseen() const { return unseen_; }  ///< gaps or clipped samples were in it
 
 private:
     void addNoise(const Vec& force, double dt);
@@ -84,7 +90,8 @@ private:
     Vec raw_rate_, raw_force_, rate_, force_;
     Step step_;
     // noise about isotropic sensors: see preintegration.cc
-    double q_rotation_ = 0;
+    double q_rotation_ = 0, q_force_ = 0;
+    bool unseen_ = false;
     Vec c_velocity_ = Vec::Zero(), c_position_ = Vec::Zero();
     Mat3 q_velocity_ = Mat3::Zero(), q_pv_ = Mat3::Zero(), q_position_ = Mat3::Zero();
 };

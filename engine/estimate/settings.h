@@ -11,7 +11,8 @@
 namespace plumbline::estimate {
 
 struct Settings {
-    // inertial sensors, one standard deviation
+    // inertial sensors, one standard deviation; the noises are where the search for the recording's
+    // own begins (noise_scale.h)
     double rate_noise = 2.5e-4;       ///< rad/sqrt(s): 0.015 deg/sqrt(s)
     double force_noise = 0.03;        ///< m/s/sqrt(s)
     double force_change_share = 0.1;  ///< of a step between samples, unknown within it

@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <sstream>
 #include <string>
 
@@ -46,6 +47,23 @@ estimate::Streams streamsOf(const figures::NumberTable& t, bool with_field) {
 // What moves the mean inclination of all trials least: the reference lags that much more.
 constexpr double kClockShift_s = 0.0018;
 
+/// Errors of one method, or the sums of several trials', in degrees.
+struct Row {
+    double total = 0, heading = 0, inclination = 0;
+    int trials = 0;
+    void add(const Row& row) {
+        total += row.total;
+        heading += row.heading;
+        inclination += row.inclination;
+        ++trials;
+    }
+    void print(const char* name) const {
+        std::printf("  %-27s %6.2f %7.2f %11.3f\n", name, total / trials, heading / trials,
+                    inclination / trials);
+    }
+};
+std::map<std::string, Row> sums;  // over the trials, by method
+
 /// The rows of a table of published or measured errors that are about a trial.
 void printRows(const std::string& file, const std::string& trial) {
     std::ifstream in(file);
@@ -59,15 +77,12 @@ void printRows(const std::string& file, const std::string& trial) {
         if (cells.size() < 4) continue;
         const std::size_t n = cells.size();
         const std::string name = n > 4 ? cells[0] + " " + cells[1] : cells[0];
-        std::printf("  %-27s %6.2f %7.2f %11.3f\n", name.substr(0, 27).c_str(),
-                    std::atof(cells[n - 3].c_str()), std::atof(cells[n - 2].c_str()),
-                    std::atof(cells[n - 1].c_str()));
+        const Row row{std::atof(cells[n - 3].c_str()), std::atof(cells[n - 2].c_str()),
+                      std::atof(cells[n - 1].c_str()), 1};
+        row.print(name.substr(0, 27).c_str());
+        sums[name].add(row);
     }
 }
-
-/// Over trials: with all sensors, total, heading and inclination.
-double sums_deg[3] = {0, 0, 0};
-int trials = 0;
 
 void trial(const std::string& imu_file) {
     const std::string truth_file =
@@ -112,21 +127,18 @@ void trial(const std::string& imu_file) {
             total_in += e.total_rad <= 2 * s.attitude_sigma_rad;
         }
         constexpr double kDeg = 1 / units::kDegree_rad;
-        if (with_field) {
-            const double rms[3] = {total.rms(), heading.rms(), inclination.rms()};
-            for (int i = 0; i < 3; ++i) sums_deg[i] += rms[i] * kDeg;
-            ++trials;
-        }
+        sums[with_field ? "ours" : "ours, no magnetometer"].add(
+            {total.rms() * kDeg, heading.rms() * kDeg, inclination.rms() * kDeg, 1});
         const double n = static_cast<double>(total.count) / 100;
         // without a field the heading starts anywhere: only the inclination compares
         if (with_field)
             std::printf("  %-27s %6.2f %7.2f", "ours", total.rms() * kDeg, heading.rms() * kDeg);
         else
             std::printf("  %-27s %6s %7s", "ours, no magnetometer", "-", "-");
-        std::printf(
-            " %11.3f   in 2 sigma: all %3.0f %%, tilt %3.0f %%; %.2f s; clock shifted %.3f\n",
-            inclination.rms() * kDeg, static_cast<double>(total_in) / n,
-            static_cast<double>(tilt_in) / n, took, in_time.rms() * kDeg);
+        std::printf(" %11.3f   in 2 sigma: tilt %3.0f %%", inclination.rms() * kDeg,
+                    static_cast<double>(tilt_in) / n);
+        if (with_field) std::printf(", all %3.0f %%", static_cast<double>(total_in) / n);
+        std::printf("; %.2f s; clock shifted %.3f\n", took, in_time.rms() * kDeg);
     }
 }
 
@@ -144,8 +156,9 @@ int main(int argc, char** argv) {
     std::printf("%-29s %6s %7s %11s   rms errors in degrees, while it moves\n", "", "total",
                 "heading", "inclination");
     for (const std::string& file : files) trial(file);
-    if (trials > 0)
-        std::printf("mean of %d trials\n  %-27s %6.2f %7.2f %11.3f\n", trials, "ours",
-                    sums_deg[0] / trials, sums_deg[1] / trials, sums_deg[2] / trials);
+    if (sums.empty()) return 0;
+    std::printf("mean of %zu trials (6D and no magnetometer: headings count from the start)\n",
+                files.size());
+    for (const auto& [name, sum] : sums) sum.print(name.c_str());
     return 0;
 }
