@@ -13,7 +13,8 @@ namespace plumbline::record {
 /// @param zero_s  the clock at the path's start
 StreamCoverage coverageOf(std::string name, const std::vector<double>& clock_s, double zero_s);
 
-/// All streams of a recording that hold something.
+/// All streams of a recording that hold something, with their numbers in at most some ten thousand
+/// entries each.
 std::vector<StreamCoverage> coverageOf(const std::vector<Fix>& fixes, const SensorLog& sensors,
                                        double zero_s);
 

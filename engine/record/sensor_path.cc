@@ -69,6 +69,7 @@ ImportedTrack SensorPath::take() {
             span.start_s -= first_s_;
             span.stop_s -= first_s_;
         }
+        for (StreamNumbers::Entry& entry : stream.numbers.entries) entry.time_s -= first_s_;
         if (stream.name == "Places") stream.rejected_s = std::move(rejected_fixes_s_);
         if (stream.name == "Pressure") stream.rejected_s = std::move(rejected_heights_s_);
         for (double& t : stream.rejected_s) t -= first_s_;

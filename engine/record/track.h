@@ -95,11 +95,23 @@ struct TimeSpan {
     double stop_s = 0;
 };
 
-/// When one stream of a recording ran, in the path's time.
+/// A stream's numbers as logged, thinned for drawing: each entry stands for a few samples in a row.
+struct StreamNumbers {
+    struct Entry {
+        double time_s = 0;  ///< of its first sample
+        float low[3] = {0, 0, 0}, high[3] = {0, 0, 0};
+    };
+    std::string unit;    ///< "rad/s"; empty: the log's own
+    int components = 0;  ///< 1 or 3 of each entry's count
+    std::vector<Entry> entries;
+};
+
+/// When one stream of a recording ran and what it gave, in the path's time.
 struct StreamCoverage {
     std::string name;                ///< "Places", "Rates"...
     std::vector<TimeSpan> spans;     ///< without holes
     std::vector<double> rejected_s;  ///< of samples that did not fit the rest
+    StreamNumbers numbers;
 };
 
 /// A recording as a path.

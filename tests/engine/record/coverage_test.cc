@@ -1,5 +1,7 @@
 #include "engine/record/coverage.h"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "engine/record/read_recording.h"
@@ -39,6 +41,39 @@ TEST(Coverage, ATrackTellsItsHoles) {
     ASSERT_EQ(track->streams[0].spans.size(), 2u);
     EXPECT_NEAR(track->streams[0].spans[0].stop_s, 19, 1e-9);
     EXPECT_NEAR(track->streams[0].spans[1].start_s, 35, 1e-9);
+}
+
+TEST(Coverage, NumbersAreThinnedToTheirExtremes) {
+    SensorLog sensors;
+    for (int i = 0; i < 100000; ++i)
+        sensors.rate_I_radps.add(0.005 * i, {std::sin(0.01 * i), 2, i == 70001 ? -9.0 : 0.0});
+    const std::vector<StreamCoverage> all = coverageOf({}, sensors, 100);
+    ASSERT_EQ(all.size(), 1u);
+    const StreamNumbers& numbers = all[0].numbers;
+    EXPECT_EQ(numbers.unit, "rad/s");
+    ASSERT_EQ(numbers.components, 3);
+    EXPECT_LT(numbers.entries.size(), 20000u);
+    EXPECT_GT(numbers.entries.size(), 2000u);
+    EXPECT_NEAR(numbers.entries.front().time_s, -100, 1e-9);
+    // a single sample's peak is not lost
+    std::size_t peaks = 0;
+    for (const StreamNumbers::Entry& entry : numbers.entries) {
+        EXPECT_LE(entry.low[0], entry.high[0]);
+        EXPECT_EQ(entry.low[1], 2);
+        peaks += entry.low[2] == -9 ? 1 : 0;
+    }
+    EXPECT_EQ(peaks, 1u);
+}
+
+TEST(Coverage, FewNumbersAreKeptAsTheyAre) {
+    SensorLog sensors;
+    for (int i = 0; i < 5; ++i) sensors.pressure_height_m.add(i, i == 2 ? NAN : 10.0 * i);
+    const std::vector<StreamCoverage> all = coverageOf({}, sensors, 0);
+    ASSERT_EQ(all.size(), 1u);
+    ASSERT_EQ(all[0].numbers.entries.size(), 4u);  // without the one that is none
+    EXPECT_EQ(all[0].numbers.entries[2].low[0], 30);
+    EXPECT_EQ(all[0].numbers.entries[2].high[0], 30);
+    EXPECT_EQ(all[0].numbers.entries[2].time_s, 3);
 }
 
 }  // namespace
