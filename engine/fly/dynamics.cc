@@ -64,6 +64,10 @@ Moment Dynamics::moment(double t, const StateVector& y) const {
     return m;
 }
 
+Quat Dynamics::attitude(double t, const StateVector& y) const {
+    return law_.form == Form::Held ? eitherHeldAttitude(t, y) : moment(t, y).q_SB;
+}
+
 ode::Outcome<kStates> Dynamics::integrate(const Event& event, double t0, const StateVector& y0,
                                           double t1, double h_first,
                                           const ode::Tolerance<kStates>& tolerance,

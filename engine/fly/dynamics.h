@@ -219,6 +219,8 @@ public:
 
     void derivative(double t, const StateVector& y, StateVector& dy) const;
     Moment moment(double t, const StateVector& y) const;
+    /// Its attitude alone, cheaper where no force is needed for it.
+    Quat attitude(double t, const StateVector& y) const;
     /// Both at the cost of one.
     Moment derivativeAndMoment(double t, const StateVector& y, StateVector& dy) const;
 
@@ -253,6 +255,7 @@ private:
     void either(double t, const StateVector& y, StateVector* dy, Moment* m) const;
     template <Shape kShape>
     Quat heldAttitude(double t, const StateVector& y) const;
+    Quat eitherHeldAttitude(double t, const StateVector& y) const;
     Vec3 groundLine(const StateVector& y, double speed, const Vec3& wind) const;
     Vec3 groundCurve(double speed, const Vec3& tangent, const Vec3& wind, double curvature,
                      const Vec3& g_S, double& ground_speed) const;

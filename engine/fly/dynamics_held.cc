@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <type_traits>
 
 #include "engine/fly/dynamics_parts.h"
 
@@ -45,6 +46,26 @@ double rollDamping_nms(const data::Aircraft& a, double density, double u, double
     const double inner = broad / span;  // of the area; of the span squared its square
     return 0.25 * density * a.rotation.roll_damping * a.geometry.wing_area_m2 * span * span *
            (std::fabs(u) + added * inner * inner * inner);
+}
+
+// Calls `f` with the shape as a constant.
+template <class F>
+void ofHeldShape(Shape shape, F&& f) {
+    const auto with = [&]<Shape kShape>() { f(std::integral_constant<Shape, kShape>()); };
+    switch (shape) {
+        case Shape::Yaw:
+            return with.template operator()<Shape::Yaw>();
+        case Shape::Tilt:
+            return with.template operator()<Shape::Tilt>();
+        case Shape::Free:
+            return with.template operator()<Shape::Free>();
+        case Shape::Torque:
+            return with.template operator()<Shape::Torque>();
+        case Shape::Tumble:
+            return with.template operator()<Shape::Tumble>();
+        default:
+            return with.template operator()<Shape::Hold>();
+    }
 }
 
 }  // namespace
@@ -150,20 +171,13 @@ void Dynamics::held(double t, const StateVector& y, StateVector* dy, Moment* m) 
 }
 
 void Dynamics::eitherHeld(double t, const StateVector& y, StateVector* dy, Moment* m) const {
-    switch (law_.shape) {
-        case Shape::Yaw:
-            return held<Shape::Yaw>(t, y, dy, m);
-        case Shape::Tilt:
-            return held<Shape::Tilt>(t, y, dy, m);
-        case Shape::Free:
-            return held<Shape::Free>(t, y, dy, m);
-        case Shape::Torque:
-            return held<Shape::Torque>(t, y, dy, m);
-        case Shape::Tumble:
-            return held<Shape::Tumble>(t, y, dy, m);
-        default:
-            return held<Shape::Hold>(t, y, dy, m);
-    }
+    ofHeldShape(law_.shape, [&](auto shape) { held<shape.value>(t, y, dy, m); });
+}
+
+Quat Dynamics::eitherHeldAttitude(double t, const StateVector& y) const {
+    Quat q;
+    ofHeldShape(law_.shape, [&](auto shape) { q = heldAttitude<shape.value>(t, y); });
+    return q;
 }
 
 ode::Outcome<kStates> Dynamics::integrateHeld(const Event& event,

@@ -301,11 +301,10 @@ Vec3 rateBeside(const Attitude& q, const Quat& q0, double time_s, double side) {
 }  // namespace
 
 // One-sided at the segment's ends, so that a rate never looks across a joint.
-Vec3 Flight::bodyRate(const Segment& segment, double time_s) const {
+Vec3 Flight::bodyRate(const Dynamics& dynamics, const Segment& segment, double time_s) const {
     const double h = rateStep_s(segment);
     if (!(h > 0)) return Vec3(0);
-    const Dynamics dynamics(world, segment.law);
-    const auto q = [&](double t) { return dynamics.moment(t, stateOf(segment, t)).q_SB; };
+    const auto q = [&](double t) { return dynamics.attitude(t, stateOf(segment, t)); };
     if (time_s - h >= segment.start_s && time_s + h <= segment.stop_s)
         return vectorFromRotation(glm::conjugate(q(time_s - h)) * q(time_s + h)) / (2 * h);
     return rateBeside(q, q(time_s), time_s, time_s - h < segment.start_s ? h : -h);
@@ -318,7 +317,7 @@ void Flight::moveJoint(const Segment& segment, const Result& result) {
     joint.position_S_m = Vec3(result.state[kX], result.state[kY], result.state[kZ]);
     joint.air_velocity_S_mps = m.air_velocity_S_mps;
     joint.q_SB = glm::normalize(m.q_SB);
-    const auto q = [&](double t) { return dynamics.moment(t, stateOf(segment, t)).q_SB; };
+    const auto q = [&](double t) { return dynamics.attitude(t, stateOf(segment, t)); };
     const double h = rateStep_s(segment);
     joint.rate_B_radps = h > 0 ? rateBeside(q, m.q_SB, result.time_s, -h) : Vec3(0);
     joint.specific_force_B_mps2 = m.specific_force_B_mps2;

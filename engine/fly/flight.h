@@ -111,7 +111,8 @@ public:
     /// State of a segment at a time within it.
     StateVector stateOf(const Segment& segment, double time_s) const;
     Vec3 positionOf(const Segment& segment, double time_s) const;
-    Vec3 bodyRate(const Segment& segment, double time_s) const;
+    /// @param dynamics  of the segment's law
+    Vec3 bodyRate(const Dynamics& dynamics, const Segment& segment, double time_s) const;
 
 private:
     const ode::DenseStep<kStates>& stepOf(const Segment& segment, double time_s) const;

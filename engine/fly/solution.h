@@ -35,8 +35,6 @@ struct Solution::Impl {
 
     Impl(std::shared_ptr<const World> w, const SolveOptions& o)
         : world(std::move(w)), options(o), flight(*world, o) {}
-
-    path::Sample sampleIn(const Segment& segment, double time_s) const;
 };
 
 }  // namespace plumbline::fly

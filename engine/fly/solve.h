@@ -12,6 +12,7 @@
 #include "engine/data/weather.h"
 #include "engine/path/path.h"
 #include "engine/routine/routine.h"
+#include "engine/system/parallel.h"
 
 namespace plumbline::fly {
 
@@ -82,6 +83,17 @@ struct Standing {
     double power_frac = 1;
 };
 
+/// How a solution is sampled.
+struct Sampling {
+    double rate_hz = 100;
+    enum class Rates {
+        Exact,   ///< body rates from the laws
+        ForEye,  ///< from the neighbouring samples' attitudes, at a third of the work
+    };
+    Rates rates = Rates::Exact;
+    system::Executor executor = system::serial();
+};
+
 /// The solved routine with its dense output. Movable, cheap to share.
 class Solution {
 public:
@@ -97,11 +109,12 @@ public:
     /// Right-hand sides evaluated, for benchmarks.
     std::int64_t evaluations() const;
 
-    /// Samples at `rate_hz` plus one at each joint of elements, from the dense output.
+    /// Samples at a rate plus one at each joint of elements, from the dense output.
+    path::Path samplePath(const Sampling& sampling) const;
     path::Path samplePath(double rate_hz) const;
     /// The same, with the samples of the figures that solveAgain took over copied from theirs.
-    /// @param before  samplePath of the solution given to solveAgain, at this rate; empty: none
-    path::Path samplePathAgain(double rate_hz, const path::Path& before) const;
+    /// @param before  samplePath of the solution given to solveAgain, sampled alike; empty: none
+    path::Path samplePathAgain(const Sampling& sampling, const path::Path& before) const;
     /// Up to here the flight is that of the solution given to solveAgain; 0: it was flown anew.
     double sameUntil_s() const;
     /// Samples at given times, increasing.

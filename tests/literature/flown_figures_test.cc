@@ -36,9 +36,11 @@ TEST(FlownFigures, RollRateGrowsWithAirspeedUpToTheCap) {
         line.rolls.parts.push_back({2 * kPi, 0, 0, 0});
         flyLines(flight, {{&line, 0, 1}});
         double most = 0;
-        for (const Segment& segment : flight.segments)
+        for (const Segment& segment : flight.segments) {
+            const Dynamics dynamics(world, segment.law);
             for (double t = segment.start_s; t < segment.stop_s; t += 0.01)
-                most = std::max(most, std::fabs(flight.bodyRate(segment, t).x));
+                most = std::max(most, std::fabs(flight.bodyRate(dynamics, segment, t).x));
+        }
         return most;
     };
     const double slow = steady_rate(30), middle = steady_rate(45), fast = steady_rate(60);

@@ -82,8 +82,12 @@ LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision, bool dr
     // Samples can be taken over only from the path of the very solution before.
     const std::size_t kind = draft ? 1 : 0;
     const bool follows = plain && same_world_ && path_[kind] && !refine;
-    auto path = std::make_shared<path::Path>(flown.solution.samplePathAgain(
-        draft ? kDraftRate_hz : kSampleRate_hz, follows ? *path_[kind] : path::Path()));
+    fly::Sampling sampling;
+    sampling.executor = system::parallel();
+    sampling.rate_hz = draft ? kDraftRate_hz : kSampleRate_hz;
+    if (draft) sampling.rates = fly::Sampling::Rates::ForEye;
+    auto path = std::make_shared<path::Path>(
+        flown.solution.samplePathAgain(sampling, follows ? *path_[kind] : path::Path()));
     if (!refine) path_[0] = path_[1] = nullptr;
     if (path->samples.empty()) {
         Problem problem;

@@ -36,14 +36,20 @@ std::int64_t expectSameAgain(const routine::Routine& before, const routine::Rout
     const Solution again = solveAgain(first, after);
     expectSamePath(afresh, again);
     // Samples taken over are those that would have been made.
-    const path::Path made = afresh.samplePath(50);
-    const path::Path taken = again.samplePathAgain(50, first.samplePath(50));
-    EXPECT_EQ(made.samples.size(), taken.samples.size());
-    for (std::size_t i = 0; i < std::min(made.samples.size(), taken.samples.size()); ++i) {
-        EXPECT_EQ(made.samples[i].time_s, taken.samples[i].time_s);
-        EXPECT_EQ(made.samples[i].position_S_m, taken.samples[i].position_S_m);
-        EXPECT_EQ(made.samples[i].q_SB, taken.samples[i].q_SB);
-        EXPECT_EQ(made.samples[i].element, taken.samples[i].element);
+    for (const Sampling::Rates rates : {Sampling::Rates::Exact, Sampling::Rates::ForEye}) {
+        Sampling sampling;
+        sampling.rate_hz = 50;
+        sampling.rates = rates;
+        const path::Path made = afresh.samplePath(sampling);
+        const path::Path taken = again.samplePathAgain(sampling, first.samplePath(sampling));
+        EXPECT_EQ(made.samples.size(), taken.samples.size());
+        for (std::size_t i = 0; i < std::min(made.samples.size(), taken.samples.size()); ++i) {
+            EXPECT_EQ(made.samples[i].time_s, taken.samples[i].time_s);
+            EXPECT_EQ(made.samples[i].position_S_m, taken.samples[i].position_S_m);
+            EXPECT_EQ(made.samples[i].q_SB, taken.samples[i].q_SB);
+            EXPECT_EQ(made.samples[i].rate_B_radps, taken.samples[i].rate_B_radps);
+            EXPECT_EQ(made.samples[i].element, taken.samples[i].element);
+        }
     }
     expectSameNotes(afresh, again);
     EXPECT_EQ(afresh.found().size(), again.found().size());
