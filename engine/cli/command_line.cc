@@ -16,6 +16,7 @@ constexpr std::array kCommands = {
     Command{"margins", "a routine flown imperfectly many times: chances, heights, cue times",
             runMargins},
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
+    Command{"review", "a flight against its plan: LOG... --plan ROUTINE", runReview},
 };
 /// What only a build with the viewer can do.
 constexpr std::array<std::string_view, 3> kDrawing = {"show", "picture", "film"};

@@ -9,5 +9,6 @@ int runSolve(const Arguments& arguments);
 int runCheck(const Arguments& arguments);
 int runMargins(const Arguments& arguments);
 int runImport(const Arguments& arguments);
+int runReview(const Arguments& arguments);
 
 }  // namespace plumbline::cli

@@ -5,11 +5,10 @@
 
 #include "engine/base/number_text.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/logs.h"
 #include "engine/cli/options.h"
-#include "engine/cli/pace.h"
 #include "engine/out/path_csv.h"
 #include "engine/record/read_recording.h"
-#include "engine/system/mapped_file.h"
 #include "engine/system/whole_file.h"
 #include "engine/units/units.h"
 
@@ -127,7 +126,6 @@ int runImport(const Arguments& arguments) {
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
-    Problems problems;
     if (output.empty() && !explains) {
         Problem problem;
         problem.what = "import needs a place to write to";
@@ -153,27 +151,10 @@ int runImport(const Arguments& arguments) {
             return refuse({problem});
         }
     }
-    Pace pace(1);
-    wishes.progress = [&pace](double share, std::string_view doing) {
-        if (pace.due())
-            std::fprintf(stderr, "import: %.0f %%, %.*s\n", 100 * share,
-                         static_cast<int>(doing.size()), doing.data());
-    };
-    std::vector<system::MappedFile> contents(logs.size());
-    std::vector<record::NamedBytes> inputs;
-    for (std::size_t i = 0; i < logs.size(); ++i) {
-        const std::string reason = contents[i].open(logs[i]);
-        if (reason.empty()) {
-            inputs.push_back({logs[i], contents[i].bytes()});
-            continue;
-        }
-        Problem problem;
-        problem.where.file = logs[i];
-        problem.what = "this recording cannot be read: " + reason;
-        problem.remedy = "check the name and the folder";
-        problems.push_back(std::move(problem));
-    }
-    if (!problems.empty()) return refuse(problems);
+    wishes.progress = progressOn("import");
+    const Expected<Logs, Problems> opened = openLogs(logs);
+    if (!opened) return refuse(opened.error());
+    const std::vector<record::NamedBytes> inputs = opened->named();
     if (explains) return explain(inputs, wishes.columns, output, logs);
     const Expected<record::ImportedTrack, Problems> track = record::readRecordings(inputs, wishes);
     if (!track) return refuse(track.error());

@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "engine/base/number_text.h"
+#include "engine/record/in_site.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/mapped_file.h"
-#include "viewer/model/beside.h"
 #include "viewer/model/shown_routine.h"
 #include "viewer/model/site_of.h"
 
@@ -111,7 +111,8 @@ void openBeside(const std::vector<std::filesystem::path>& files, const load::Ove
         auto track = readLogs(files, tell, problems);
         if (!track) return;
         shown.beside = files.front().stem().string();
-        path = std::make_shared<path::Path>(inSite(std::move(*track), shown.workspace->site));
+        path =
+            std::make_shared<path::Path>(record::inSite(std::move(*track), shown.workspace->site));
     }
     if (path->samples.empty()) {
         problems.push_back(problemOf(files.front(), "nothing in it has been flown",
@@ -143,7 +144,7 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
             siteOf(*track, wish.files.front(), wish.overrides.site_file, shown->warnings)) {
         site = std::move(*found);
         shown->place = site.name;
-        track->path = inSite(std::move(*track), site);
+        track->path = record::inSite(std::move(*track), site);
     } else {
         site.name = "Where the recording begins";
         site.show_line_bearing_rad = track->path.show_line_bearing_rad;

@@ -1,12 +1,12 @@
-#include "viewer/model/beside.h"
+#include "engine/record/in_site.h"
 
 #include <utility>
 
 #include "engine/earth/local_projection.h"
 
-namespace plumbline::model {
+namespace plumbline::record {
 
-path::Path inSite(record::ImportedTrack track, const data::Site& site) {
+path::Path inSite(ImportedTrack track, const data::Site& site) {
     path::Path path = std::move(track.path);
     if (!track.origin) return path;
     const earth::LocalProjection from(*track.origin, path.show_line_bearing_rad);
@@ -23,4 +23,4 @@ path::Path inSite(record::ImportedTrack track, const data::Site& site) {
     return path;
 }
 
-}  // namespace plumbline::model
+}  // namespace plumbline::record

@@ -1,8 +1,8 @@
-#include "viewer/model/beside.h"
+#include "engine/record/in_site.h"
 
 #include <gtest/gtest.h>
 
-namespace plumbline::model {
+namespace plumbline::record {
 namespace {
 
 constexpr double kDeg = kPi / 180;
@@ -38,4 +38,4 @@ TEST(Beside, ARecordingComesIntoTheSitesAxes) {
 }
 
 }  // namespace
-}  // namespace plumbline::model
+}  // namespace plumbline::record

@@ -1,0 +1,63 @@
+#pragma once
+// How true a flown line is.
+
+#include <optional>
+#include <vector>
+
+#include "engine/review/match.h"
+
+namespace plumbline::review {
+
+/// What is measured of a line: the attitude of the zero-lift axis against the true direction, in
+/// the middle part, where nothing rolls.
+///
+/// Judged so by the published texts for verticals and 45 deg lines: attitude of the zero-lift axis,
+/// wind and track ignored.
+/// @accuracy twice `sigma_rad` holds about 95 % of the errors that the recording tells of
+struct LineMeasure {
+    int piece = -1;       ///< of the flight
+    int plan_piece = -1;  ///< of the plan
+    double start_s = 0, stop_s = 0;
+    double climb_rad = 0;  ///< the true angle: pi/2 up, -pi/2 down, 0 level, pi/4...
+    // Off the true direction. On verticals the two components of the nose's lean: along the show
+    // line (crowd right positive) and towards the crowd; else of its climb (steeper positive) and
+    // of its heading (to the right positive).
+    double along_rad = 0, across_rad = 0;
+    double off_rad = 0;  ///< both together
+    // The same in the aircraft's own axes: towards the canopy positive; to the right positive.
+    double pitch_rad = 0, yaw_rad = 0;
+    double steady_rad = 0;                       ///< root mean square about the mean
+    double path_rad = 0;                         ///< climb of the path over the ground, mean
+    double sigma_rad = 0;                        ///< of off_rad; 0: not told
+    double before_roll_m = 0, after_roll_m = 0;  ///< 0 without a roll
+    bool vertical() const;
+};
+
+/// A roll against its plan.
+struct RollMeasure {
+    int piece = -1, plan_piece = -1;
+    double start_s = 0;
+    double angle_rad = 0;  ///< flown, right positive
+    double planned_rad = 0;
+    double rate_radps = 0;  ///< mean
+    double sigma_rad = 0;   ///< of the angle; 0: not told
+};
+
+/// A line of the flight by the rule it was planned by; none where it is too short to say.
+/// @param zero_lift_rad  incidence at which the wing lifts nothing
+std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& flown,
+                                       const Piece& planned, double zero_lift_rad);
+
+/// The rolls of a pair of lines that have equally many, but those into and out of turns.
+std::vector<RollMeasure> measureRolls(const path::Path& flight, const path::Path& plan,
+                                      const Piece& flown, const Piece& planned);
+
+/// The angle between a straight line and the vertical as an eye sees it, up to a right angle: both
+/// laid into the plane across the line of sight to its middle.
+double seenFromVertical_rad(const Vec3& eye_S_m, const Vec3& from_S_m, const Vec3& to_S_m);
+
+/// Published deduction for an angle: a point of ten for each 5 deg, to the nearest half.
+/// @source BAeA judging notes (CIVA criteria), 1 point per 5 deg
+double pointsFor(double off_rad);
+
+}  // namespace plumbline::review

@@ -1,0 +1,215 @@
+#include "engine/review/match.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace plumbline::review {
+namespace {
+
+constexpr double kLeftOut = 0.75;  // chosen: two left out cost more than a doubtful pair
+constexpr double kDegree = kPi / 180;
+
+double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
+
+// A level line between two figures says nothing of either.
+bool tells(const Piece& piece) {
+    return piece.motion != Motion::Line || !piece.rolls.empty() ||
+           std::fabs(piece.way_S.z) > std::sin(15 * kDegree);
+}
+
+int figureOfPiece(const path::Path& plan, const Piece& piece) {
+    // A level line may run from one figure into the next: what is rolled on it says whose it is.
+    const bool rolled = !piece.rolls.empty();
+    const double from_s = rolled ? piece.rolls.front().start_s : piece.start_s;
+    const double to_s = rolled ? piece.rolls.back().stop_s : piece.stop_s;
+    return path::figureAt(plan, 0.5 * (from_s + to_s));
+}
+
+/// Pairs of the cheapest way through two sequences, and what it costs. Where `anywhere`, what the
+/// second has before and behind costs nothing.
+struct Way {
+    std::vector<std::pair<int, int>> pairs;
+    double cost = 0;
+};
+Way cheapestWay(const std::vector<const Piece*>& a, const std::vector<const Piece*>& b,
+                bool anywhere) {
+    const std::size_t rows = a.size() + 1, columns = b.size() + 1;
+    std::vector<double> cost(rows * columns, 0);
+    std::vector<char> step(rows * columns, 'e');
+    const auto at = [columns](std::size_t i, std::size_t j) { return i * columns + j; };
+    for (std::size_t i = 1; i < rows; ++i) {
+        cost[at(i, 0)] = cost[at(i - 1, 0)] + kLeftOut;
+        step[at(i, 0)] = 'a';
+    }
+    for (std::size_t j = 1; j < columns; ++j) {
+        cost[at(0, j)] = anywhere ? 0 : cost[at(0, j - 1)] + kLeftOut;
+        step[at(0, j)] = anywhere ? 'e' : 'b';
+    }
+    for (std::size_t i = 1; i < rows; ++i)
+        for (std::size_t j = 1; j < columns; ++j) {
+            const double pair = cost[at(i - 1, j - 1)] + unlikeness(*a[i - 1], *b[j - 1]);
+            const double skip_a = cost[at(i - 1, j)] + kLeftOut;
+            const double skip_b = cost[at(i, j - 1)] + kLeftOut;
+            const double least = std::min({pair, skip_a, skip_b});
+            cost[at(i, j)] = least;
+            step[at(i, j)] = least == pair ? 'p' : least == skip_a ? 'a' : 'b';
+        }
+    std::size_t i = rows - 1, j = columns - 1;
+    if (anywhere)
+        for (std::size_t k = 0; k < columns; ++k)
+            if (cost[at(i, k)] < cost[at(i, j)]) j = k;
+    Way way;
+    way.cost = cost[at(i, j)];
+    while (step[at(i, j)] != 'e') {
+        const char taken = step[at(i, j)];
+        if (taken == 'p') way.pairs.emplace_back(i - 1, j - 1);
+        if (taken != 'b') --i;
+        if (taken != 'a') --j;
+    }
+    std::reverse(way.pairs.begin(), way.pairs.end());
+    return way;
+}
+
+std::vector<const Piece*> pointersTo(const std::vector<Piece>& pieces) {
+    std::vector<const Piece*> out;
+    for (const Piece& piece : pieces) out.push_back(&piece);
+    return out;
+}
+
+}  // namespace
+
+double unlikeness(const Piece& a, const Piece& b) {
+    constexpr double kOther = 4;
+    if (a.motion != b.motion) return kOther;
+    double miss = 0;
+    const auto add = [&miss](double x, double y, double much) { miss += std::fabs(x - y) / much; };
+    if (a.motion == Motion::Line) {
+        add(climbOf(a.way_S), climbOf(b.way_S), 30 * kDegree);
+        add(a.rolled_rad, b.rolled_rad, 120 * kDegree);
+        add(static_cast<double>(a.rolls.size()), static_cast<double>(b.rolls.size()), 3);
+    } else if (a.motion == Motion::Slide) {
+        add(a.tail_m, b.tail_m, 150);
+    } else if (a.motion != Motion::Fall) {
+        add(a.turned_rad, b.turned_rad, 60 * kDegree);
+    }
+    // A little for the time it takes, so that of two alike the nearer is taken.
+    const double longer = std::max(a.stop_s - a.start_s, b.stop_s - b.start_s);
+    const double shorter = std::min(a.stop_s - a.start_s, b.stop_s - b.start_s);
+    miss += 0.2 * (1 - shorter / std::max(longer, 0.1));
+    return std::min(miss, kOther);
+}
+
+std::vector<int> matchInOrder(const std::vector<Piece>& plan, const std::vector<Piece>& flight) {
+    std::vector<int> out(plan.size(), -1);
+    for (const auto& [i, j] : cheapestWay(pointersTo(plan), pointersTo(flight), false).pairs)
+        out[static_cast<std::size_t>(i)] = j;
+    return out;
+}
+
+namespace {
+
+/// The telling pieces of a figure, by index.
+std::vector<int> tellingOf(const std::vector<Piece>& pieces, const std::vector<int>& figure_of,
+                           int figure) {
+    std::vector<int> out;
+    for (std::size_t i = 0; i < pieces.size(); ++i)
+        if (figure_of[i] == figure && tells(pieces[i])) out.push_back(static_cast<int>(i));
+    return out;
+}
+
+FigureMatch figureFrom(int figure, std::vector<std::pair<int, int>> pairs,
+                       const std::vector<Piece>& flight) {
+    FigureMatch match;
+    match.figure = figure;
+    match.start_s = flight[static_cast<std::size_t>(pairs.front().second)].start_s;
+    match.stop_s = flight[static_cast<std::size_t>(pairs.back().second)].stop_s;
+    match.pieces = std::move(pairs);
+    return match;
+}
+
+}  // namespace
+
+Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces,
+                   const std::vector<Piece>& flight_pieces) {
+    constexpr double kMostIsThere = 0.6;  // chosen: of the telling pieces
+    Match match;
+    std::vector<int> figure_of;
+    for (const Piece& piece : plan_pieces) figure_of.push_back(figureOfPiece(plan, piece));
+    const std::vector<int> flown = matchInOrder(plan_pieces, flight_pieces);
+    std::set<int> taken;
+    std::vector<int> left;
+    const int figures = static_cast<int>(plan.figures.size());
+    for (int figure = 0; figure < figures; ++figure) {
+        const std::vector<int> telling = tellingOf(plan_pieces, figure_of, figure);
+        std::vector<std::pair<int, int>> pairs;
+        double there = 0;
+        for (std::size_t i = 0; i < plan_pieces.size(); ++i) {
+            if (figure_of[i] != figure || flown[i] < 0) continue;
+            const auto j = static_cast<std::size_t>(flown[i]);
+            if (unlikeness(plan_pieces[i], flight_pieces[j]) > 2 * kLeftOut) continue;
+            pairs.emplace_back(static_cast<int>(i), flown[i]);
+            there += tells(plan_pieces[i]);
+        }
+        if (there < kMostIsThere * static_cast<double>(telling.size()) || pairs.empty()) {
+            left.push_back(figure);
+            continue;
+        }
+        for (const auto& [i, j] : pairs)
+            if (tells(flight_pieces[static_cast<std::size_t>(j)])) taken.insert(j);
+        match.figures.push_back(figureFrom(figure, std::move(pairs), flight_pieces));
+    }
+    // What is left of the flight, run by run; a figure left over goes where it fits best.
+    for (const int figure : left) {
+        std::vector<const Piece*> wanted;
+        const std::vector<int> telling = tellingOf(plan_pieces, figure_of, figure);
+        if (telling.empty()) {
+            // A level line: whether it was flown as a figure or on the way cannot be told.
+            continue;
+        }
+        for (const int i : telling) wanted.push_back(&plan_pieces[static_cast<std::size_t>(i)]);
+        std::vector<const Piece*> free;
+        std::vector<int> index;
+        Way best;
+        best.cost = 1e9;
+        std::vector<int> best_index;
+        const auto look = [&] {
+            if (free.empty()) return;
+            const Way way = cheapestWay(wanted, free, true);
+            if (way.cost < best.cost && !way.pairs.empty()) {
+                best = way;
+                best_index = index;
+            }
+            free.clear();
+            index.clear();
+        };
+        for (std::size_t j = 0; j < flight_pieces.size(); ++j) {
+            if (taken.count(static_cast<int>(j))) {
+                look();
+            } else if (tells(flight_pieces[j])) {
+                free.push_back(&flight_pieces[j]);
+                index.push_back(static_cast<int>(j));
+            }
+        }
+        look();
+        const double size = static_cast<double>(wanted.size());
+        if (best.pairs.empty() || static_cast<double>(best.pairs.size()) < kMostIsThere * size ||
+            best.cost > (1 - kMostIsThere + 0.3) * kLeftOut * size) {
+            match.missing.push_back(figure);
+            continue;
+        }
+        std::vector<std::pair<int, int>> pairs;
+        for (const auto& [i, j] : best.pairs) {
+            pairs.emplace_back(telling[static_cast<std::size_t>(i)],
+                               best_index[static_cast<std::size_t>(j)]);
+            taken.insert(pairs.back().second);
+        }
+        match.figures.push_back(figureFrom(figure, std::move(pairs), flight_pieces));
+        match.figures.back().out_of_order = true;
+    }
+    std::sort(match.figures.begin(), match.figures.end(),
+              [](const FigureMatch& a, const FigureMatch& b) { return a.start_s < b.start_s; });
+    return match;
+}
+
+}  // namespace plumbline::review

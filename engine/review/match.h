@@ -1,0 +1,40 @@
+#pragma once
+// Which piece of a flight is which of its plan.
+
+#include <vector>
+
+#include "engine/review/pieces.h"
+
+namespace plumbline::review {
+
+/// How unlike two pieces are: 0 the same, 1 doubtful, more another thing.
+///
+/// By what they are, how far they turn and roll, and which way a line goes; not by when or where.
+double unlikeness(const Piece& a, const Piece& b);
+
+/// For each piece of the plan the index of the flight's, or -1 where it was not flown.
+///
+/// The cheapest way through both in order (S. B. Needleman and C. D. Wunsch, J. Mol. Biol. 48
+/// (1970) 443-453): pieces are paired, left out of the plan, or flown beyond it.
+std::vector<int> matchInOrder(const std::vector<Piece>& plan, const std::vector<Piece>& flight);
+
+/// A figure of the plan in the flight.
+struct FigureMatch {
+    int figure = -1;                          ///< index into the plan's figures
+    double start_s = 0, stop_s = 0;           ///< of the flight
+    bool out_of_order = false;                ///< not where the plan has it
+    std::vector<std::pair<int, int>> pieces;  ///< of the plan, of the flight
+};
+
+struct Match {
+    std::vector<FigureMatch> figures;  ///< in the order flown; a figure flown again stands twice
+    std::vector<int> missing;          ///< figures of the plan that are not in the flight
+};
+
+/// Figures of a plan found in a flight: first all in order, then those that are left, each where it
+/// fits in what is left of the flight.
+/// @param plan  with figures
+Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces,
+                   const std::vector<Piece>& flight_pieces);
+
+}  // namespace plumbline::review

@@ -1,0 +1,69 @@
+#pragma once
+// A flight against its plan: figures, lines, rolls, heights, and what is most worth mending.
+
+#include <string>
+#include <vector>
+
+#include "engine/data/aircraft.h"
+#include "engine/data/site.h"
+#include "engine/review/lines.h"
+
+namespace plumbline::review {
+
+/// A number of the flight beside the plan's.
+struct Beside {
+    double flown = 0, planned = 0;
+};
+
+/// A figure of the plan as it was flown.
+struct FigureReview {
+    std::string name;
+    bool out_of_order = false;
+    double start_s = 0, stop_s = 0;  ///< of the flight
+    double planned_start_s = 0;
+    double late_s = 0;           ///< against the plan, from the first figure on
+    Beside lowest_m, highest_m;  ///< heights above show centre
+    Beside entry_mps;            ///< airspeed, else over the ground
+    Beside most_g, least_g;
+    Beside nearest_y_m;        ///< least distance from the crowd line
+    double place_sigma_m = 0;  ///< of heights and places; 0: not told
+};
+
+/// A slide against its plan.
+struct SlideReview {
+    std::string figure;
+    double start_s = 0;
+    Beside way_m, fastest_mps;  ///< tail first
+};
+
+/// Something to mend, in plain words.
+struct Remark {
+    double weight = 0;  ///< one: a published point, or as much as matters
+    double time_s = 0;  ///< of the flight
+    std::string figure;
+    std::string words;
+};
+
+struct Review {
+    std::vector<FigureReview> figures;
+    std::vector<std::string> missing;
+    struct Line {
+        std::string figure, name;
+        LineMeasure measure;
+    };
+    std::vector<Line> lines;
+    struct RolledLine {
+        std::string figure, name;
+        RollMeasure measure;
+    };
+    std::vector<RolledLine> rolls;
+    std::vector<SlideReview> slides;
+    std::vector<Remark> remarks;     ///< the heaviest first
+    std::vector<std::string> notes;  ///< what could not be measured, and why
+};
+
+/// @param flight  in the site's axes (record::inSite)
+Review reviewFlight(const path::Path& flight, const path::Path& plan,
+                    const data::Aircraft& aircraft, const data::Site& site);
+
+}  // namespace plumbline::review
