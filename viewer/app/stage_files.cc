@@ -10,6 +10,7 @@ namespace plumbline::app {
 
 void Stage::begin(const std::filesystem::path& file, std::string text, bool built_in) {
     keeper_->opened(model_, file, std::move(text), built_in);
+    live_->begin(model_.shown);
     asked_for_ = 0;
 }
 
@@ -41,10 +42,11 @@ void Stage::fly() {
             }
             wish.overrides = wish_.overrides;
             wish.variant = model_.variant;
+            model::lookAt(model_, wish.figure, wish.in_it_s);
             live_->ask(std::move(wish));
         }
     }
-    if (auto result = live_->take()) {
+    while (auto result = live_->take()) {
         const bool fine = !result->draft;
         model::showLive(model_, std::move(*result));
         if (fine && !editor.changed()) editor.saved = model_.shown;

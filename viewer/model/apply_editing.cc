@@ -269,6 +269,17 @@ int openRow(const Model& model) {
     return -1;
 }
 
+void lookAt(const Model& model, std::string& figure, double& in_it_s) {
+    figure = model.editor.go_to;
+    in_it_s = 0;
+    if (!figure.empty() || !model.shown) return;
+    in_it_s = model.clock.time_s();
+    const std::int32_t row = rowAt(model.shown->outline, in_it_s);
+    if (row < 0) return;
+    figure = model.shown->outline[static_cast<std::size_t>(row)].name;
+    in_it_s -= model.shown->outline[static_cast<std::size_t>(row)].start_s;
+}
+
 void showLive(Model& model, LiveResult result) {
     Editor& editor = model.editor;
     if (result.number <= editor.answered && !(result.number == editor.answered && !result.draft)) {

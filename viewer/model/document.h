@@ -29,11 +29,13 @@ namespace plumbline::model {
 struct Shown {
     std::uint64_t revision = 0;  ///< differs for every load
     bool demo = false;
+    bool draft = false;  ///< sampled sparsely and not checked: a finer one follows
     std::string title;
     std::string variant;  ///< "mirrored, show: low"; empty: as written, or a recording
     std::string place;    ///< the site's name; empty: a recording of no known site
     std::string when;     ///< "27 June 17:40 UTC"; empty when not known
     std::shared_ptr<const load::Workspace> workspace;  ///< null for a recording
+    fly::Solution solution;                            ///< of a routine; empty for a recording
     scene::SceneSource source;
     LaneData lanes;
     std::vector<OutlineRow> outline;

@@ -148,7 +148,7 @@ TextRange selection(const Editor& editor) {
 
 void beginEditing(Editor& editor, const std::filesystem::path& file, std::string text,
                   bool built_in) {
-    const std::uint64_t asked = editor.asked;
+    const std::uint64_t asked = editor.asked + 1;
     editor = Editor();
     editor.asked = asked;  // numbers go on rising: late answers are known as such
     editor.answered = asked;

@@ -4,14 +4,52 @@
 #include <utility>
 
 #include "engine/routine/figure_file.h"
+#include "viewer/model/draft_path.h"
 #include "viewer/model/shown_routine.h"
 
 namespace plumbline::model {
 namespace {
 
-constexpr double kDraftRate_hz = 20;  // chosen: a metre or two between samples near the ground
+constexpr double kShelfRate_hz = 20;      // chosen: for pictures of figures
+constexpr double kDraftTolerance = 1e-6;  // chosen: centimetres over the demo, a fifth quicker
+
+fly::SolveOptions optionsOf(LiveFlight::Kind kind) {
+    fly::SolveOptions options;
+    if (kind == LiveFlight::Kind::Draft) options.relative_tolerance = kDraftTolerance;
+    return options;
+}
+
+/// Where in the path somebody looks.
+double lookedAt_s(const path::Path& path, const LiveWish& wish) {
+    for (const path::Figure& figure : path.figures) {
+        if (figure.name == wish.figure) return figure.start_s + wish.in_it_s;
+    }
+    return wish.in_it_s;
+}
 
 }  // namespace
+
+void LiveFlight::begin(const std::shared_ptr<const Shown>& shown) {
+    *this = LiveFlight(kind_);
+    if (!shown || !shown->workspace || !shown->variant.empty() || shown->solution.empty()) return;
+    workspace_ = *shown->workspace;
+    std::error_code failed;
+    const std::filesystem::path file = std::filesystem::absolute(workspace_->routine_path, failed);
+    if (!shown->demo && !failed) workspace_->routine_path = file;  // as the editor names it
+    shown_ = shown;
+    if (kind_ == Kind::Fine) {
+        solution_ = shown->solution;
+        path_ = shown->source.path;
+        return;
+    }
+    solution_ = fly::solve(workspace_->aircraft, workspace_->site, workspace_->weather,
+                           workspace_->routine, optionsOf(kind_));
+}
+
+void LiveFlight::forgetFiles() {
+    files_.clear();
+    workspace_.reset();
+}
 
 system::ReadFile LiveFlight::read(const LiveWish& wish, const std::filesystem::path& file) {
     const auto text = wish.texts.find(file);
@@ -27,8 +65,8 @@ Expected<load::Workspace, Problems> LiveFlight::load(const LiveWish& wish) {
     world_texts.erase(wish.routine);
     const auto files = [&](const std::filesystem::path& file) { return read(wish, file); };
     same_world_ = false;
-    if (workspace_ && workspace_->routine_path == wish.routine && world_texts == world_texts_ &&
-        !files_.empty() && !wish.overrides.site_file && !wish.overrides.weather) {
+    if (workspace_ && workspace_->routine_path == wish.routine && world_texts_ == world_texts &&
+        !wish.overrides.site_file && !wish.overrides.weather) {
         // Only the routine's own text has changed: aircraft, site and weather stay as read.
         if (auto again = load::loadAgain(*workspace_, files)) {
             same_world_ = again->has_value();
@@ -40,56 +78,55 @@ Expected<load::Workspace, Problems> LiveFlight::load(const LiveWish& wish) {
     return loaded;
 }
 
-LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision, bool draft) {
+std::shared_ptr<path::Path> LiveFlight::sample(const LiveWish& wish, const fly::Solution& solution,
+                                               bool follows) const {
+    if (kind_ == Kind::Fine) {
+        // Samples can be taken over only from the path of the very solution before.
+        fly::Sampling sampling;
+        sampling.rate_hz = kSampleRate_hz;
+        return std::make_shared<path::Path>(
+            solution.samplePathAgain(sampling, follows && path_ ? *path_ : path::Path()));
+    }
+    return std::make_shared<path::Path>(draftPath(
+        solution, [&](const path::Path& path) { return aroundMoment(lookedAt_s(path, wish)); }));
+}
+
+LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision,
+                           const std::shared_ptr<const Shown>& world_of) {
     const auto began = std::chrono::steady_clock::now();
     LiveResult result;
     result.number = wish.number;
-    result.draft = draft;
+    result.draft = kind_ == Kind::Draft;
     const auto done = [&] {
         result.took_s =
             std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
         return std::move(result);
     };
-    const bool refine = !draft && solved_ == wish.number && workspace_.has_value();
-    variant::Flown flown;
-    std::shared_ptr<const Shown> world_of = shown_;
+    auto loaded = load(wish);
+    if (!loaded) {
+        result.problems = std::move(loaded).error();
+        return done();
+    }
+    workspace_ = *loaded;
     const bool plain = wish.variant.asWritten();
-    if (refine && plain) {
-        flown.workspace = *workspace_;
-        flown.solution = solution_;
+    const bool follows = plain && same_world_ && !solution_.empty();
+    variant::Flown flown;
+    if (follows) {
+        flown.solution = fly::solveAgain(solution_, loaded->routine);
+        flown.workspace = std::move(loaded).value();
     } else {
-        auto loaded = load(wish);
-        if (!loaded) {
-            result.problems = std::move(loaded).error();
+        auto made = variant::fly(std::move(loaded).value(), wish.variant, optionsOf(kind_));
+        if (!made) {
+            result.problems = std::move(made).error();
             return done();
         }
-        if (!same_world_) world_of = nullptr;
-        workspace_ = *loaded;
-        if (plain && same_world_ && !solution_.empty()) {
-            flown.solution = fly::solveAgain(solution_, loaded->routine);
-            flown.workspace = std::move(loaded).value();
-        } else {
-            auto made = variant::fly(std::move(loaded).value(), wish.variant);
-            if (!made) {
-                result.problems = std::move(made).error();
-                return done();
-            }
-            flown = std::move(made).value();
-        }
-        solution_ = plain ? flown.solution : fly::Solution();
-        solved_ = wish.number;
+        flown = std::move(made).value();
     }
-    // Samples can be taken over only from the path of the very solution before.
-    const std::size_t kind = draft ? 1 : 0;
-    const bool follows = plain && same_world_ && path_[kind] && !refine;
-    fly::Sampling sampling;
-    sampling.executor = system::parallel();
-    sampling.rate_hz = draft ? kDraftRate_hz : kSampleRate_hz;
-    if (draft) sampling.rates = fly::Sampling::Rates::ForEye;
-    auto path = std::make_shared<path::Path>(
-        flown.solution.samplePathAgain(sampling, follows ? *path_[kind] : path::Path()));
-    if (!refine) path_[0] = path_[1] = nullptr;
+    auto path = sample(wish, flown.solution, follows);
+    solution_ = plain ? flown.solution : fly::Solution();
+    path_ = plain && kind_ == Kind::Fine ? path : nullptr;
     if (path->samples.empty()) {
+        solution_ = fly::Solution();
         Problem problem;
         problem.where.file = wish.routine.generic_string();
         problem.what = "nothing in it can be flown";
@@ -97,9 +134,10 @@ LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision, bool dr
         result.problems.push_back(std::move(problem));
         return done();
     }
-    path_[kind] = path;
-    auto shown = showRoutine(std::move(flown), std::move(path), revision, world_of.get());
-    shown->demo = false;
+    const Shown* before = world_of ? world_of.get() : same_world_ ? shown_.get() : nullptr;
+    auto shown = kind_ == Kind::Draft
+                     ? draftRoutine(std::move(flown), std::move(path), revision, before)
+                     : showRoutine(std::move(flown), std::move(path), revision, before);
     result.shown = std::move(shown);
     shown_ = result.shown;
     return done();
@@ -131,13 +169,14 @@ std::vector<ShelfFigure> flyShelf() {
         constexpr const char* kSkills[] = {"simple", "practised", "expert"};
         shelf.skill = kSkills[static_cast<std::size_t>(read.skill)];
         shelf.path =
-            fly::solve(demo->aircraft, demo->site, calm, routine).samplePath(kDraftRate_hz);
+            fly::solve(demo->aircraft, demo->site, calm, routine).samplePath(kShelfRate_hz);
         if (!shelf.path.samples.empty()) out.push_back(std::move(shelf));
     }
     return out;
 }
 
-LiveSolver::LiveSolver() : thread_([this] { work(); }) {}
+LiveSolver::LiveSolver()
+    : draft_thread_([this] { flyDrafts(); }), fine_thread_([this] { flyFine(); }) {}
 
 LiveSolver::~LiveSolver() {
     {
@@ -145,13 +184,25 @@ LiveSolver::~LiveSolver() {
         stop_ = true;
     }
     changed_.notify_all();
-    thread_.join();
+    draft_thread_.join();
+    fine_thread_.join();
+}
+
+void LiveSolver::begin(std::shared_ptr<const Shown> shown) {
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        wish_.reset();
+        rough_.reset();
+        draft_orders_.begin = fine_orders_.begin = std::move(shown);
+    }
+    changed_.notify_all();
 }
 
 void LiveSolver::ask(LiveWish wish) {
     {
         const std::lock_guard<std::mutex> lock(mutex_);
         wish_ = std::move(wish);
+        rough_.reset();
     }
     changed_.notify_all();
 }
@@ -166,12 +217,13 @@ void LiveSolver::askShelf() {
 
 void LiveSolver::forgetFiles() {
     const std::lock_guard<std::mutex> lock(mutex_);
-    forget_ = true;
+    draft_orders_.forget = fine_orders_.forget = true;
 }
 
 std::optional<LiveResult> LiveSolver::take() {
     const std::lock_guard<std::mutex> lock(mutex_);
-    return std::exchange(result_, std::nullopt);
+    if (draft_) return std::exchange(draft_, std::nullopt);
+    return std::exchange(fine_, std::nullopt);
 }
 
 std::optional<std::vector<ShelfFigure>> LiveSolver::takeShelf() {
@@ -181,45 +233,72 @@ std::optional<std::vector<ShelfFigure>> LiveSolver::takeShelf() {
 
 bool LiveSolver::busy() const {
     const std::lock_guard<std::mutex> lock(mutex_);
-    return wish_ || result_ || working_ || shelf_wanted_;
+    return wish_ || rough_ || draft_ || fine_ || drafting_ || fining_ || shelf_wanted_;
 }
 
-void LiveSolver::work() {
-    LiveFlight flight;
-    std::optional<LiveWish> rough;  ///< shown as a draft, still to be done finely
+void LiveSolver::carryOut(Orders orders, LiveFlight& flight) {
+    if (orders.forget) flight.forgetFiles();
+    if (orders.begin) flight.begin(orders.begin);
+}
+
+void LiveSolver::flyDrafts() {
+    LiveFlight flight(LiveFlight::Kind::Draft);
     std::unique_lock<std::mutex> lock(mutex_);
     while (true) {
-        if (!rough) {
-            changed_.wait(lock, [this] { return stop_ || wish_ || shelf_wanted_; });
-        } else {
-            // chosen: while somebody types or drags, drafts only
-            constexpr std::chrono::milliseconds kPause(120);
-            changed_.wait_for(lock, kPause, [this] { return stop_ || wish_; });
+        changed_.wait(lock, [this] { return stop_ || wish_ || draft_orders_.begin; });
+        if (stop_) return;
+        Orders orders = std::exchange(draft_orders_, Orders());
+        std::optional<LiveWish> wish = std::exchange(wish_, std::nullopt);
+        const std::uint64_t revision = ++revision_;
+        drafting_ = true;
+        lock.unlock();
+        carryOut(std::move(orders), flight);
+        std::optional<LiveResult> result;
+        if (wish) result = flight.fly(*wish, revision);
+        lock.lock();
+        drafting_ = false;
+        if (!result) continue;
+        if (result->shown && !wish_) rough_ = Rough{std::move(*wish), result->shown};
+        draft_ = std::move(result);
+        changed_.notify_all();
+    }
+}
+
+void LiveSolver::flyFine() {
+    LiveFlight flight(LiveFlight::Kind::Fine);
+    std::unique_lock<std::mutex> lock(mutex_);
+    while (true) {
+        changed_.wait(lock, [this] { return stop_ || rough_ || shelf_wanted_; });
+        if (rough_ && !stop_) {
+            // chosen: shorter than a pause between two keys, longer than between steps of a drag
+            constexpr std::chrono::milliseconds kPause(60);
+            const std::uint64_t number = rough_->wish.number;
+            const bool newer = changed_.wait_for(lock, kPause, [&] {
+                return stop_ || wish_ || (rough_ && rough_->wish.number != number);
+            });
+            if (newer && !stop_) continue;
         }
         if (stop_) return;
-        if (!wish_ && !rough) {
-            shelf_wanted_ = false;
-            working_ = true;
-            lock.unlock();
-            std::vector<ShelfFigure> shelf = flyShelf();
-            lock.lock();
-            working_ = false;
-            shelf_ = std::move(shelf);
-            continue;
-        }
-        const bool draft = wish_.has_value();
-        LiveWish wish = draft ? std::move(*wish_) : std::move(*rough);
-        wish_.reset();
-        rough.reset();
-        if (std::exchange(forget_, false)) flight.forgetFiles();
+        Orders orders = std::exchange(fine_orders_, Orders());
+        std::optional<Rough> rough = std::exchange(rough_, std::nullopt);
         const std::uint64_t revision = ++revision_;
-        working_ = true;
+        fining_ = true;
         lock.unlock();
-        LiveResult result = flight.fly(wish, revision, draft);
+        carryOut(std::move(orders), flight);
+        std::optional<LiveResult> result;
+        std::optional<std::vector<ShelfFigure>> shelf;
+        if (rough) {
+            result = flight.fly(rough->wish, revision, rough->shown);
+        } else {
+            shelf = flyShelf();
+        }
         lock.lock();
-        working_ = false;
-        if (draft && result.shown) rough = std::move(wish);
-        result_ = std::move(result);
+        fining_ = false;
+        if (result) fine_ = std::move(result);
+        if (shelf) {
+            shelf_wanted_ = false;
+            shelf_ = std::move(shelf);
+        }
     }
 }
 

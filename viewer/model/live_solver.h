@@ -1,5 +1,5 @@
 #pragma once
-// Flies the text while it is being written: on a thread of its own, the newest text first, only
+// Flies the text while it is being written: on threads of its own, the newest text first, only
 // from the first changed figure on.
 
 #include <condition_variable>
@@ -25,6 +25,8 @@ struct LiveWish {
     std::map<std::filesystem::path, std::string> texts;
     load::Overrides overrides;
     variant::Wish variant;
+    std::string figure;  ///< somebody looks at this one...
+    double in_it_s = 0;  ///< ...so long after its start
 };
 
 struct LiveResult {
@@ -35,31 +37,36 @@ struct LiveResult {
     bool draft = false;  ///< a finer one follows
 };
 
-/// What one thread does, step by step; keeps what the next text can use again.
+/// What one thread does, step by step; keeps what the next text can use again. A draft is for the
+/// next frame: solved to a millimetre a figure, sampled where somebody looks, not checked. The
+/// fine one is what opening the text would give, to the last bit.
 class LiveFlight {
 public:
-    /// @param draft  sampled coarsely: a moment for the eye until the fine one comes
-    LiveResult fly(const LiveWish& wish, std::uint64_t revision, bool draft);
+    enum class Kind { Draft, Fine };
+    explicit LiveFlight(Kind kind) : kind_(kind) {}
+
+    /// Goes on from what is open already. Does nothing for variants: those are flown afresh.
+    void begin(const std::shared_ptr<const Shown>& shown);
+    /// @param world_of  the same texts as a draft, whose world goes on; null: none
+    LiveResult fly(const LiveWish& wish, std::uint64_t revision,
+                   const std::shared_ptr<const Shown>& world_of = nullptr);
     /// The files that are not edited are read anew.
-    void forgetFiles() {
-        files_.clear();
-        same_world_ = false;
-    }
+    void forgetFiles();
 
 private:
     system::ReadFile read(const LiveWish& wish, const std::filesystem::path& file);
     Expected<load::Workspace, Problems> load(const LiveWish& wish);
+    std::shared_ptr<path::Path> sample(const LiveWish& wish, const fly::Solution& solution,
+                                       bool follows) const;
 
+    Kind kind_;
     std::map<std::filesystem::path, system::ReadFile> files_;
     std::optional<load::Workspace> workspace_;                  ///< loaded last
     std::map<std::filesystem::path, std::string> world_texts_;  ///< that its world was read from
     bool same_world_ = false;                                   ///< as the flight before
-    fly::Solution solution_;
-    std::uint64_t path_number_ = 0;
-    std::shared_ptr<const path::Path> path_[2];  ///< fine, draft; null where older than solution_
+    fly::Solution solution_;                                    ///< as written; empty: none yet
+    std::shared_ptr<const path::Path> path_;                    ///< fine: of solution_
     std::shared_ptr<const Shown> shown_;
-    std::uint64_t solved_ = 0;  ///< wish that solution_ belongs to
-    Problems none_;
 };
 
 /// A figure of the shelf, flown alone.
@@ -73,6 +80,8 @@ struct ShelfFigure {
 /// Flies them all from their entries, in the demo's aircraft and calm air.
 std::vector<ShelfFigure> flyShelf();
 
+/// Two threads: one flies drafts and is never waited for long, the other makes them fine once
+/// nobody types for a moment.
 class LiveSolver {
 public:
     LiveSolver();
@@ -80,30 +89,44 @@ public:
     LiveSolver(const LiveSolver&) = delete;
     LiveSolver& operator=(const LiveSolver&) = delete;
 
+    /// Something was opened: the first change then costs no more than the others.
+    void begin(std::shared_ptr<const Shown> shown);
     /// Replaces any wish that is still waiting.
     void ask(LiveWish wish);
     void askShelf();
     /// Files on the disk have changed.
     void forgetFiles();
-    /// The newest result, once. Never waits.
+    /// The newest results, each once, the draft first. Never waits.
     std::optional<LiveResult> take();
     std::optional<std::vector<ShelfFigure>> takeShelf();
     bool busy() const;
 
 private:
-    void work();
+    /// What a thread does before its next wish.
+    struct Orders {
+        std::shared_ptr<const Shown> begin;
+        bool forget = false;
+    };
+    struct Rough {
+        LiveWish wish;
+        std::shared_ptr<const Shown> shown;
+    };
+    void flyDrafts();
+    void flyFine();
+    static void carryOut(Orders orders, LiveFlight& flight);
 
     mutable std::mutex mutex_;
     std::condition_variable changed_;
     std::optional<LiveWish> wish_;
-    std::optional<LiveResult> result_;
+    std::optional<Rough> rough_;  ///< shown as a draft, still to be done finely
+    std::optional<LiveResult> draft_, fine_;
     std::optional<std::vector<ShelfFigure>> shelf_;
+    Orders draft_orders_, fine_orders_;
     bool shelf_wanted_ = false;
-    bool forget_ = false;
-    bool working_ = false;
+    bool drafting_ = false, fining_ = false;
     bool stop_ = false;
     std::uint64_t revision_ = std::uint64_t{1} << 40;  ///< apart from the opener's
-    std::thread thread_;
+    std::thread draft_thread_, fine_thread_;
 };
 
 }  // namespace plumbline::model

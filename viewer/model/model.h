@@ -76,6 +76,9 @@ void show(Model& model, OpenResult result);
 /// Puts a newly flown text in place of the path before: the moment stays in its figure.
 void showLive(Model& model, LiveResult result);
 
+/// The figure that the moment lies in, or is to go to, and how long after its start.
+void lookAt(const Model& model, std::string& figure, double& in_it_s);
+
 /// The rows of the sheet, anew after text or path have changed.
 void refreshRows(Model& model);
 /// The row of the sheet that is open: the figure being written, else the one flown now; -1: none.

@@ -1,5 +1,6 @@
 #include "viewer/model/shown_routine.h"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -57,12 +58,16 @@ void fillFromPath(Shown& shown) {
                                 shown.findings);
 }
 
-std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const path::Path> path,
-                                   std::uint64_t revision, const Shown* before) {
+namespace {
+
+/// All that does not need checks.
+std::shared_ptr<Shown> makeShown(variant::Flown flown, std::shared_ptr<const path::Path> path,
+                                 std::uint64_t revision, const Shown* before) {
     auto shown = std::make_shared<Shown>();
     shown->revision = revision;
     shown->variant = std::move(flown.label);
     shown->remarks = std::move(flown.remarks);
+    shown->solution = std::move(flown.solution);
     const auto workspace = std::make_shared<const load::Workspace>(std::move(flown.workspace));
     shown->workspace = workspace;
     shown->title = workspace->routine.name;
@@ -72,18 +77,13 @@ std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const p
     }
     shown->place = workspace->site.name;
     shown->when = dayAndTime(workspace->site.show_time_utc);
-    shown->findings = check::checkRoutine(workspace->aircraft, workspace->site, workspace->weather,
-                                          workspace->routine, *path, flown.solution.notes(),
-                                          workspace->pilot, workspace->rules);
-    auto gates = std::make_shared<const std::vector<check::Gate>>(check::gatesOf(
-        workspace->aircraft, workspace->site, workspace->pilot, flown.solution, *path));
-    check::addFindings(shown->findings, check::checkGates(*gates, *path));
-    shown->source.gates = std::move(gates);
-    shown->source.glide = std::make_shared<const check::Glide>(
-        workspace->aircraft, workspace->site, workspace->weather, workspace->pilot);
     shown->source.path = std::move(path);
     shown->source.aircraft = before ? before->source.aircraft : placedAircraft(*workspace);
     shown->source.world = before ? before->source.world : worldOf(*shown, revision);
+    shown->source.glide =
+        before ? before->source.glide
+               : std::make_shared<const check::Glide>(workspace->aircraft, workspace->site,
+                                                      workspace->weather, workspace->pilot);
     shown->source.shape = scene::makeShape(shown->path());
     shown->source.slot_s = workspace->routine.slot_s;
     double wind_mps = 0;
@@ -94,6 +94,55 @@ std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const p
         shown->wind_to_rad = workspace->site.show_line_bearing_rad - (low.from_rad + kPi);
     }
     shown->wind_mps = wind_mps;
+    return shown;
+}
+
+/// By how much a figure begins later than before; 0 for one that is not in both.
+double laterBy_s(const path::Path& path, const path::Path& before, const std::string& figure) {
+    const auto startOf = [&figure](const path::Path& in) -> const path::Figure* {
+        const auto found = std::find_if(in.figures.begin(), in.figures.end(),
+                                        [&](const path::Figure& f) { return f.name == figure; });
+        return found == in.figures.end() ? nullptr : &*found;
+    };
+    const path::Figure* now = startOf(path);
+    const path::Figure* was = startOf(before);
+    return now && was ? now->start_s - was->start_s : 0;
+}
+
+}  // namespace
+
+std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const path::Path> path,
+                                   std::uint64_t revision, const Shown* before) {
+    auto shown = makeShown(std::move(flown), std::move(path), revision, before);
+    const load::Workspace& workspace = *shown->workspace;
+    shown->findings = check::checkRoutine(workspace.aircraft, workspace.site, workspace.weather,
+                                          workspace.routine, shown->path(), shown->solution.notes(),
+                                          workspace.pilot, workspace.rules);
+    auto gates = std::make_shared<const std::vector<check::Gate>>(check::gatesOf(
+        workspace.aircraft, workspace.site, workspace.pilot, shown->solution, shown->path()));
+    check::addFindings(shown->findings, check::checkGates(*gates, shown->path()));
+    shown->source.gates = std::move(gates);
+    fillFromPath(*shown);
+    return shown;
+}
+
+std::shared_ptr<Shown> draftRoutine(variant::Flown flown, std::shared_ptr<const path::Path> path,
+                                    std::uint64_t revision, const Shown* before) {
+    auto shown = makeShown(std::move(flown), std::move(path), revision, before);
+    shown->draft = true;
+    if (before != nullptr) {
+        shown->findings = before->findings;
+        for (check::Finding& finding : shown->findings) {
+            finding.time_s += laterBy_s(shown->path(), before->path(), finding.figure);
+        }
+        if (before->source.gates) {
+            auto gates = std::make_shared<std::vector<check::Gate>>(*before->source.gates);
+            for (check::Gate& gate : *gates) {
+                gate.time_s += laterBy_s(shown->path(), before->path(), gate.figure);
+            }
+            shown->source.gates = std::move(gates);
+        }
+    }
     fillFromPath(*shown);
     return shown;
 }

@@ -127,7 +127,7 @@ TEST(Editor, ANewRoutineCanBeFlown) {
     wish.routine = "demo/new.routine.toml";
     wish.built_in = true;
     wish.texts[wish.routine] = newRoutineText();
-    const LiveResult result = LiveFlight().fly(wish, 1, false);
+    const LiveResult result = LiveFlight(LiveFlight::Kind::Fine).fly(wish, 1);
     EXPECT_TRUE(result.shown) << describe(result.problems);
 }
 

@@ -1,5 +1,7 @@
 #include "viewer/model/live_solver.h"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "viewer/model/routine_blocks.h"
@@ -32,60 +34,124 @@ void expectSamePath(const path::Path& a, const path::Path& b) {
     }
 }
 
+using Kind = LiveFlight::Kind;
+
 TEST(LiveFlight, AnEditGivesThePathThatOpeningWouldGive) {
-    LiveFlight flight;
-    ASSERT_TRUE(flight.fly(demoWish(1, demoText()), 1, true).shown);
-    ASSERT_TRUE(flight.fly(demoWish(1, demoText()), 2, false).shown);
+    LiveFlight drafts(Kind::Draft), fines(Kind::Fine);
+    const LiveResult first = drafts.fly(demoWish(1, demoText()), 1);
+    ASSERT_TRUE(fines.fly(demoWish(1, demoText()), 2, first.shown).shown);
     const std::string text =
         changed(demoText(), "pull 225 deg radius 118 m", "pull 225 deg radius 121 m");
-    const LiveResult draft = flight.fly(demoWish(2, text), 3, true);
-    const LiveResult fine = flight.fly(demoWish(2, text), 4, false);
+    const LiveResult draft = drafts.fly(demoWish(2, text), 3);
+    const LiveResult fine = fines.fly(demoWish(2, text), 4, draft.shown);
     ASSERT_TRUE(draft.shown && fine.shown) << describe(fine.problems);
-    EXPECT_LT(draft.shown->path().samples.size(), fine.shown->path().samples.size() / 3);
-    const LiveResult afresh = LiveFlight().fly(demoWish(2, text), 5, false);
+    EXPECT_LT(draft.shown->path().samples.size(), fine.shown->path().samples.size() / 10);
+    const LiveResult afresh = LiveFlight(Kind::Fine).fly(demoWish(2, text), 5);
     expectSamePath(fine.shown->path(), afresh.shown->path());
     EXPECT_EQ(fine.shown->findings.size(), afresh.shown->findings.size());
     // The ground is not made anew for it.
-    EXPECT_EQ(fine.shown->source.world, draft.shown->source.world);
+    EXPECT_EQ(fine.shown->source.world, first.shown->source.world);
+    EXPECT_EQ(draft.shown->source.world, first.shown->source.world);
 }
 
 TEST(LiveFlight, ManyEditsInARowStayExact) {
-    LiveFlight flight;
+    LiveFlight flight(Kind::Fine);
     std::string text = demoText();
     for (int i = 0; i < 5; ++i) {
         text = changed(text, "1 roll left at 80 deg/s",
                        i % 2 == 0 ? "1 roll left at 80 deg/s " : "1 roll left at 80 deg/s");
         text = withFigureMoved(text, 3 + i, 4);
-        flight.fly(demoWish(static_cast<std::uint64_t>(i), text), 1, true);
+        flight.fly(demoWish(static_cast<std::uint64_t>(i), text), 1);
     }
-    const LiveResult draft = flight.fly(demoWish(9, text), 2, true);
-    ASSERT_TRUE(draft.shown);
-    expectSamePath(draft.shown->path(), LiveFlight().fly(demoWish(9, text), 3, true).shown->path());
+    const LiveResult last = flight.fly(demoWish(9, text), 2);
+    ASSERT_TRUE(last.shown);
+    expectSamePath(last.shown->path(),
+                   LiveFlight(Kind::Fine).fly(demoWish(9, text), 3).shown->path());
+}
+
+TEST(LiveFlight, GoesOnFromWhatIsOpen) {
+    const OpenResult opened = openNow({}, 7);
+    ASSERT_TRUE(opened.shown);
+    const std::string text =
+        changed(demoText(), "pull 225 deg radius 118 m", "pull 225 deg radius 121 m");
+    for (const Kind kind : {Kind::Draft, Kind::Fine}) {
+        LiveFlight flight(kind);
+        flight.begin(opened.shown);
+        const LiveResult after = flight.fly(demoWish(1, text), 8);
+        ASSERT_TRUE(after.shown);
+        EXPECT_EQ(after.shown->source.world, opened.shown->source.world);
+        EXPECT_GT(after.shown->solution.sameUntil_s(), 1);
+    }
+}
+
+// What is drawn of a draft is what is drawn of the fine path: places within a decimetre all over,
+// attitudes where somebody looks.
+TEST(LiveFlight, ADraftIsNearTheFinePath) {
+    LiveWish wish = demoWish(1, demoText());
+    const LiveResult fine = LiveFlight(Kind::Fine).fly(wish, 1);
+    const path::Path& exact = fine.shown->path();
+    wish.figure = exact.figures[6].name;
+    wish.in_it_s = 3;
+    const LiveResult result = LiveFlight(Kind::Draft).fly(wish, 2);
+    const path::Path& draft = result.shown->path();
+    EXPECT_NEAR(draft.duration_s(), exact.duration_s(), 0.02);
+    const double moment_s = exact.figures[6].start_s + 3;
+    for (const path::Sample& sample : exact.samples) {
+        const path::Sample drawn = path::sampleAt(draft, sample.time_s);
+        ASSERT_LT(glm::length(drawn.position_S_m - sample.position_S_m), 2) << sample.time_s;
+        if (sample.time_s < moment_s - 16 || sample.time_s > moment_s + 6) continue;
+        ASSERT_LT(glm::length(drawn.position_S_m - sample.position_S_m), 0.1) << sample.time_s;
+        const double off = std::abs(glm::dot(drawn.q_SB, sample.q_SB));
+        ASSERT_GT(off, std::cos(0.02)) << sample.time_s;
+    }
+}
+
+TEST(LiveFlight, FindingsOfADraftMoveWithTheirFigures) {
+    LiveFlight fines(Kind::Fine), drafts(Kind::Draft);
+    const LiveResult before = fines.fly(demoWish(1, demoText()), 1);
+    ASSERT_FALSE(before.shown->findings.empty());
+    drafts.begin(before.shown);
+    const std::string text =
+        changed(demoText(), "pull 225 deg radius 118 m", "pull 225 deg radius 150 m");
+    const LiveResult draft = drafts.fly(demoWish(2, text), 2);
+    ASSERT_EQ(draft.shown->findings.size(), before.shown->findings.size());
+    const auto startOf = [](const Shown& shown, const std::string& name) {
+        for (const path::Figure& figure : shown.path().figures) {
+            if (figure.name == name) return figure.start_s;
+        }
+        return 0.0;
+    };
+    for (std::size_t i = 0; i < draft.shown->findings.size(); ++i) {
+        const check::Finding& was = before.shown->findings[i];
+        if (was.figure.empty()) continue;
+        EXPECT_NEAR(draft.shown->findings[i].time_s - startOf(*draft.shown, was.figure),
+                    was.time_s - startOf(*before.shown, was.figure), 1e-9);
+    }
 }
 
 TEST(LiveFlight, WrongTextIsToldWithItsPlaceAndTheNextIsFlownAgain) {
-    LiveFlight flight;
-    flight.fly(demoWish(1, demoText()), 1, true);
+    LiveFlight flight(Kind::Draft);
+    flight.fly(demoWish(1, demoText()), 1);
     const std::string wrong = changed(demoText(), "pull to level at 4 g", "pul to level at 4 g");
-    const LiveResult result = flight.fly(demoWish(2, wrong), 2, true);
+    const LiveResult result = flight.fly(demoWish(2, wrong), 2);
     EXPECT_EQ(result.shown, nullptr);
     ASSERT_EQ(result.problems.size(), 1U);
     const Problem& problem = result.problems.front();
     EXPECT_EQ(problem.where.file, "demo/demo.routine.toml");
     EXPECT_EQ(byteOf(wrong, problem.where.line, problem.where.column), wrong.find("pul to level"));
-    EXPECT_TRUE(flight.fly(demoWish(3, demoText()), 3, true).shown);
+    EXPECT_TRUE(flight.fly(demoWish(3, demoText()), 3).shown);
 }
 
 TEST(LiveFlight, AnotherSiteTextMakesAnotherWorld) {
-    LiveFlight flight;
-    const LiveResult before = flight.fly(demoWish(1, demoText()), 1, true);
+    LiveFlight flight(Kind::Draft);
+    const LiveResult before = flight.fly(demoWish(1, demoText()), 1);
     LiveWish wish = demoWish(2, demoText());
     const std::filesystem::path weather = "demo/vellmoor.weather.toml";
     wish.texts[weather] = std::string(load::embeddedAsset(weather.generic_string()).value());
     const std::size_t at = wish.texts[weather].find("kt\"");
     ASSERT_NE(at, std::string::npos);
     wish.texts[weather].insert(at - 1, "0");
-    const LiveResult after = flight.fly(wish, 2, true);
+    const LiveResult after = flight.fly(wish, 2);
     ASSERT_TRUE(after.shown) << describe(after.problems);
     EXPECT_NE(before.shown->source.world, after.shown->source.world);
 }
