@@ -93,7 +93,7 @@ void editDemo(benchmark::State& state) {
     std::string& text = wish.texts[wish.routine];
     text = model.editor.text();
     LiveFlight flight(LiveFlight::Kind::Draft);
-    flight.begin(model.shown);
+    flight.begin(model.shown, wish.routine);
     std::mt19937 random(1);
     std::vector<double> wall_s, processor_s;
     std::int64_t flown = 0;

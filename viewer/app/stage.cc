@@ -132,6 +132,7 @@ void Stage::takeOpened() {
     const bool first = model_.shown == nullptr;
     const Problems problems = result->problems;
     const bool good = result->shown != nullptr;
+    const model::StandIn stand_in = result->stand_in;
     model::show(model_, std::move(*result));
     if (model_.shown && (first || model_.problems.empty())) model_.clock.play();
     if (!keeper_) return;
@@ -143,22 +144,35 @@ void Stage::takeOpened() {
         if (!model_.editor.changed()) asked_for_ = model::textState(model_.editor);
     } else if (good) {
         keeper_->closed(model_);
-    } else if (model_.shown && wish_.files.size() == 1 &&
-               wish_.files.front().extension() == ".toml") {
-        // A routine with mistakes is a text to be mended.
-        const system::ReadFile read = system::readWholeFile(wish_.files.front());
-        if (!read.bytes) return;
-        begin(wish_.files.front(), *read.bytes, false);
-        model_.problems.clear();
-        model_.editor.problems = problems;
-        model::Action write;
-        write.kind = model::ActionKind::WriteFile;
-        model::apply(model_, write);
-        if (const auto at = model::byteOfProblem(model_.editor, problems.front())) {
-            model_.editor.caret = model_.editor.anchor = *at;
-        }
+    } else if (stand_in.shown && wish_.files.size() == 1) {
+        mend(stand_in, problems);
     }
     if (good && !wish_.files.empty()) model::remember(model_.session, wish_.files.front());
+}
+
+/// A routine with mistakes is a text to be mended, with what can be flown of it behind.
+void Stage::mend(const model::StandIn& stand_in, Problems problems) {
+    const system::ReadFile read = system::readWholeFile(wish_.files.front());
+    if (!read.bytes) return;
+    model::OpenResult shown;
+    shown.shown = stand_in.shown;
+    model::show(model_, std::move(shown));
+    begin(wish_.files.front(), *read.bytes, false);
+    model::Editor& editor = model_.editor;
+    editor.saved = nullptr;
+    editor.stand_in = stand_in.words;
+    for (Problem& problem : problems) {
+        if (problem.where.file == wish_.files.front().generic_string()) {
+            problem.where.file = editor.files.front().file.generic_string();
+        }
+    }
+    model::Action write;
+    write.kind = model::ActionKind::WriteFile;
+    model::apply(model_, write);
+    if (const auto at = model::byteOfProblem(editor, problems.front())) {
+        editor.caret = editor.anchor = *at;
+    }
+    editor.problems = std::move(problems);
 }
 
 void Stage::takeAircraftModel() {

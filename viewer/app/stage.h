@@ -66,10 +66,13 @@ public:
 private:
     Stage();
     void takeOpened();
+    void mend(const model::StandIn& stand_in, Problems problems);
     void takeAircraftModel();
     void applyActions();
     bool applyToFiles(const model::Action& action);
+    bool asksFirst(const model::Action& anyway, const char* words);
     void openGuarded(const model::Action& action);
+    void newGuarded(const model::Action& action);
     void quitGuarded();
     void begin(const std::filesystem::path& file, std::string text, bool built_in);
     void fly();

@@ -10,7 +10,14 @@ namespace plumbline::app {
 
 void Stage::begin(const std::filesystem::path& file, std::string text, bool built_in) {
     keeper_->opened(model_, file, std::move(text), built_in);
-    live_->begin(model_.shown);
+    // The path shown is another one's when a routine with mistakes or a new one begins.
+    const bool same =
+        model_.shown && model_.shown->workspace && model_.shown->workspace->routine_path == file;
+    if (same && model_.shown->source.ghost) {
+        model_.editor.beside = model_.shown->source.ghost->path;
+        model_.editor.beside_title = model_.shown->beside;
+    }
+    live_->begin(same ? model_.shown : nullptr, model_.editor.files.front().file);
     asked_for_ = 0;
 }
 
@@ -43,6 +50,10 @@ void Stage::fly() {
             wish.overrides = wish_.overrides;
             wish.variant = model_.variant;
             model::lookAt(model_, wish.figure, wish.in_it_s);
+            wish.now = model_.shown;
+            const bool before = editor.compares && editor.changed() && editor.saved;
+            wish.beside = before ? editor.saved->source.path : editor.beside;
+            wish.beside_title = before ? std::string("the path as saved") : editor.beside_title;
             live_->ask(std::move(wish));
         }
     }
@@ -56,26 +67,31 @@ void Stage::fly() {
     }
 }
 
-/// The aircraft file may name a model; one that cannot be used leaves the built-in aircraft and
-/// says so.
 void Stage::logAction(const model::Action& action) {
     if (log_ == nullptr) return;
     std::fprintf(log_, "%.3f %s\n", log_s_, model::actionText(action).c_str());
     std::fflush(log_);
 }
 
-/// Another file takes the place of one with changes only when that was said.
+/// Something else takes the place of a text with changes only when that was said.
+/// @return it was not said yet, and is asked now
+bool Stage::asksFirst(const model::Action& anyway, const char* words) {
+    if (!model_.editor.open() || !model_.editor.changed()) return false;
+    model_.question = model::Question();
+    model_.question.text =
+        model_.editor.files.front().file.filename().string() + " has changes that are not saved.";
+    model::Action stay;
+    stay.kind = model::ActionKind::DismissMessage;
+    model_.editor.writing = false;  // the answers are keys
+    model_.question.choices = {{words, anyway}, {"Stay here", stay}};
+    return true;
+}
+
 void Stage::openGuarded(const model::Action& action) {
-    if (action.kind == model::ActionKind::Open && model_.editor.open() && model_.editor.changed()) {
-        model_.question = model::Question();
-        model_.question.text = model_.editor.files.front().file.filename().string() +
-                               " has changes that are not saved.";
-        model::Action anyway = action;
-        anyway.kind = model::ActionKind::OpenAnyway;
-        model::Action stay;
-        stay.kind = model::ActionKind::DismissMessage;
-        model_.question.choices = {{"Open the other; these come back with their file", anyway},
-                                   {"Stay here", stay}};
+    model::Action anyway = action;
+    anyway.kind = model::ActionKind::OpenAnyway;
+    if (action.kind == model::ActionKind::Open &&
+        asksFirst(anyway, "Open the other; these come back with their file")) {
         return;
     }
     if (keeper_) keeper_->putAside(model_);
@@ -84,6 +100,34 @@ void Stage::openGuarded(const model::Action& action) {
     model::OpenWish wish;
     wish.files = action.files;
     open(std::move(wish));
+}
+
+void Stage::newGuarded(const model::Action& action) {
+    constexpr const char* kNew = "demo/new.routine.toml";
+    const bool of_new =
+        model_.editor.open() && model_.editor.built_in && model_.editor.files.front().file == kNew;
+    model::Action anyway = action;
+    anyway.value = 1;
+    if (action.value == 0 &&
+        asksFirst(anyway, of_new ? "Begin anew; what stands here is given up"
+                                 : "Begin a new one; these come back with their file")) {
+        return;
+    }
+    if (of_new) {
+        keeper_->giveUp(model_);
+    } else {
+        keeper_->putAside(model_);
+    }
+    model_.question = model::Question();
+    begin(kNew, model::newRoutineText(), true);
+    model_.editor.saved = nullptr;
+    model_.editor.go_to = "Run in";
+    model_.start_panel = false;
+    model_.variant = variant::Wish();
+    model::Action write;
+    write.kind = model::ActionKind::WriteFigure;
+    model::refreshRows(model_);
+    model::apply(model_, write);
 }
 
 void Stage::quitGuarded() {
@@ -122,19 +166,9 @@ bool Stage::applyToFiles(const model::Action& action) {
     }
     if (!keeper_) return false;
     switch (action.kind) {
-        case K::NewRoutine: {
-            keeper_->putAside(model_);
-            begin("demo/new.routine.toml", model::newRoutineText(), true);
-            model_.editor.saved = nullptr;
-            model_.editor.go_to = "Run in";
-            model_.start_panel = false;
-            model_.variant = variant::Wish();
-            model::Action write;
-            write.kind = K::WriteFigure;
-            model::refreshRows(model_);
-            model::apply(model_, write);
+        case K::NewRoutine:
+            newGuarded(action);
             return true;
-        }
         case K::Save:
             model_.question = model::Question();
             quit_when_saved_ = action.value != 0;

@@ -31,6 +31,7 @@ constexpr ActionEntry kList[] = {
     {K::Undo, "Undo the last change", 'Z', kControl, 0, 0, true, "Ctrl Z"},
     {K::Redo, "Redo what was undone", 'Y', kControl, 0, 0, true, "Ctrl Y"},
     {K::Redo, "Redo what was undone", 'Z', kControl | kShift, 0, 0, true, ""},
+    {K::ToggleCompare, "Beside the path as it was saved", 'B', 0, 0, 0, false, "B"},
     {K::WriteFile, "Write the whole routine as text", 0, 0, 0, 0, false, ""},
     {K::WriteFile, "Change the aircraft", 0, 0, 1, 0, false, ""},
     {K::WriteFile, "Change the site", 0, 0, 2, 0, false, ""},
@@ -167,6 +168,7 @@ constexpr std::array kNames{"TogglePlay",
                             "Paste",
                             "Undo",
                             "Redo",
+                            "ToggleCompare",
                             "AddFigure",
                             "DoubleFigure",
                             "RemoveFigure",
@@ -201,6 +203,7 @@ bool ofWriting(K kind) {
         case K::MoveFigureBy:
         case K::Undo:
         case K::Redo:
+        case K::ToggleCompare:
         case K::Save:
         case K::ToggleMirror:
             return true;

@@ -78,12 +78,13 @@ enum class ActionKind {
     Paste,
     Undo,
     Redo,
-    AddFigure,     ///< text: its name on the shelf, empty: a line of one's own
-    DoubleFigure,  ///< index: row; -1: the one open
-    RemoveFigure,  ///< index: as DoubleFigure
-    MirrorFigure,  ///< index: as DoubleFigure
-    MoveFigure,    ///< index: row; value: the row it comes to
-    MoveFigureBy,  ///< index: rows down; the one open
+    ToggleCompare,  ///< the path as saved beside the new one
+    AddFigure,      ///< text: its name on the shelf, empty: a line of one's own
+    DoubleFigure,   ///< index: row; -1: the one open
+    RemoveFigure,   ///< index: as DoubleFigure
+    MirrorFigure,   ///< index: as DoubleFigure
+    MoveFigure,     ///< index: row; value: the row it comes to
+    MoveFigureBy,   ///< index: rows down; the one open
     // Files and variants.
     NewRoutine,
     Save,

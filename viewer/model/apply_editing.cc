@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "engine/system/whole_file.h"
-
 namespace plumbline::model {
 namespace {
 
@@ -49,6 +47,13 @@ void writeFile(Model& model, int which) {
     if (!model.shown || !model.shown->workspace) return;
     const load::Workspace& workspace = *model.shown->workspace;
     const routine::Routine& routine = workspace.routine;
+    std::error_code failed;
+    if (!editor.stand_in.empty() &&
+        !fs::equivalent(workspace.routine_path, editor.files.front().file, failed)) {
+        model.message.text = "What the routine names is known once its text is mended";
+        model.message.left_s = kMessage_s;
+        return;
+    }
     const std::string& name = which == 1   ? routine.aircraft_file
                               : which == 2 ? routine.site_file
                                            : routine.weather_file;
@@ -59,27 +64,15 @@ void writeFile(Model& model, int which) {
         write(model, -1);
         return;
     }
-    for (std::size_t i = 0; i < editor.files.size(); ++i) {
-        if (editor.files[i].file != file) continue;
-        write(model, -1);
-        editor.active = static_cast<int>(i);
-        editor.caret = editor.anchor = 0;
+    const int opened = openFile(editor, file);
+    if (opened < 0) {
+        model.message.text = file.filename().string() + " cannot be read: is it still there?";
+        model.message.wrong = true;
+        model.message.left_s = kMessage_s;
         return;
     }
-    EditedFile edited;
-    edited.file = file;
-    if (editor.built_in) {
-        edited.base =
-            std::string(load::embeddedAsset(file.lexically_normal().generic_string()).value_or(""));
-    } else {
-        system::ReadFile read = system::readWholeFile(file);
-        if (!read.bytes) return;
-        edited.base = std::move(*read.bytes);
-    }
-    edited.buffer = TextBuffer(edited.base);
-    editor.files.push_back(std::move(edited));
     write(model, -1);
-    editor.active = static_cast<int>(editor.files.size()) - 1;
+    editor.active = opened;
     editor.caret = editor.anchor = 0;
 }
 
@@ -189,6 +182,15 @@ bool applyToWriting(Model& model, const Action& action) {
             }
             return true;
         }
+        case ActionKind::ToggleCompare:
+            editor.compares = !editor.compares;
+            model.message.text = !editor.compares   ? "The new path alone"
+                                 : editor.changed() ? "Beside it the path as it was saved"
+                                                    : "Once something is changed: beside the path "
+                                                      "as it was saved";
+            model.message.wrong = false;
+            model.message.left_s = kMessage_s;
+            return true;
         case ActionKind::ToggleMirror:
             model.variant.mirror = !model.variant.mirror;
             return true;
@@ -290,6 +292,7 @@ void showLive(Model& model, LiveResult result) {
     if (result.draft || !result.shown) editor.solve_s = result.took_s;
     if (!result.shown) return;
     editor.wrong_s = 0;
+    editor.stand_in.clear();
     const std::shared_ptr<const Shown> before = model.shown;
     const double now_s = model.clock.time_s();
     double time_s = now_s;

@@ -10,6 +10,7 @@
 #include "engine/system/mapped_file.h"
 #include "viewer/model/shown_routine.h"
 #include "viewer/model/site_of.h"
+#include "viewer/model/stand_in.h"
 
 namespace plumbline::model {
 namespace {
@@ -30,6 +31,10 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
     OpenResult result;
     if (!loaded) {
         result.problems = std::move(loaded).error();
+        if (!wish.files.empty()) {
+            result.stand_in =
+                standInFor(wish.files.front(), wish.overrides, result.problems, revision);
+        }
         return result;
     }
     auto flown = variant::fly(std::move(loaded).value(), wish.variant);

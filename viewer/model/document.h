@@ -63,10 +63,17 @@ struct OpenWish {
     variant::Wish variant;
 };
 
+/// Shown while a text with mistakes is mended, and what to say of it.
+struct StandIn {
+    std::shared_ptr<const Shown> shown;  ///< null: none
+    std::string words;
+};
+
 /// Either something to show or the reasons why not.
 struct OpenResult {
     std::shared_ptr<const Shown> shown;
     Problems problems;
+    StandIn stand_in;  ///< of a routine with mistakes
 };
 
 /// How far a long import has come.

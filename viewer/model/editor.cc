@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "engine/load/load.h"
+#include "engine/routine/figure_file.h"
+#include "engine/system/whole_file.h"
 #include "engine/text/words.h"
 
 namespace plumbline::model {
@@ -99,15 +102,16 @@ void stepNumber(Editor& editor, int steps, bool fine) {
     const std::string next =
         steppedNumber(text.substr(number->number.begin, number->number.end - number->number.begin),
                       number->unit, steps, fine);
-    editor.buffer().replace(number->number.begin, number->number.end - number->number.begin, next);
+    editor.buffer().replace(number->number.begin, number->number.end - number->number.begin, next,
+                            true);
     editor.caret = editor.anchor = number->number.begin + next.size();
 }
 
 void setNumber(Editor& editor, std::size_t at, const std::string& digits) {
     const auto number = numberAt(editor.text(), at);
     if (!number) return;
-    editor.buffer().replace(number->number.begin, number->number.end - number->number.begin,
-                            digits);
+    editor.buffer().replace(number->number.begin, number->number.end - number->number.begin, digits,
+                            true);
     editor.caret = editor.anchor = number->number.begin + digits.size();
 }
 
@@ -160,16 +164,128 @@ void beginEditing(Editor& editor, const std::filesystem::path& file, std::string
     editor.built_in = built_in;
 }
 
+std::optional<std::string> textOnDisk(const Editor& editor, const std::filesystem::path& file) {
+    if (!editor.built_in) return system::readWholeFile(file).bytes;
+    const auto asset = load::embeddedAsset(file.lexically_normal().generic_string());
+    return asset ? std::optional<std::string>(*asset) : std::nullopt;
+}
+
+int openFile(Editor& editor, const std::filesystem::path& file) {
+    for (std::size_t i = 0; i < editor.files.size(); ++i) {
+        if (editor.files[i].file == file) return static_cast<int>(i);
+    }
+    auto text = textOnDisk(editor, file);
+    if (!text) return -1;
+    EditedFile edited;
+    edited.file = file;
+    edited.base = std::move(*text);
+    edited.buffer = TextBuffer(edited.base);
+    editor.files.push_back(std::move(edited));
+    return static_cast<int>(editor.files.size()) - 1;
+}
+
+namespace {
+
+/// The quoted value that stands behind `key =` somewhere in a block; empty: none.
+std::string quotedBehind(std::string_view block, std::string_view key) {
+    for (std::size_t at = block.find(key); at != std::string_view::npos;
+         at = block.find(key, at + 1)) {
+        if (at > 0 && block[at - 1] != '\n') continue;
+        const std::size_t open = block.find_first_not_of(" =", at + key.size());
+        if (open == std::string_view::npos || block[open] != '"') continue;
+        const std::size_t close = block.find('"', open + 1);
+        if (close == std::string_view::npos) return {};
+        return std::string(block.substr(open + 1, close - open - 1));
+    }
+    return {};
+}
+
+/// Names that a place in the routine's text takes: figures of the shelf behind `figure =`,
+/// parameters in braces. @return false: no such place
+bool namesAt(const Editor& editor, std::size_t begin, std::vector<std::string>& out) {
+    const std::string& text = editor.text();
+    if (editor.active != 0) return false;
+    const std::size_t start = lineStart(text, begin);
+    const std::string_view line = std::string_view(text).substr(start, begin - start);
+    const std::size_t word = line.find_first_not_of(" \t");
+    const bool quoted = std::count(line.begin(), line.end(), '"') % 2 == 1;
+    if (word != std::string_view::npos && quoted && line.substr(word, 6) == "figure") {
+        for (const std::string_view name : load::shelfNames()) out.emplace_back(name);
+        return true;
+    }
+    const std::size_t brace = line.rfind('{');
+    const bool inside = brace != std::string_view::npos &&
+                        line.find('}', brace) == std::string_view::npos && !quoted;
+    if (!inside) return false;
+    const std::vector<FigureBlock> blocks = figureBlocks(text);
+    const int index = blockAt(blocks, begin);
+    if (index < 0) return false;
+    const TextRange whole = blocks[static_cast<std::size_t>(index)].whole;
+    const std::string_view block =
+        std::string_view(text).substr(whole.begin, whole.end - whole.begin);
+    const bool of_values = word != std::string_view::npos && line.substr(word, 6) == "values";
+    if (of_values) {
+        if (const auto file = load::shelfFigure(quotedBehind(block, "figure"))) {
+            const auto read = routine::readFigureFile(*file, "").figure;
+            for (const routine::FigureParameter& parameter : read.parameters) {
+                const bool there =
+                    line.find(parameter.name + " =", brace) != std::string_view::npos;
+                if (!there) out.push_back(parameter.name);
+            }
+            return true;
+        }
+    }
+    // Those that the block uses, and those it gives values to.
+    for (std::size_t at = block.find('{'); at != std::string_view::npos;
+         at = block.find('{', at + 1)) {
+        const std::size_t first = at + 1;
+        std::size_t end = first;
+        while (end < block.size() && isWordPart(block[end])) ++end;
+        const bool whole_name = end < block.size() && block[end] == '}' && end > first;
+        if (whole_name) out.emplace_back(block.substr(first, end - first));
+    }
+    const std::size_t values = block.find("values = {");
+    if (values != std::string_view::npos && !of_values) {
+        const std::string_view list = block.substr(values, block.find('\n', values) - values);
+        for (std::size_t at = list.find(" ="); at != std::string_view::npos;
+             at = list.find(" =", at + 1)) {
+            std::size_t first = at;
+            while (first > 0 && isWordPart(list[first - 1])) --first;
+            if (first < at && list.substr(first, at - first) != "values") {
+                out.emplace_back(list.substr(first, at - first));
+            }
+        }
+    }
+    return true;
+}
+
+void keepBeginning(std::vector<std::string>& names, std::string_view word) {
+    std::sort(names.begin(), names.end());
+    names.erase(std::unique(names.begin(), names.end()), names.end());
+    const auto other = [word](const std::string& name) {
+        return name.size() <= word.size() || name.compare(0, word.size(), word) != 0;
+    };
+    names.erase(std::remove_if(names.begin(), names.end(), other), names.end());
+    constexpr std::size_t kMost = 6;
+    if (names.size() > kMost) names.resize(kMost);
+}
+
+}  // namespace
+
 std::vector<std::string> offersAt(const Editor& editor) {
     std::vector<std::string> out;
     if (!editor.writing || editor.caret != editor.anchor) return out;
     const std::string& text = editor.text();
     if (editor.caret < text.size() && isWordPart(text[editor.caret])) return out;
     const std::string_view word = wordBefore(editor);
-    if (word.empty() || (word[0] >= '0' && word[0] <= '9')) return out;
     const std::size_t begin = editor.caret - word.size();
     const std::size_t start = lineStart(text, begin);
     if (text.substr(start, begin - start).find('#') != std::string::npos) return out;
+    if (namesAt(editor, begin, out)) {
+        keepBeginning(out, word);
+        return out;
+    }
+    if (word.empty() || (word[0] >= '0' && word[0] <= '9')) return out;
     // Behind a number a unit is written, and units are short.
     const std::size_t before = begin == 0 ? 0 : begin - 1;
     if (before > 0 && text[before] == ' ' && text[before - 1] >= '0' && text[before - 1] <= '9') {
@@ -177,13 +293,9 @@ std::vector<std::string> offersAt(const Editor& editor) {
     }
     const bool first = text.find_first_not_of(" \t", start) == begin;
     for (const std::string_view offer : first ? text::firstWords() : text::tradeWords()) {
-        if (offer.size() > word.size() && offer.substr(0, word.size()) == word) {
-            out.emplace_back(offer);
-        }
+        out.emplace_back(offer);
     }
-    std::sort(out.begin(), out.end());
-    constexpr std::size_t kMost = 6;
-    if (out.size() > kMost) out.resize(kMost);
+    keepBeginning(out, word);
     return out;
 }
 
@@ -216,7 +328,10 @@ bool applyToText(Editor& editor, const Action& action) {
             const std::vector<std::string> offers = offersAt(editor);
             if (action.index < 0 || action.index >= static_cast<int>(offers.size())) return true;
             const std::string& offer = offers[static_cast<std::size_t>(action.index)];
-            put(editor, offer.substr(wordBefore(editor).size()) + ' ');
+            const std::string_view word = wordBefore(editor);
+            std::vector<std::string> names;
+            const bool name = namesAt(editor, editor.caret - word.size(), names);
+            put(editor, offer.substr(word.size()) + (name ? "" : " "));
             return true;
         }
         case ActionKind::Undo:
@@ -267,8 +382,8 @@ std::optional<std::size_t> byteOfProblem(const Editor& editor, const Problem& pr
 }
 
 std::uint64_t textState(const Editor& editor) {
-    std::uint64_t state = 1;
-    for (const EditedFile& file : editor.files) state += file.buffer.revision() + 1000000;
+    std::uint64_t state = editor.compares ? 2 : 1;
+    for (const EditedFile& file : editor.files) state += 2 * (file.buffer.revision() + 1000000);
     return state;
 }
 

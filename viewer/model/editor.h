@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "engine/base/problem.h"
+#include "engine/path/path.h"
 #include "viewer/model/actions.h"
 #include "viewer/model/routine_blocks.h"
 #include "viewer/model/text_buffer.h"
@@ -32,13 +33,18 @@ struct Editor {
     bool writing = false;           ///< keys go into the text
     int figure = -1;                ///< block that is written; -1: the file as a whole
     std::size_t caret = 0, anchor = 0;
-    std::uint64_t asked = 0;             ///< wish that the solver has
-    std::uint64_t answered = 0;          ///< and the newest that came back
-    Problems problems;                   ///< of the newest text that was tried
-    double wrong_s = 0;                  ///< for how long the path shown has not been the text's
-    double solve_s = 0;                  ///< the newest took
-    std::string go_to;                   ///< figure to show as soon as it is flown
-    std::shared_ptr<const Shown> saved;  ///< as it was when opened or written last
+    std::uint64_t asked = 0;     ///< wish that the solver has
+    std::uint64_t answered = 0;  ///< and the newest that came back
+    Problems problems;           ///< of the newest text that was tried
+    double wrong_s = 0;          ///< for how long the path shown has not been the text's
+    double solve_s = 0;          ///< the newest took
+    /// While the text was never flown: what is shown in place of its path. Empty: it was.
+    std::string stand_in;
+    std::string go_to;                         ///< figure to show as soon as it is flown
+    std::shared_ptr<const Shown> saved;        ///< as it was when opened or written last
+    std::shared_ptr<const path::Path> beside;  ///< opened beside it; null: none
+    std::string beside_title;
+    bool compares = false;  ///< the path as saved is drawn beside the new one
 
     bool open() const { return !files.empty(); }
     const std::string& text() const {
@@ -57,6 +63,11 @@ TextRange selection(const Editor& editor);
 void beginEditing(Editor& editor, const std::filesystem::path& file, std::string text,
                   bool built_in);
 
+/// What a file holds now; of a built-in routine, the program's own. Nothing: it cannot be read.
+std::optional<std::string> textOnDisk(const Editor& editor, const std::filesystem::path& file);
+/// Adds a file to those that are written, as it is now. @return its index; -1: it cannot be read
+int openFile(Editor& editor, const std::filesystem::path& file);
+
 /// What the words typed so far could become: trade words, at the caret.
 std::vector<std::string> offersAt(const Editor& editor);
 
@@ -69,7 +80,7 @@ std::string newRoutineText();
 /// Line and column of a problem as a byte of the active text; nothing when it lies elsewhere.
 std::optional<std::size_t> byteOfProblem(const Editor& editor, const Problem& problem);
 
-/// Another number for every state of the texts; never 0.
+/// Another number for every state of the texts and of what is drawn beside them; never 0.
 std::uint64_t textState(const Editor& editor);
 
 }  // namespace plumbline::model

@@ -99,16 +99,24 @@ void Keeper::bringBack(Model& model) {
     if (window_ < 0) return;
     const system::ReadFile read = system::readWholeFile(keptFile());
     const auto kept = read.bytes ? keptFromBytes(*read.bytes) : std::nullopt;
-    EditedFile& routine = model.editor.files.front();
-    if (!kept || kept->text == routine.base) return;
-    const std::string disk = routine.base;
-    routine.base = kept->base;
-    routine.buffer.become(kept->text);
-    const bool merged = takeIn(routine, disk);
-    routine.base = disk;
-    say(model, merged ? "Changes that were not saved are back. Ctrl Z takes them out again"
-                      : "Changes that were not saved are back, in place of what somebody else "
-                        "wrote since. Ctrl Z shows that text");
+    if (!kept) return;
+    bool any = false, all_merged = true;
+    for (const KeptText& one : *kept) {
+        const int index = openFile(model.editor, fs::u8path(one.file));
+        if (index < 0) continue;
+        EditedFile& file = model.editor.files[static_cast<std::size_t>(index)];
+        if (one.text == file.base) continue;
+        const std::string disk = file.base;
+        file.base = one.base;
+        file.buffer.become(one.text);
+        all_merged = takeIn(file, disk) && all_merged;
+        file.base = disk;
+        any = true;
+    }
+    if (!any) return;
+    say(model, all_merged ? "Changes that were not saved are back. Ctrl Z takes them out again"
+                          : "Changes that were not saved are back, in place of what somebody else "
+                            "wrote since. Ctrl Z shows that text");
 }
 
 void Keeper::closed(Model& model) {
@@ -119,19 +127,25 @@ void Keeper::closed(Model& model) {
 
 void Keeper::putAside(const Model& model) {
     if (window_ < 0 || !model.editor.open()) return;
-    const EditedFile& routine = model.editor.files.front();
     kept_revision_ = revisionOf(model.editor);
     unkept_s_ = 0;
-    if (!routine.changed()) {
+    std::vector<KeptText> kept;
+    for (const EditedFile& file : model.editor.files) {
+        if (!file.changed()) continue;
+        kept.push_back({file.file.generic_string(), file.base, file.buffer.text()});
+    }
+    if (kept.empty()) {
         std::error_code ignored;
         fs::remove(keptFile(), ignored);
         return;
     }
-    KeptText kept;
-    kept.file = routine.file.generic_string();
-    kept.base = routine.base;
-    kept.text = routine.buffer.text();
     system::writeWholeFile(keptFile(), keptBytes(kept));
+}
+
+void Keeper::giveUp(Model& model) {
+    std::error_code ignored;
+    if (window_ >= 0) fs::remove(keptFile(), ignored);
+    model.editor = Editor{.asked = model.editor.asked, .answered = model.editor.answered};
 }
 
 void Keeper::tick(Model& model, double elapsed_s) {
@@ -186,31 +200,37 @@ bool Keeper::save(Model& model) {
     return true;
 }
 
-bool Keeper::saveAs(Model& model, const fs::path& file) {
-    Editor& editor = model.editor;
-    std::error_code failed;
-    const fs::path absolute = fs::absolute(file, failed);
+/// The files that a built-in routine names, where the folder has none of their names.
+bool Keeper::writeBeside(Model& model, const fs::path& folder) {
+    const Editor& editor = model.editor;
+    if (!editor.built_in) return true;
     for (const auto& name :
          {std::string("marrel.aircraft.toml"), std::string("vellmoor.site.toml"),
           std::string("vellmoor.pilot.toml"), std::string("vellmoor.weather.toml")}) {
-        const fs::path beside = absolute.parent_path() / name;
+        std::error_code failed;
         const auto bytes = load::embeddedAsset("demo/" + name);
-        if (!editor.built_in || editor.routineText().find(name) == std::string::npos || !bytes ||
-            fs::exists(beside, failed)) {
+        if (editor.routineText().find(name) == std::string::npos || !bytes ||
+            fs::exists(folder / name, failed)) {
             continue;
         }
         std::string text(*bytes);
         for (const EditedFile& other : editor.files) {
             if (nameOf(other) == name) text = other.buffer.text();
         }
-        const std::string failure = system::writeWholeFile(beside, text);
-        if (!failure.empty()) {
-            say(model,
-                name + " cannot be written beside it (" + failure + "): choose another folder",
-                true);
-            return false;
-        }
+        const std::string failure = system::writeWholeFile(folder / name, text);
+        if (failure.empty()) continue;
+        say(model, name + " cannot be written beside it (" + failure + "): choose another folder",
+            true);
+        return false;
     }
+    return true;
+}
+
+bool Keeper::saveAs(Model& model, const fs::path& file) {
+    Editor& editor = model.editor;
+    std::error_code failed;
+    const fs::path absolute = fs::absolute(file, failed);
+    if (!writeBeside(model, absolute.parent_path())) return false;
     const std::string failure = system::writeWholeFile(absolute, editor.routineText());
     if (!failure.empty()) {
         say(model,
@@ -223,11 +243,14 @@ bool Keeper::saveAs(Model& model, const fs::path& file) {
     std::error_code ignored;
     if (window_ >= 0) fs::remove(keptFile(), ignored);
     const fs::path folder = absolute.parent_path();
+    // What was there already stays as it is, and what was changed here is a change of it.
     for (EditedFile& other : editor.files) {
-        if (editor.built_in) other.file = folder / other.file.filename();
-        other.base = other.buffer.text();
+        if (!editor.built_in) break;
+        other.file = folder / other.file.filename();
+        other.base = system::readWholeFile(other.file).bytes.value_or("");
     }
     editor.files.front().file = absolute;
+    editor.files.front().base = editor.routineText();
     editor.built_in = false;
     on_disk_ = true;
     claim(absolute.generic_string());

@@ -27,6 +27,9 @@ public:
     /// At once, before anything that could end the program.
     void putAside(const Model& model);
 
+    /// The changes are not wanted any more: nothing of them comes back.
+    void giveUp(Model& model);
+
     /// Writes every changed file. What somebody else wrote meanwhile is merged, or asked about.
     /// @return saved; else the model's message or question says why not
     bool save(Model& model);
@@ -44,6 +47,7 @@ private:
     void claim(const std::string& name);
     void bringBack(Model& model);
     void look(Model& model);
+    bool writeBeside(Model& model, const std::filesystem::path& folder);
     std::filesystem::path keptFile() const;
 
     std::filesystem::path folder_;

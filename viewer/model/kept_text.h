@@ -5,19 +5,21 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace plumbline::model {
 
+/// One file: the routine first, then aircraft, site, weather.
 struct KeptText {
-    std::string file;  ///< UTF-8 path of the routine; empty: it never had one
+    std::string file;  ///< UTF-8 path
     std::string base;  ///< what the file held when it was read or written last
     std::string text;  ///< with the changes since
     bool operator==(const KeptText&) const = default;
 };
 
-std::string keptBytes(const KeptText& kept);
+std::string keptBytes(const std::vector<KeptText>& kept);
 /// Nothing for bytes that are not whole.
-std::optional<KeptText> keptFromBytes(std::string_view bytes);
+std::optional<std::vector<KeptText>> keptFromBytes(std::string_view bytes);
 
 /// Name of the file that keeps a routine's text: the same for one path, another for each of the
 /// windows that have it open.

@@ -27,15 +27,28 @@ double lookedAt_s(const path::Path& path, const LiveWish& wish) {
     return wish.in_it_s;
 }
 
+/// A draft takes the ghost as it stood against the path before.
+void addGhost(const LiveWish& wish, LiveFlight::Kind kind, const Shown* before, Shown& shown) {
+    if (!wish.beside) return;
+    shown.beside = wish.beside_title;
+    if (kind == LiveFlight::Kind::Fine) {
+        shown.source.ghost = scene::makeGhost(shown.path(), wish.beside);
+    } else if (before && before->source.ghost && before->source.ghost->path == wish.beside) {
+        shown.source.ghost = before->source.ghost;
+    }
+    if (shown.source.ghost) {
+        shown.lanes.apart_m = makeApartSeries(*shown.source.ghost, shown.lanes.time_s);
+    }
+}
+
 }  // namespace
 
-void LiveFlight::begin(const std::shared_ptr<const Shown>& shown) {
+void LiveFlight::begin(const std::shared_ptr<const Shown>& shown,
+                       const std::filesystem::path& file) {
     *this = LiveFlight(kind_);
     if (!shown || !shown->workspace || !shown->variant.empty() || shown->solution.empty()) return;
     workspace_ = *shown->workspace;
-    std::error_code failed;
-    const std::filesystem::path file = std::filesystem::absolute(workspace_->routine_path, failed);
-    if (!shown->demo && !failed) workspace_->routine_path = file;  // as the editor names it
+    workspace_->routine_path = file;
     shown_ = shown;
     if (kind_ == Kind::Fine) {
         solution_ = shown->solution;
@@ -135,9 +148,13 @@ LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision,
         return done();
     }
     const Shown* before = world_of ? world_of.get() : same_world_ ? shown_.get() : nullptr;
+    if (before && wish.now && wish.now->source.world == before->source.world) {
+        before = wish.now.get();
+    }
     auto shown = kind_ == Kind::Draft
                      ? draftRoutine(std::move(flown), std::move(path), revision, before)
                      : showRoutine(std::move(flown), std::move(path), revision, before);
+    addGhost(wish, kind_, before, *shown);
     result.shown = std::move(shown);
     shown_ = result.shown;
     return done();
@@ -188,12 +205,14 @@ LiveSolver::~LiveSolver() {
     fine_thread_.join();
 }
 
-void LiveSolver::begin(std::shared_ptr<const Shown> shown) {
+void LiveSolver::begin(std::shared_ptr<const Shown> shown, const std::filesystem::path& file) {
     {
         const std::lock_guard<std::mutex> lock(mutex_);
         wish_.reset();
         rough_.reset();
         draft_orders_.begin = fine_orders_.begin = std::move(shown);
+        draft_orders_.file = fine_orders_.file = file;
+        draft_orders_.begins = fine_orders_.begins = true;
     }
     changed_.notify_all();
 }
@@ -238,14 +257,14 @@ bool LiveSolver::busy() const {
 
 void LiveSolver::carryOut(Orders orders, LiveFlight& flight) {
     if (orders.forget) flight.forgetFiles();
-    if (orders.begin) flight.begin(orders.begin);
+    if (orders.begins) flight.begin(orders.begin, orders.file);
 }
 
 void LiveSolver::flyDrafts() {
     LiveFlight flight(LiveFlight::Kind::Draft);
     std::unique_lock<std::mutex> lock(mutex_);
     while (true) {
-        changed_.wait(lock, [this] { return stop_ || wish_ || draft_orders_.begin; });
+        changed_.wait(lock, [this] { return stop_ || wish_ || draft_orders_.begins; });
         if (stop_) return;
         Orders orders = std::exchange(draft_orders_, Orders());
         std::optional<LiveWish> wish = std::exchange(wish_, std::nullopt);

@@ -25,8 +25,11 @@ struct LiveWish {
     std::map<std::filesystem::path, std::string> texts;
     load::Overrides overrides;
     variant::Wish variant;
-    std::string figure;  ///< somebody looks at this one...
-    double in_it_s = 0;  ///< ...so long after its start
+    std::string figure;                        ///< somebody looks at this one...
+    double in_it_s = 0;                        ///< ...so long after its start
+    std::shared_ptr<const Shown> now;          ///< whose findings a draft takes over; null: none
+    std::shared_ptr<const path::Path> beside;  ///< drawn as the ghost; null: none
+    std::string beside_title;
 };
 
 struct LiveResult {
@@ -45,8 +48,10 @@ public:
     enum class Kind { Draft, Fine };
     explicit LiveFlight(Kind kind) : kind_(kind) {}
 
-    /// Goes on from what is open already. Does nothing for variants: those are flown afresh.
-    void begin(const std::shared_ptr<const Shown>& shown);
+    /// Goes on from what is open already; variants are flown afresh.
+    /// @param shown  null: nothing that could go on
+    /// @param file   as wishes name it
+    void begin(const std::shared_ptr<const Shown>& shown, const std::filesystem::path& file);
     /// @param world_of  the same texts as a draft, whose world goes on; null: none
     LiveResult fly(const LiveWish& wish, std::uint64_t revision,
                    const std::shared_ptr<const Shown>& world_of = nullptr);
@@ -90,7 +95,7 @@ public:
     LiveSolver& operator=(const LiveSolver&) = delete;
 
     /// Something was opened: the first change then costs no more than the others.
-    void begin(std::shared_ptr<const Shown> shown);
+    void begin(std::shared_ptr<const Shown> shown, const std::filesystem::path& file);
     /// Replaces any wish that is still waiting.
     void ask(LiveWish wish);
     void askShelf();
@@ -104,7 +109,9 @@ public:
 private:
     /// What a thread does before its next wish.
     struct Orders {
+        bool begins = false;
         std::shared_ptr<const Shown> begin;
+        std::filesystem::path file;
         bool forget = false;
     };
     struct Rough {

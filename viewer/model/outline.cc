@@ -79,4 +79,15 @@ std::int32_t rowAt(const std::vector<OutlineRow>& rows, double time_s) {
     return static_cast<std::int32_t>(after - rows.begin()) - 1;
 }
 
+std::string withValues(std::string line, const std::vector<text::ParameterValue>& values) {
+    for (const text::ParameterValue& value : values) {
+        const std::string name = '{' + value.name + '}';
+        for (std::size_t at = line.find(name); at != std::string::npos;
+             at = line.find(name, at + value.value.size())) {
+            line.replace(at, name.size(), value.value);
+        }
+    }
+    return line;
+}
+
 }  // namespace plumbline::model

@@ -31,4 +31,7 @@ std::int32_t rowAt(const std::vector<OutlineRow>& rows, double time_s);
 /// Figure text as lines: no blank lines at the ends, no indent common to all.
 std::vector<std::string> textLines(const std::string& text);
 
+/// A line of figure text with the values of its parameters in their places.
+std::string withValues(std::string line, const std::vector<text::ParameterValue>& values);
+
 }  // namespace plumbline::model

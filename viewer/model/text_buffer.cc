@@ -15,6 +15,9 @@ bool TextBuffer::joinsLast(const TextEdit& edit) const {
     const bool types_on = edit.removed.empty() && edit.at == last.at + last.inserted.size();
     const bool takes_back =
         edit.inserted.empty() && last.inserted.empty() && edit.at + edit.removed.size() == last.at;
+    const bool again = !edit.removed.empty() && !edit.inserted.empty() && edit.at == last.at &&
+                       edit.removed == last.inserted;
+    if (again) return true;
     // A new line begins a new change, so that undo goes line by line.
     return (types_on && edit.inserted != "\n") || takes_back;
 }
@@ -30,7 +33,9 @@ void TextBuffer::replace(std::size_t at, std::size_t length, std::string_view in
     ++revision_;
     if (joins && joinsLast(edit)) {
         TextEdit& last = edits_[done_ - 1];
-        if (edit.inserted.empty()) {
+        if (!edit.removed.empty() && !edit.inserted.empty()) {
+            last.inserted = edit.inserted;
+        } else if (edit.inserted.empty()) {
             last.removed.insert(0, edit.removed);
             last.at = edit.at;
         } else {

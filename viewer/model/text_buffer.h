@@ -26,7 +26,8 @@ public:
     std::uint64_t revision() const { return revision_; }
 
     /// Puts `inserted` in place of `length` bytes. What is not there cannot be taken out.
-    /// @param joins  goes together with the change before where the two touch (typing)
+    /// @param joins  goes together with the change before where the two touch (typing), or where it
+    ///   takes the place of what that put in (a number that is dragged)
     void replace(std::size_t at, std::size_t length, std::string_view inserted, bool joins = false);
     /// Makes the text another one, as one change of the part that differs.
     void become(std::string_view text);

@@ -22,7 +22,8 @@ Place placeOf(const PanelInput& in) {
     const Rect& picture = in.layout.picture;
     Place place;
     place.centre = picture.x + picture.width / 2;
-    place.top = c.px(picture.width > c.px(1200) ? 12 : 96);
+    // Beside the tabs only where the widest sentence leaves the last one free.
+    place.top = c.px(picture.width > c.px(1420) ? 12 : 96);
     place.widest = std::min(picture.width - c.px(24), c.px(460));
     if (!in.model.shown) place.top = picture.height * 0.36F;
     return place;
@@ -130,8 +131,11 @@ void drawQuestion(const PanelInput& in, UiState& state) {
 void drawStale(const PanelInput& in) {
     const model::Editor& editor = in.model.editor;
     const Problem& problem = editor.problems.front();
-    std::string words = "Path shown is the last one that could be flown, " +
-                        std::to_string(static_cast<int>(editor.wrong_s)) + " s ago";
+    std::string words = editor.stand_in;
+    if (words.empty()) {
+        words = "Path shown is the last one that could be flown, " +
+                std::to_string(static_cast<int>(editor.wrong_s)) + " s ago";
+    }
     // What stands in the text open is told there.
     const auto byte = model::byteOfProblem(editor, problem);
     const model::TextRange range = model::writtenRange(editor);

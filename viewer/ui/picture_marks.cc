@@ -254,6 +254,7 @@ void drawPictureMarks(const PanelInput& in, UiState& state) {
                     ? in.layout.insets[static_cast<std::size_t>(insets - 1)].bottom() + c.px(8)
                     : c.px(kInset));
         drawCaption(in);
+        drawHandles(in, state);
     }
     drawChooser(in, state);
 }

@@ -123,6 +123,10 @@ float drawSliders(const PanelInput& in, UiState& state, const SheetRow& row, mod
                 const Press pressed = press("slider", track);
                 ImGui::PopID();
                 if (pressed.hovered || pressed.held) state.wants_resize_across = true;
+                if (pressed.began) {
+                    in.actions.push(ActionKind::PlaceCaret,
+                                    static_cast<double>(value->number.begin));
+                }
                 if (pressed.held) {
                     const double share = std::clamp(
                         static_cast<double>((ImGui::GetIO().MousePos.x - left) / width), 0.0, 1.0);
@@ -147,6 +151,27 @@ float drawSliders(const PanelInput& in, UiState& state, const SheetRow& row, mod
         }
     }
     return at > y ? at - y + c.px(4) : 0;
+}
+
+/// What a figure of the shelf flies, with its values in place: its own lines are those of a file.
+float drawShelfText(const PanelInput& in, UiState& state, const SheetRow& row, int number, float y,
+                    float right, bool draw) {
+    const Canvas& c = in.canvas;
+    const float x = c.px(kTextLeft);
+    float at = y;
+    for (std::string line : row.figure.text) {
+        for (const routine::RoutineFigure& figure : in.model.shown->workspace->routine.figures) {
+            if (figure.name == row.figure.name) line = model::withValues(line, figure.values);
+        }
+        at += drawTextLine(c, line, x, at, right, draw);
+    }
+    if (!draw) return at - y;
+    ImGui::PushID(number);
+    const Press pressed = press("shelf text", Rect{x, y, right - x, at - y});
+    ImGui::PopID();
+    if (pressed.hovered) state.wants_text = true;
+    if (pressed.clicked) in.actions.pushIndex(ActionKind::WriteFigure, number);
+    return at - y + c.px(4);
 }
 
 }  // namespace
@@ -221,13 +246,19 @@ float drawOpen(const PanelInput& in, UiState& state, int number, float y, float 
     if (row.block >= 0 && row.block < static_cast<int>(blocks.size())) {
         model::TextRange range = blocks[static_cast<std::size_t>(row.block)].text;
         const bool written = editor.writing && editor.figure == row.block;
+        const bool own = blocks[static_cast<std::size_t>(row.block)].own_text;
         // The line end before the closing quotes opens no line of its own until one writes there.
         const std::string& text = editor.routineText();
         if (!written && range.end > range.begin && text[range.end - 1] == '\n') --range.end;
-        const TextLayout layout =
-            layoutText(c, text, range, x, at, right_text, notesIn(editor, range));
-        if (draw) textField(in, state, layout, number, written);
-        at = layout.bottom + c.px(4);
+        std::vector<TextLayout::Note> notes = notesIn(editor, range);
+        if (own || written || !notes.empty() || row.figure.text.empty()) {
+            const TextLayout layout =
+                layoutText(c, text, range, x, at, right_text, std::move(notes));
+            if (draw) textField(in, state, layout, number, written);
+            at = layout.bottom + c.px(4);
+        } else {
+            at += drawShelfText(in, state, row, number, at, right_text, draw);
+        }
         at += drawSliders(in, state, row, range, at, right, draw);
     } else {
         for (const std::string& line : row.figure.text) {

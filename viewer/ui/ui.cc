@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "viewer/model/draft_path.h"
+
 namespace plumbline::ui {
 namespace {
 
@@ -79,13 +81,20 @@ void handlePicture(const PanelInput& in, UiState& state, const Rect& rect, int w
     }
 }
 
+/// Of a draft only the figures that are looked at are as they will be: the others keep their
+/// pictures until the fine path is there.
 void refreshRibbons(const model::Model& model, UiState& state) {
     if (!model.shown || state.revision == model.shown->revision) return;
     state.revision = model.shown->revision;
-    state.ribbons.clear();
-    for (const model::OutlineRow& row : model.shown->outline) {
-        state.ribbons.push_back(makeRibbon(model.shown->path(), row.start_s, row.stop_s,
-                                           model.shown->source.aircraft->geometry.span_m));
+    const std::vector<model::OutlineRow>& outline = model.shown->outline;
+    const bool keeps = model.shown->draft && state.ribbons.size() == outline.size();
+    state.ribbons.resize(outline.size());
+    const model::LookedAt dense = model::aroundMoment(model.clock.time_s());
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const model::OutlineRow& row = outline[i];
+        if (keeps && (row.start_s < dense.from_s || row.stop_s > dense.to_s)) continue;
+        state.ribbons[i] = makeRibbon(model.shown->path(), row.start_s, row.stop_s,
+                                      model.shown->source.aircraft->geometry.span_m);
     }
 }
 

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "viewer/model/handles.h"
 #include "viewer/model/model.h"
 #include "viewer/scene/draw_list.h"
 #include "viewer/ui/canvas.h"
@@ -53,7 +54,11 @@ struct UiState {
     int drag_steps = 0;        ///< steps done since
     int dragged_row = -1;      ///< of the sheet, on its way to another place
     float row_drag_y = 0;      ///< where it was taken
-    float text_scroll = 0;     ///< of a file as a whole
+    int handle = -1;           ///< of the picture, being dragged; as it was when it was taken
+    model::Handle handle_taken;
+    scene::Camera handle_camera;
+    float handle_x = 0, handle_y = 0;
+    float text_scroll = 0;  ///< of a file as a whole
     std::size_t followed_caret = 0;
     int list_first = 0;
     std::vector<Ribbon> shelf_ribbons;
@@ -94,6 +99,7 @@ void drawStrip(const PanelInput& in);
 /// @param top  of the card, at the picture's right edge
 void drawSightingCard(const PanelInput& in, float top);
 void drawMapInset(const PanelInput& in, const Rect& rect);
+void drawHandles(const PanelInput& in, UiState& state);
 void drawLegend(const PanelInput& in, UiState& state);
 void drawTimeline(const PanelInput& in, UiState& state);
 void drawList(const PanelInput& in, UiState& state);

@@ -122,6 +122,40 @@ TEST(Editor, FiguresAreAddedMovedDoubledRemoved) {
     EXPECT_EQ(model.editor.text(), kText);
 }
 
+/// What is offered with the caret behind a text that occurs once.
+std::vector<std::string> offersBehind(const std::string& text, const std::string& caret_behind) {
+    Model model = modelOf(text);
+    model.editor.writing = true;
+    model.editor.caret = model.editor.anchor = text.find(caret_behind) + caret_behind.size();
+    return offersAt(model.editor);
+}
+
+TEST(Editor, NamesOfFiguresAndParametersAreOffered) {
+    const std::string text = R"([[figure]]
+name = "One"
+figure = "hamm"
+values = { pull = "6 g", to }
+[[figure]]
+name = "Two"
+text = """
+pull to up at {entry_g}
+pull to level at {e
+"""
+values = { entry_g = "6 g", exit_g = "5 g" }
+)";
+    const std::vector<std::string> hammerhead{"hammerhead"};
+    EXPECT_EQ(offersBehind(text, "figure = \"hamm"), hammerhead);
+    EXPECT_EQ(offersBehind(text, "6 g\", to"), std::vector<std::string>{"top_speed"});
+    const std::vector<std::string> both{"entry_g", "exit_g"};
+    EXPECT_EQ(offersBehind(text, "level at {e"), both);
+    // A name is taken without a blank behind it.
+    Model model = modelOf(text);
+    model.editor.writing = true;
+    model.editor.caret = model.editor.anchor = text.find("level at {e") + 11;
+    apply(model, action(ActionKind::TakeOffer, 1));
+    EXPECT_NE(model.editor.text().find("level at {exit_g\n"), std::string::npos);
+}
+
 TEST(Editor, ANewRoutineCanBeFlown) {
     LiveWish wish;
     wish.routine = "demo/new.routine.toml";
@@ -166,6 +200,59 @@ TEST(Keeper, WhatWasNotSavedIsBackAfterACrash) {
     EXPECT_TRUE(again.editor.changed());
     apply(again, action(ActionKind::Undo));
     EXPECT_EQ(again.editor.text(), kText);
+}
+
+TEST(Keeper, WeatherThatWasNotSavedIsBackAsWell) {
+    const auto [folder, file] = freshFile("keeper_weather");
+    const fs::path weather = folder / "day.weather.toml";
+    system::writeWholeFile(weather, "temperature = \"15 C\"\n");
+    Model model;
+    {
+        Keeper keeper(folder / "unsaved");
+        keeper.opened(model, file, kText, false);
+        model.editor.active = openFile(model.editor, weather);
+        ASSERT_EQ(model.editor.active, 1);
+        model.editor.writing = true;
+        apply(model, action(ActionKind::TypeText, 0, "# hot\n"));
+        keeper.tick(model, 0.1);
+        keeper.tick(model, 0.5);
+    }
+    Model again;
+    Keeper keeper(folder / "unsaved");
+    keeper.opened(again, file, disk(file), false);
+    ASSERT_EQ(again.editor.files.size(), 2U);
+    EXPECT_FALSE(again.editor.files[0].changed());
+    EXPECT_EQ(again.editor.files[1].buffer.text(), "# hot\ntemperature = \"15 C\"\n");
+    EXPECT_TRUE(keeper.save(again));
+    EXPECT_EQ(disk(weather), "# hot\ntemperature = \"15 C\"\n");
+}
+
+TEST(Keeper, SavedElsewhereOtherTextsStayToBeSaved) {
+    const auto [folder, file] = freshFile("keeper_elsewhere");
+    const fs::path weather = folder / "day.weather.toml";
+    system::writeWholeFile(weather, "temperature = \"15 C\"\n");
+    Model model;
+    Keeper keeper(folder / "unsaved");
+    keeper.opened(model, file, kText, false);
+    model.editor.active = openFile(model.editor, weather);
+    model.editor.writing = true;
+    apply(model, action(ActionKind::TypeText, 0, "# hot\n"));
+    EXPECT_TRUE(keeper.saveAs(model, folder / "other.routine.toml"));
+    EXPECT_TRUE(model.editor.changed());
+    EXPECT_TRUE(keeper.save(model));
+    EXPECT_NE(disk(weather).find("# hot"), std::string::npos);
+}
+
+TEST(Keeper, WhatWasGivenUpDoesNotComeBack) {
+    const auto [folder, file] = freshFile("keeper_given_up");
+    Model model;
+    Keeper keeper(folder / "unsaved");
+    keeper.opened(model, file, kText, false);
+    writeALine(model);
+    keeper.putAside(model);
+    keeper.giveUp(model);
+    keeper.opened(model, file, kText, false);
+    EXPECT_EQ(model.editor.text(), kText);
 }
 
 TEST(Keeper, AfterSavingNothingComesBack) {

@@ -8,12 +8,14 @@ namespace plumbline::model {
 namespace {
 
 TEST(KeptText, ComesBackWhole) {
-    const KeptText kept{"/home/\u00fc/a b.routine.toml", "name = \"x\"\n12\n", "no line end"};
+    const std::vector<KeptText> kept{
+        {"/home/\u00fc/a b.routine.toml", "name = \"x\"\n12\n", "no line end"},
+        {"/home/\u00fc/a.site.toml", "", "1\n"}};
     EXPECT_EQ(keptFromBytes(keptBytes(kept)), kept);
 }
 
 TEST(KeptText, AnyCutIsSeen) {
-    const std::string bytes = keptBytes({"f", "base\n", "text\n"});
+    const std::string bytes = keptBytes({{"f", "base\n", "text\n"}, {"g", "", "t"}});
     for (std::size_t i = 0; i < bytes.size(); ++i) {
         EXPECT_FALSE(keptFromBytes(bytes.substr(0, i))) << i;
     }

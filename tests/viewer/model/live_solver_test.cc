@@ -76,7 +76,7 @@ TEST(LiveFlight, GoesOnFromWhatIsOpen) {
         changed(demoText(), "pull 225 deg radius 118 m", "pull 225 deg radius 121 m");
     for (const Kind kind : {Kind::Draft, Kind::Fine}) {
         LiveFlight flight(kind);
-        flight.begin(opened.shown);
+        flight.begin(opened.shown, "demo/demo.routine.toml");
         const LiveResult after = flight.fly(demoWish(1, text), 8);
         ASSERT_TRUE(after.shown);
         EXPECT_EQ(after.shown->source.world, opened.shown->source.world);
@@ -107,10 +107,10 @@ TEST(LiveFlight, ADraftIsNearTheFinePath) {
 }
 
 TEST(LiveFlight, FindingsOfADraftMoveWithTheirFigures) {
-    LiveFlight fines(Kind::Fine), drafts(Kind::Draft);
-    const LiveResult before = fines.fly(demoWish(1, demoText()), 1);
+    LiveFlight drafts(Kind::Draft);
+    const OpenResult before = openNow({}, 1);
     ASSERT_FALSE(before.shown->findings.empty());
-    drafts.begin(before.shown);
+    drafts.begin(before.shown, "demo/demo.routine.toml");
     const std::string text =
         changed(demoText(), "pull 225 deg radius 118 m", "pull 225 deg radius 150 m");
     const LiveResult draft = drafts.fly(demoWish(2, text), 2);
@@ -127,6 +127,28 @@ TEST(LiveFlight, FindingsOfADraftMoveWithTheirFigures) {
         EXPECT_NEAR(draft.shown->findings[i].time_s - startOf(*draft.shown, was.figure),
                     was.time_s - startOf(*before.shown, was.figure), 1e-9);
     }
+}
+
+TEST(LiveFlight, WhatIsBesideStaysBeside) {
+    LiveFlight drafts(Kind::Draft), fines(Kind::Fine);
+    const OpenResult opened = openNow({}, 1);
+    LiveWish wish = demoWish(1, demoText());
+    wish.now = opened.shown;
+    wish.beside = opened.shown->source.path;
+    wish.beside_title = "the path as saved";
+    LiveResult draft = drafts.fly(wish, 2);
+    const LiveResult fine = fines.fly(wish, 3, draft.shown);
+    ASSERT_TRUE(fine.shown->source.ghost);
+    EXPECT_EQ(fine.shown->source.ghost->path, opened.shown->source.path);
+    EXPECT_FALSE(fine.shown->lanes.apart_m.values.empty());
+    EXPECT_LT(fine.shown->lanes.apart_m.high, 0.1F) << "nothing has changed";
+    wish =
+        demoWish(2, changed(demoText(), "pull 225 deg radius 118 m", "pull 225 deg radius 150 m"));
+    wish.now = fine.shown;
+    wish.beside = opened.shown->source.path;
+    draft = drafts.fly(wish, 4);
+    EXPECT_TRUE(draft.shown->source.ghost) << "not even a frame without it";
+    EXPECT_GT(fines.fly(wish, 5, draft.shown).shown->lanes.apart_m.high, 5);
 }
 
 TEST(LiveFlight, WrongTextIsToldWithItsPlaceAndTheNextIsFlownAgain) {

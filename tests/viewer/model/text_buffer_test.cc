@@ -42,6 +42,21 @@ TEST(TextBuffer, TypingIsUndoneLineByLine) {
     EXPECT_EQ(buffer.text(), "");
 }
 
+TEST(TextBuffer, ADragOfANumberIsOneChange) {
+    TextBuffer buffer("line 200 m");
+    buffer.replace(5, 3, "205", true);
+    buffer.replace(5, 3, "210", true);
+    buffer.replace(5, 3, "90", true);
+    EXPECT_EQ(buffer.text(), "line 90 m");
+    buffer.endTyping();
+    buffer.replace(5, 2, "95", true);
+    buffer.undo();
+    EXPECT_EQ(buffer.text(), "line 90 m");
+    buffer.undo();
+    EXPECT_EQ(buffer.text(), "line 200 m");
+    EXPECT_FALSE(buffer.canUndo());
+}
+
 TEST(TextBuffer, AChangeAfterUndoDropsWhatCouldBeRedone) {
     TextBuffer buffer("a");
     buffer.replace(1, 0, "b");
