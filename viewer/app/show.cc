@@ -114,11 +114,11 @@ private:
 };
 
 /// The window's title: what is open, which variant of it.
-std::string titleOf(const model::Model& model) {
+std::string windowTitle(const model::Model& model) {
     if (!model.shown) return "Plumbline";
     const std::string& variant = model.shown->variant;
     const char* unsaved = model.editor.open() && model.editor.changed() ? "\u2022 " : "";
-    return unsaved + model.shown->title + (variant.empty() ? "" : " (" + variant + ")") +
+    return unsaved + model::titleOf(model) + (variant.empty() ? "" : " (" + variant + ")") +
            " \u2013 Plumbline";
 }
 
@@ -176,7 +176,7 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
         }
         window.setCursor(cursorFor(stage.uiState()));
         window.setFullScreen(stage.model().full_screen);
-        const std::string wish = titleOf(stage.model());
+        const std::string wish = windowTitle(stage.model());
         if (wish != title) window.setTitle(title = wish);
     }
 }

@@ -35,6 +35,10 @@ void Stage::finishWriting() {
 void Stage::fly() {
     if (!live_) return;
     model::Editor& editor = model_.editor;
+    if (keeper_ && keeper_->takeWorldChanged()) {
+        live_->forgetFiles();
+        asked_for_ = 0;
+    }
     if (editor.open()) {
         const std::uint64_t state = textState(editor);
         if (state != asked_for_ || model_.variant != asked_variant_) {
@@ -121,6 +125,7 @@ void Stage::newGuarded(const model::Action& action) {
     model_.question = model::Question();
     begin(kNew, model::newRoutineText(), true);
     model_.editor.saved = nullptr;
+    model_.editor.stand_in = "Not flown yet: the path shown is another routine's";
     model_.editor.go_to = "Run in";
     model_.start_panel = false;
     model_.variant = variant::Wish();

@@ -271,6 +271,13 @@ int openRow(const Model& model) {
     return -1;
 }
 
+std::string titleOf(const Model& model) {
+    if (!model.editor.stand_in.empty()) {
+        return model.editor.files.front().file.filename().string();
+    }
+    return model.shown ? model.shown->title : std::string();
+}
+
 void lookAt(const Model& model, std::string& figure, double& in_it_s) {
     figure = model.editor.go_to;
     in_it_s = 0;

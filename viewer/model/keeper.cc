@@ -1,5 +1,6 @@
 #include "viewer/model/keeper.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "engine/system/whole_file.h"
@@ -86,6 +87,7 @@ void Keeper::opened(Model& model, const fs::path& file, std::string text, bool b
     const fs::path absolute = built_in ? file : fs::absolute(file, failed);
     beginEditing(model.editor, built_in || failed ? file : absolute, std::move(text), built_in);
     model.question = Question();
+    others_.clear();
     on_disk_ = !built_in;
     claim(model.editor.files.front().file.generic_string());
     kept_revision_ = seen_revision_ = revisionOf(model.editor);
@@ -172,6 +174,35 @@ void Keeper::look(Model& model) {
             ask(model, file);
         }
         keepCaretInside(model.editor);
+    }
+    lookAtOthers(model);
+}
+
+/// Aircraft, site, weather, pilot and figure files that are only read.
+void Keeper::lookAtOthers(Model& model) {
+    if (!model.shown || !model.shown->workspace || !model.editor.stand_in.empty()) return;
+    const load::Workspace& workspace = *model.shown->workspace;
+    const routine::Routine& routine = workspace.routine;
+    std::vector<std::string> names{routine.aircraft_file, routine.site_file, routine.weather_file,
+                                   routine.pilot_file};
+    for (const routine::RoutineFigure& figure : routine.figures) {
+        names.push_back(figure.figure_file);
+    }
+    for (const std::string& name : names) {
+        const fs::path file = workspace.routine_path.parent_path() / name;
+        const auto written = [&file](const EditedFile& edited) { return edited.file == file; };
+        const std::vector<EditedFile>& files = model.editor.files;
+        if (file.extension() != ".toml" || std::any_of(files.begin(), files.end(), written)) {
+            continue;
+        }
+        std::error_code failed;
+        const fs::file_time_type now = fs::last_write_time(file, failed);
+        if (failed) continue;
+        const auto seen = others_.emplace(file, now);
+        if (seen.first->second == now) continue;
+        seen.first->second = now;
+        world_changed_ = true;
+        say(model, name + " was changed outside: flown anew with it");
     }
 }
 

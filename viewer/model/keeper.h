@@ -3,7 +3,9 @@
 // a file was changed by somebody else.
 
 #include <filesystem>
+#include <map>
 #include <string>
+#include <utility>
 
 #include "engine/system/file_claim.h"
 #include "viewer/model/model.h"
@@ -30,6 +32,10 @@ public:
     /// The changes are not wanted any more: nothing of them comes back.
     void giveUp(Model& model);
 
+    /// True once after a file that the routine names, but that is not written here, was changed on
+    /// the disk.
+    bool takeWorldChanged() { return std::exchange(world_changed_, false); }
+
     /// Writes every changed file. What somebody else wrote meanwhile is merged, or asked about.
     /// @return saved; else the model's message or question says why not
     bool save(Model& model);
@@ -47,6 +53,7 @@ private:
     void claim(const std::string& name);
     void bringBack(Model& model);
     void look(Model& model);
+    void lookAtOthers(Model& model);
     bool writeBeside(Model& model, const std::filesystem::path& folder);
     std::filesystem::path keptFile() const;
 
@@ -60,6 +67,8 @@ private:
     double unkept_s_ = 0;
     double looked_s_ = 0;
     bool on_disk_ = false;
+    bool world_changed_ = false;
+    std::map<std::filesystem::path, std::filesystem::file_time_type> others_;  ///< as seen last
 };
 
 }  // namespace plumbline::model

@@ -29,6 +29,12 @@ bool matches(const std::string& in, const std::string& words) {
     return true;
 }
 
+int rankOf(const std::string& title, const std::string& words) {
+    const std::string name = lower(title);
+    if (name == words) return 0;
+    return name.compare(0, words.size(), words) == 0 ? 1 : 2;
+}
+
 void addActions(const Model& model, std::vector<ListRow>& rows) {
     for (const ActionEntry& entry : actionList()) {
         const bool doubled = entry.key != 0 && entry.key_words[0] == '\0';
@@ -227,6 +233,11 @@ std::vector<ListRow> listRows(const Model& model) {
             kept.push_back(std::move(row));
         }
     }
+    // What is called so comes before what only speaks of it.
+    const std::string words = lower(model.list.words);
+    std::stable_sort(kept.begin(), kept.end(), [&words](const ListRow& a, const ListRow& b) {
+        return rankOf(a.title, words) < rankOf(b.title, words);
+    });
     return kept;
 }
 

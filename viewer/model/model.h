@@ -76,6 +76,9 @@ void show(Model& model, OpenResult result);
 /// Puts a newly flown text in place of the path before: the moment stays in its figure.
 void showLive(Model& model, LiveResult result);
 
+/// What is open, by its name; a text that was never flown by that of its file.
+std::string titleOf(const Model& model);
+
 /// The figure that the moment lies in, or is to go to, and how long after its start.
 void lookAt(const Model& model, std::string& figure, double& in_it_s);
 

@@ -1,5 +1,6 @@
 // Which parts of a line of figure text are quantities: drawn heavier, so that the eye finds them.
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -30,15 +31,16 @@ bool isUnit(std::string_view word) {
     return false;
 }
 
-void append(std::vector<Run>& runs, std::string_view words, bool quantity) {
+void append(std::vector<Run>& runs, std::string_view words, bool quantity, bool quoted) {
     if (words.empty()) return;
-    if (!runs.empty() && runs.back().quantity == quantity) {
+    if (!runs.empty() && runs.back().quantity == quantity && runs.back().quoted == quoted) {
         runs.back().words += words;
         return;
     }
     Run run;
     run.words = std::string(words);
     run.quantity = quantity;
+    run.quoted = quoted;
     runs.push_back(std::move(run));
 }
 
@@ -48,16 +50,19 @@ std::vector<Run> runsOf(const std::string& figure_text_line) {
     std::vector<Run> runs;
     const std::size_t hash = std::min(figure_text_line.find('#'), figure_text_line.size());
     std::string_view rest = std::string_view(figure_text_line).substr(0, hash);
-    bool after_number = false;
+    bool after_number = false, quoted = false;
     while (!rest.empty()) {
         const std::size_t blank = std::min(rest.find_first_not_of(' '), rest.size());
         const std::size_t end = std::min(rest.find(' ', blank), rest.size());
         const std::string_view word = rest.substr(blank, end - blank);
-        const bool number = isNumber(word);
+        const auto marks = std::count(word.begin(), word.end(), '"');
+        const bool in_quotes = quoted || marks > 0;
+        const bool number = !in_quotes && isNumber(word);
         const bool quantity = number || (after_number && isUnit(word));
         // The blank between a number and its unit belongs to both.
-        append(runs, rest.substr(0, blank), quantity && after_number && !number);
-        append(runs, word, quantity);
+        append(runs, rest.substr(0, blank), quantity && after_number && !number, quoted);
+        append(runs, word, quantity, in_quotes);
+        if (marks % 2 != 0) quoted = !quoted;
         after_number = number;
         rest.remove_prefix(end);
     }

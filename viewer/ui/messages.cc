@@ -173,6 +173,7 @@ void drawOpening(const PanelInput& in) {
 }  // namespace
 
 void drawMessages(const PanelInput& in, UiState& state) {
+    if (in.model.list.kind != model::ListKind::None) return;  // one thing at a time
     if (in.model.opening) {
         drawOpening(in);
     } else if (!in.model.question.choices.empty()) {

@@ -123,12 +123,14 @@ void drawHeader(const PanelInput& in, float right) {
     c.fill(Rect{x - w / 2, c.px(10), w, c.px(16)}, theme.light ? theme.ink : theme.ink2);
     c.bob(x, c.px(25), theme.fill, 1.05F);
     const model::Shown& shown = *in.model.shown;
+    const std::string title = model::titleOf(in.model);
     const bool unsaved = in.model.editor.open() && in.model.editor.changed();
     c.textClipped(c.px(kTextLeft), c.px(10), right - c.px(unsaved ? 84 : kMargin), kHead, theme.ink,
-                  shown.title);
+                  title);
     if (unsaved) {
         c.textRight(right - c.px(kMargin), c.px(13), kNote, theme.now, "not saved");
     }
+    if (!in.model.editor.stand_in.empty()) return;   // the rest is not this routine's
     std::string facts = capitalised(shown.variant);  // first: what follows may be cut off
     const auto add = [&facts](const std::string& words) {
         if (!words.empty()) facts += (facts.empty() ? "" : ", ") + words;

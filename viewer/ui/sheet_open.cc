@@ -27,7 +27,7 @@ float drawTextLine(const Canvas& c, const std::string& line, float x, float y, f
     for (const Run& run : runsOf(line)) {
         const Type type =
             run.quantity ? Type{13, 22, Weight::SemiBold} : Type{13, 22, Weight::Regular};
-        const Colour colour = run.comment ? theme.ink3 : theme.ink;
+        const Colour colour = run.comment ? theme.ink3 : run.quoted ? theme.ink2 : theme.ink;
         std::string_view rest = run.words;
         while (!rest.empty()) {
             // A quantity stays together; other words part at blanks.

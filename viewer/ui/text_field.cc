@@ -14,6 +14,12 @@ Type typeOf(const TextLayout::Piece& piece) {
     return piece.quantity ? Type{13, 22, Weight::SemiBold} : Type{13, 22, Weight::Regular};
 }
 
+/// Comments are quiet, what is said or named a little.
+Colour colourOf(const Theme& theme, const TextLayout::Piece& piece) {
+    if (piece.comment) return theme.ink3;
+    return piece.quoted ? theme.ink2 : theme.ink;
+}
+
 std::string_view wordsOf(const std::string& text, const TextLayout::Piece& piece) {
     return std::string_view(text).substr(piece.begin, piece.end - piece.begin);
 }
@@ -161,15 +167,15 @@ TextLayout layoutText(const Canvas& c, const std::string& text, model::TextRange
     while (at <= range.end) {
         const std::size_t end = std::min(text.find('\n', at), range.end);
         float pen = x;
-        out.pieces.push_back({at, at, x, y, false, false});
+        out.pieces.push_back({at, at, x, y, false, false, false});
         std::size_t byte = at;
         for (const Run& run : runsOf(text.substr(at, end - at))) {
             std::string_view rest = run.words;
             while (!rest.empty()) {
                 const std::size_t blank = run.quantity ? rest.size() : rest.find(' ', 1);
                 const std::string_view word = rest.substr(0, std::min(blank, rest.size()));
-                TextLayout::Piece piece{byte, byte + word.size(), pen,
-                                        y,    run.quantity,       run.comment};
+                TextLayout::Piece piece{byte,         byte + word.size(), pen,       y,
+                                        run.quantity, run.comment,        run.quoted};
                 const float width = c.textWidth(typeOf(piece), word);
                 if (pen > x && pen + width > right) {
                     y += line_height;
@@ -248,8 +254,8 @@ void textField(const PanelInput& in, UiState& state, const TextLayout& layout, i
     if (written) drawSelection(c, layout, text, model::selection(editor));
     for (const TextLayout::Piece& piece : layout.pieces) {
         if (piece.begin == piece.end) continue;
-        const float end = c.text(piece.x, piece.y, typeOf(piece),
-                                 piece.comment ? theme.ink3 : theme.ink, wordsOf(text, piece));
+        const float end =
+            c.text(piece.x, piece.y, typeOf(piece), colourOf(theme, piece), wordsOf(text, piece));
         if (piece.quantity) {
             const bool blank = text[piece.begin] == ' ';
             const float from = piece.x + (blank ? c.textWidth(typeOf(piece), " ") : 0);

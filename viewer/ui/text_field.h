@@ -15,7 +15,7 @@ struct TextLayout {
     struct Piece {
         std::size_t begin = 0, end = 0;
         float x = 0, y = 0;
-        bool quantity = false, comment = false;
+        bool quantity = false, comment = false, quoted = false;
     };
     struct Note {
         std::size_t byte = 0;

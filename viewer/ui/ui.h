@@ -126,6 +126,7 @@ struct Run {
     std::string words;
     bool quantity = false;
     bool comment = false;
+    bool quoted = false;  ///< what is said or named, not flown
 };
 std::vector<Run> runsOf(const std::string& figure_text_line);
 

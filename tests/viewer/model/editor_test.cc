@@ -133,7 +133,7 @@ std::vector<std::string> offersBehind(const std::string& text, const std::string
 TEST(Editor, NamesOfFiguresAndParametersAreOffered) {
     const std::string text = R"([[figure]]
 name = "One"
-figure = "hamm"
+figure = "hammerhead"
 values = { pull = "6 g", to }
 [[figure]]
 name = "Two"
@@ -143,8 +143,7 @@ pull to level at {e
 """
 values = { entry_g = "6 g", exit_g = "5 g" }
 )";
-    const std::vector<std::string> hammerhead{"hammerhead"};
-    EXPECT_EQ(offersBehind(text, "figure = \"hamm"), hammerhead);
+    EXPECT_EQ(offersBehind("[[figure]]\nfigure = \"hamm\"\n", "hamm").at(0), "hammerhead");
     EXPECT_EQ(offersBehind(text, "6 g\", to"), std::vector<std::string>{"top_speed"});
     const std::vector<std::string> both{"entry_g", "exit_g"};
     EXPECT_EQ(offersBehind(text, "level at {e"), both);
@@ -241,6 +240,26 @@ TEST(Keeper, SavedElsewhereOtherTextsStayToBeSaved) {
     EXPECT_TRUE(model.editor.changed());
     EXPECT_TRUE(keeper.save(model));
     EXPECT_NE(disk(weather).find("# hot"), std::string::npos);
+}
+
+TEST(Keeper, SeesThatAFileItOnlyReadsWasChanged) {
+    const fs::path folder = freshFolder("keeper_others");
+    Model model;
+    Keeper keeper("");
+    keeper.opened(model, "demo/demo.routine.toml",
+                  std::string(load::embeddedAsset("demo/demo.routine.toml").value()), true);
+    ASSERT_TRUE(keeper.saveAs(model, folder / "demo.routine.toml"));
+    OpenWish wish;
+    wish.files = {folder / "demo.routine.toml"};
+    show(model, openNow(wish, 1));
+    keeper.opened(model, wish.files.front(), disk(wish.files.front()), false);
+    keeper.tick(model, 1.5);
+    EXPECT_FALSE(keeper.takeWorldChanged());
+    const fs::path weather = folder / "vellmoor.weather.toml";
+    fs::last_write_time(weather, fs::last_write_time(weather) + std::chrono::seconds(2));
+    keeper.tick(model, 1.5);
+    EXPECT_TRUE(keeper.takeWorldChanged());
+    EXPECT_FALSE(keeper.takeWorldChanged());
 }
 
 TEST(Keeper, WhatWasGivenUpDoesNotComeBack) {
@@ -351,6 +370,17 @@ TEST(List, AnythingIsFoundByItsWords) {
     applyToList(model, action(ActionKind::ListTake, -1), more);
     EXPECT_EQ(more.list().size(), 1U);
     EXPECT_EQ(model.list.kind, ListKind::None);
+}
+
+TEST(List, WhatIsCalledSoComesFirst) {
+    Model model;
+    std::vector<ShelfFigure> shelf(2);
+    shelf[0].title = "Hammerhead past the vertical";
+    shelf[1].title = "Hammerhead";
+    model.shelf = std::make_shared<const std::vector<ShelfFigure>>(shelf);
+    model.list.kind = ListKind::Shelf;
+    model.list.words = "hammerhead";
+    EXPECT_EQ(listRows(model).at(0).title, "Hammerhead");
 }
 
 TEST(ActionList, NoTwoActionsShareAKey) {

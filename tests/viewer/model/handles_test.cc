@@ -12,10 +12,9 @@ namespace {
 std::string routineText() {
     std::string text = newRoutineText();
     const std::string line = "line level until x -400 m\n";
-    text.replace(
-        text.find(line), line.size(),
-        "line level until x -400 m\npull to up at 5 g\nline up 150 m\npush to level at 2 g\n"
-        "line 100 m\npull 360 deg radius 90 m\n");
+    text.replace(text.find(line), line.size(),
+                 "line level until x -400 m\npull 360 deg radius 105 m\nline 100 m\n"
+                 "pull to up at 5 g\nline up 150 m\n");
     return text;
 }
 
@@ -42,11 +41,11 @@ TEST(Handles, StandWhereTheirNumbersTakeEffect) {
     EXPECT_EQ(handles[0].words, "x -400 m");
     EXPECT_NEAR(handles[0].position_S_m.x, -400, 1);
     EXPECT_EQ(handles[0].way_S, Vec3(1, 0, 0));
-    EXPECT_EQ(handles[1].value, 150);
-    EXPECT_GT(handles[1].way_S.z, 0.99) << "a vertical grows upwards";
-    EXPECT_GT(handles[2].way_S.x, 0.9) << "level, crowd-right";
-    // A loop's far side goes by two metres for each metre of radius.
-    EXPECT_NEAR(glm::length(handles[3].way_S), 2, 0.05);
+    // A loop's far side goes by two metres for each metre of radius, and a little with the wind.
+    EXPECT_NEAR(glm::length(handles[1].way_S), 2, 0.1);
+    EXPECT_GT(handles[2].way_S.x, 0.98) << "level, crowd-right";
+    EXPECT_EQ(handles[3].value, 150);
+    EXPECT_GT(handles[3].way_S.z, 0.98) << "a vertical grows upwards";
     for (const Handle& handle : handles) {
         EXPECT_TRUE(std::isdigit(model.editor.text()[handle.byte])) << handle.words;
     }
@@ -67,7 +66,9 @@ TEST(Handles, WaysAreThoseOfTheFlight) {
         ASSERT_EQ(after.size(), before.size()) << model.editor.text();
         EXPECT_EQ(after[i].value, before[i].value + 10);
         const Vec3 moved = after[i].position_S_m - before[i].position_S_m;
-        EXPECT_LT(glm::length(moved - before[i].way_S * 10.0), 1.5) << before[i].words;
+        // Of a loop: a larger one takes longer and drifts more with the wind.
+        const Vec3 way_S_m = before[i].way_S * 10.0;
+        EXPECT_LT(glm::length(moved - way_S_m), 0.25 * glm::length(way_S_m)) << before[i].words;
     }
 }
 

@@ -52,6 +52,15 @@ TEST(FigureRuns, NumbersWithTheirUnits) {
     EXPECT_EQ(quantitiesOf(""), "");
 }
 
+TEST(FigureRuns, WhatIsSaidIsNoQuantity) {
+    const auto runs = runsOf("cue \"Up to 200 m now\" # 5 g");
+    ASSERT_EQ(runs.size(), 4U);
+    EXPECT_EQ(runs[0].words, "cue ");
+    EXPECT_TRUE(runs[1].quoted);
+    EXPECT_EQ(runs[1].words, "\"Up to 200 m now\"");
+    EXPECT_TRUE(runs[3].comment);
+}
+
 TEST(FigureRuns, LoseNothing) {
     for (const char* line :
          {"  line 45 deg up 190 m with 1/2 roll right", "a  b   3 m # c", "# only", " 5"}) {
