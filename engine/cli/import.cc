@@ -138,7 +138,7 @@ int runImport(const Arguments& arguments) {
         if (!read) return refuse(read.error());
         columns = std::move(*read);
     }
-    record::Wishes wishes;
+    record::Wishes wishes = wishesOf("import");
     wishes.columns = columns ? &*columns : nullptr;
     if (!mounting.empty()) {
         wishes.q_BI = record::readMounting(mounting);
@@ -151,8 +151,7 @@ int runImport(const Arguments& arguments) {
             return refuse({problem});
         }
     }
-    wishes.progress = progressOn("import");
-    const Expected<Logs, Problems> opened = openLogs(logs);
+    Expected<Logs, Problems> opened = openLogs(logs);
     if (!opened) return refuse(opened.error());
     const std::vector<record::NamedBytes> inputs = opened->named();
     if (explains) return explain(inputs, wishes.columns, output, logs);

@@ -1,9 +1,7 @@
 #pragma once
 // Recordings named on a command line.
 
-#include <functional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "engine/record/read_recording.h"
@@ -16,13 +14,13 @@ struct Logs {
     std::vector<std::string> names;
     std::vector<system::MappedFile> files;
 
-    /// Their bytes, as long as this lives.
-    std::vector<record::NamedBytes> named() const;
+    /// Their bytes, as long as this lives or until they are read.
+    std::vector<record::NamedBytes> named();
 };
 /// @errors every file that cannot be read
 Expected<Logs, Problems> openLogs(const std::vector<std::string>& names);
 
-/// Says on stderr once a second how far a command has come.
-std::function<void(double, std::string_view)> progressOn(const std::string& command);
+/// Reading on two cores, saying on stderr once a second how far a command has come.
+record::Wishes wishesOf(const std::string& command);
 
 }  // namespace plumbline::cli

@@ -210,11 +210,10 @@ int runReview(const Arguments& arguments) {
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
-    const Expected<Logs, Problems> logs = openLogs(names);
+    Expected<Logs, Problems> logs = openLogs(names);
     if (!logs) return refuse(logs.error());
-    record::Wishes wishes;
-    wishes.progress = progressOn("review");
-    Expected<record::ImportedTrack, Problems> track = record::readRecordings(logs->named(), wishes);
+    Expected<record::ImportedTrack, Problems> track =
+        record::readRecordings(logs->named(), wishesOf("review"));
     if (!track) return refuse(track.error());
     if (plan.routine.empty()) return tellPieces(names.front(), track->path, json);
     const Expected<variant::Flown, Problems> flown = flyRoutine(plan, units);

@@ -34,24 +34,29 @@ Quat nearestSquare(const Quat& q, double& angle_rad) {
 }  // namespace
 
 Mounting findMounting(const Solution& solution) {
-    Vec3 forward_I(0), load_I(0), all_load_I(0);
-    std::size_t fast = 0;
-    for (const State& state : solution.states) {
-        all_load_I += state.force_I_mps2;
-        const double speed = glm::length(state.velocity_S_mps);
-        if (!solution.has_position || speed < kFast_mps) continue;
-        forward_I += unrotate(state.q_SI, state.velocity_S_mps / speed);
-        load_I += state.force_I_mps2;
-        ++fast;
-    }
+    MountingSearch search;
+    for (const State& state : solution.states) search.add(state, solution.has_position);
+    return search.find();
+}
+
+void MountingSearch::add(const State& state, bool has_position) {
+    all_load_I_ += state.force_I_mps2;
+    const double speed = glm::length(state.velocity_S_mps);
+    if (!has_position || speed < kFast_mps) return;
+    forward_I_ += unrotate(state.q_SI, state.velocity_S_mps / speed);
+    load_I_ += state.force_I_mps2;
+    ++fast_;
+}
+
+Mounting MountingSearch::find() const {
     Mounting mounting;
     // chosen: ten times the fewest samples that a smooth second has
-    const bool moved = fast > 500 && glm::length(forward_I) > 0.5 * static_cast<double>(fast);
+    const bool moved = fast_ > 500 && glm::length(forward_I_) > 0.5 * static_cast<double>(fast_);
     if (!moved) {
         // On the table only down is told: the sensor lies on one of its sides.
-        const double size = glm::length(all_load_I);
+        const double size = glm::length(all_load_I_);
         if (size <= 0) return mounting;
-        const Vec3 down_I = -all_load_I / size;
+        const Vec3 down_I = -all_load_I_ / size;
         int axis = 0;
         for (int a = 1; a < 3; ++a)
             if (std::abs(down_I[a]) > std::abs(down_I[axis])) axis = a;
@@ -61,8 +66,8 @@ Mounting findMounting(const Solution& solution) {
         mounting.q_BI = glm::conjugate(quatFromAxes(x, glm::cross(z, x), z));
         return mounting;
     }
-    const Vec3 x = glm::normalize(forward_I);
-    const Vec3 down = -load_I + glm::dot(load_I, x) * x;
+    const Vec3 x = glm::normalize(forward_I_);
+    const Vec3 down = -load_I_ + glm::dot(load_I_, x) * x;
     if (glm::length(down) <= 0) return mounting;
     const Vec3 z = glm::normalize(down);
     const Quat q_IB = quatFromAxes(x, glm::cross(z, x), z);

@@ -18,4 +18,15 @@ struct Mounting {
 /// more. simplified: else forward is the mean direction of the path, not a datum of the fuselage.
 Mounting findMounting(const Solution& solution);
 
+/// The same, of states that come one by one.
+class MountingSearch {
+public:
+    void add(const State& state, bool has_position);
+    Mounting find() const;
+
+private:
+    Vec3 forward_I_{0}, load_I_{0}, all_load_I_{0};
+    std::size_t fast_ = 0;
+};
+
 }  // namespace plumbline::estimate

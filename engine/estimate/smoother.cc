@@ -39,12 +39,6 @@ Streams span(const Streams& all, double start_s, double stop_s) {
     return part;
 }
 
-using Progress = std::function<void(double share)>;
-
-Solution fit(const Streams& streams, const Settings& settings, const Progress& progress) {
-    return FlightFit(streams, settings).run(progress);
-}
-
 State between(const State& a, const State& b, double u) {
     State s = u < 0.5 ? a : b;
     s.q_SI = glm::slerp(a.q_SI, b.q_SI, u);
@@ -65,13 +59,6 @@ void turnToMeet(const State& met, std::vector<State>& states, const State& at) {
 }
 
 void append(Solution& all, Solution part) {
-    if (all.states.empty()) {
-        const std::size_t room = all.states.capacity();
-        all = std::move(part);
-        all.states.reserve(room);
-        all.time_s.reserve(room);
-        return;
-    }
     // Both hold the overlap, sample for sample: fade from one to the other.
     const auto& t = all.time_s;
     const std::size_t shared = static_cast<std::size_t>(
@@ -110,38 +97,85 @@ void append(Solution& all, Solution part) {
     all.heights_rejected = all.heights_rejected_s.size();
 }
 
+/// Hands on the states before a time; they are final.
+void hand(Solution& all, double before_s, const Work& work) {
+    if (!work.take) return;
+    const auto& t = all.time_s;
+    const auto count = std::lower_bound(t.begin(), t.end(), before_s) - t.begin();
+    for (std::ptrdiff_t i = 0; i < count; ++i)
+        work.take(t[static_cast<std::size_t>(i)], all.states[static_cast<std::size_t>(i)]);
+    all.time_s.erase(all.time_s.begin(), all.time_s.begin() + count);
+    all.states.erase(all.states.begin(), all.states.begin() + count);
+}
+
+/// Parts of a recording, each overlapping the next.
+struct Parts {
+    double from_s = 0, to_s = 0;
+    std::size_t count = 1;
+
+    double start_s(std::size_t i) const {
+        return from_s + (to_s - from_s) * static_cast<double>(i) / static_cast<double>(count);
+    }
+    double stop_s(std::size_t i) const {
+        return i + 1 >= count ? to_s : start_s(i + 1) + kOverlap_s;
+    }
+};
+
 }  // namespace
 
-Solution smooth(const Streams& streams, const Settings& settings, const Progress& progress) {
+Solution smooth(const Streams& streams, const Settings& settings, const Work& work) {
     const auto& t = streams.inertial.time_s;
     // chosen: less tells nothing
     if (t.size() < 50 || t.back() - t.front() < 2) return {};
-    double from_s = t.front(), to_s = t.back() + 1;
+    Parts parts{t.front(), t.back() + 1};
     const bool with_fixes = streams.gnss.size() >= 5;
     if (with_fixes) {
-        from_s = std::max(from_s, streams.gnss.front().time_s - kBeyondFixes_s);
-        to_s = std::min(to_s, streams.gnss.back().time_s + kBeyondFixes_s);
+        parts.from_s = std::max(parts.from_s, streams.gnss.front().time_s - kBeyondFixes_s);
+        parts.to_s = std::min(parts.to_s, streams.gnss.back().time_s + kBeyondFixes_s);
     }
-    const double length_s = to_s - from_s;
+    const double length_s = parts.to_s - parts.from_s;
     if (length_s < 2) return {};
-    if (length_s < kPart_s + 2 * kOverlap_s)
-        return fit(span(streams, from_s, to_s), settings, progress);
-    const double parts = std::ceil(length_s / kPart_s);
+    if (length_s >= kPart_s + 2 * kOverlap_s)
+        parts.count = static_cast<std::size_t>(std::ceil(length_s / kPart_s));
+    const auto share = [&](double of_parts) { return of_parts / static_cast<double>(parts.count); };
     Solution all;
-    all.states.reserve(t.size());  // growing would hold hours of them twice
+    bool begun = false;
     double unsolved_s = 0;
-    for (double i = 0; i < parts; ++i) {
-        const double start_s = from_s + length_s * i / parts;
-        const double stop_s = std::min(to_s, from_s + length_s * (i + 1) / parts + kOverlap_s);
-        Solution part = fit(span(streams, start_s, stop_s), settings, [&](double share) {
-            if (progress) progress((i + share) / parts);
-        });
-        // A hole in the fixes as long as a part leaves nothing to fit; the rest still counts.
-        if (part.states.empty() || (!part.has_position && with_fixes))
-            unsolved_s += length_s / parts;
+    const std::size_t at_once = std::max<std::size_t>(work.at_once, 1);
+    std::vector<Solution> batch;
+    for (std::size_t first = 0; first < parts.count; first += batch.size()) {
+        batch.clear();
+        batch.resize(std::min(at_once, parts.count - first));
+        const auto job = [&](std::size_t j) {
+            const Streams part = span(streams, parts.start_s(first + j), parts.stop_s(first + j));
+            batch[j] = FlightFit(part, settings).run([&](double done) {
+                // one part tells for all of the batch
+                if (j == 0 && work.progress)
+                    work.progress(share(static_cast<double>(first) +
+                                        done * static_cast<double>(batch.size())));
+            });
+        };
+        if (work.run)
+            work.run(batch.size(), job);
         else
-            append(all, std::move(part));
+            for (std::size_t j = 0; j < batch.size(); ++j) job(j);
+        for (std::size_t j = 0; j < batch.size(); ++j) {
+            Solution part = std::move(batch[j]);
+            // A hole in the fixes as long as a part leaves nothing to fit; the rest still counts.
+            if (part.states.empty() || (!part.has_position && with_fixes)) {
+                if (parts.count == 1) return part;
+                unsolved_s += length_s / static_cast<double>(parts.count);
+                continue;
+            }
+            if (begun)
+                append(all, std::move(part));
+            else
+                all = std::move(part);
+            begun = true;
+            if (first + j + 1 < parts.count) hand(all, parts.start_s(first + j + 1), work);
+        }
     }
+    hand(all, parts.to_s + 1, work);
     all.unsolved_s = unsolved_s;
     return all;
 }

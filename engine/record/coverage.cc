@@ -89,4 +89,13 @@ std::vector<StreamCoverage> coverageOf(const std::vector<Fix>& fixes, const Sens
     return all;
 }
 
+void shiftTimes(StreamCoverage& stream, double by_s) {
+    for (TimeSpan& span : stream.spans) {
+        span.start_s += by_s;
+        span.stop_s += by_s;
+    }
+    for (double& t : stream.rejected_s) t += by_s;
+    for (StreamNumbers::Entry& entry : stream.numbers.entries) entry.time_s += by_s;
+}
+
 }  // namespace plumbline::record

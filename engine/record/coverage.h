@@ -18,4 +18,7 @@ StreamCoverage coverageOf(std::string name, const std::vector<double>& clock_s, 
 std::vector<StreamCoverage> coverageOf(const std::vector<Fix>& fixes, const SensorLog& sensors,
                                        double zero_s);
 
+/// All its times.
+void shiftTimes(StreamCoverage& stream, double by_s);
+
 }  // namespace plumbline::record

@@ -77,7 +77,7 @@ void addHeights(const Series<double>& height, double zero_s, std::vector<path::S
 }  // namespace
 
 Expected<ImportedTrack, Problems> pathWithoutPlace(Gathered all, const Wishes& wishes) {
-    const SensorLog& sensors = all.sensors;
+    SensorLog& sensors = all.sensors;
     ImportedTrack track;
     track.kind = all.kind;
     track.path.origin = path::Origin::Recording;
@@ -96,9 +96,13 @@ Expected<ImportedTrack, Problems> pathWithoutPlace(Gathered all, const Wishes& w
         load = forcesAreOfTheBody(sensors);
         if (load) addForces(sensors.force_I_mps2, zero_s, samples);
     } else {
+        track.streams = coverageOf({}, sensors, zero_s);
+        estimate::Work work;
+        work.progress = [&](double share) { wishes.tell(share, "finding the attitude"); };
+        work.run = wishes.run;
+        work.at_once = wishes.at_once;
         const estimate::Solution solution =
-            estimate::smooth(inertialStreams(sensors, zero_s), {},
-                             [&](double share) { wishes.tell(share, "finding the attitude"); });
+            estimate::smooth(inertialStreams(sensors, zero_s), {}, work);
         if (solution.states.empty())
             return failure(problem({all.file, 0, 0},
                                    "no place in this recording, and its sensors are too few or too "
@@ -107,7 +111,10 @@ Expected<ImportedTrack, Problems> pathWithoutPlace(Gathered all, const Wishes& w
                                    "are joined"),
                            all.warnings);
         north = solution.has_heading;
-        appendSamples(solution, wishes.q_BI.value_or(Quat(1, 0, 0, 0)), samples);
+        SampleMaker maker(samples);
+        for (std::size_t i = 0; i < solution.states.size(); ++i)
+            maker.add(solution.time_s[i], solution.states[i]);
+        maker.turnToBody(wishes.q_BI.value_or(Quat(1, 0, 0, 0)));
         for (path::Sample& sample : samples) sample.position_S_m = sample.velocity_S_mps = Vec3(0);
         if (!north) {  // only what leans counts: no direction is claimed
             std::size_t at = 0;
@@ -136,7 +143,8 @@ Expected<ImportedTrack, Problems> pathWithoutPlace(Gathered all, const Wishes& w
     const double first_s = samples.front().time_s;
     for (path::Sample& sample : samples) sample.time_s -= first_s;
     const double start_s = zero_s + first_s;
-    track.streams = coverageOf({}, sensors, start_s);
+    if (track.streams.empty()) track.streams = coverageOf({}, sensors, zero_s);
+    for (StreamCoverage& stream : track.streams) shiftTimes(stream, -first_s);
     track.path.clock_offset_s = start_s;
     if (all.clock == Clock::Utc) {
         track.path.clock_offset_s = start_s - 86400 * std::floor(start_s / 86400);

@@ -81,8 +81,10 @@ Expected<Inputs, Problems> unpackAll(std::span<const NamedBytes> inputs) {
             problems.insert(problems.end(), unpacked.error().begin(), unpacked.error().end());
             continue;
         }
-        out.unpacked.push_back(std::move(unpacked->bytes));
-        out.files.back().bytes = out.unpacked.back();
+        if (input.forget) input.forget();
+        std::string& bytes = out.unpacked.emplace_back(std::move(unpacked->bytes));
+        out.files.back().bytes = bytes;
+        out.files.back().forget = [&bytes] { bytes = {}; };
         out.warnings.insert(out.warnings.end(), unpacked->warnings.begin(),
                             unpacked->warnings.end());
     }
@@ -112,6 +114,7 @@ Expected<ImportedTrack, Problems> readUnpacked(std::span<const NamedBytes> input
             continue;
         }
         Expected<FixLog, Problems> log = readLog(input, columns);
+        if (input.forget) input.forget();
         if (log)
             logs.push_back(std::move(*log));
         else

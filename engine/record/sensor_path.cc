@@ -65,14 +65,9 @@ private:
 ImportedTrack SensorPath::take() {
     if (track_.streams.empty()) track_.streams = coverageOf(log_.fixes, sensors_, startClock());
     for (StreamCoverage& stream : track_.streams) {
-        for (TimeSpan& span : stream.spans) {
-            span.start_s -= first_s_;
-            span.stop_s -= first_s_;
-        }
-        for (StreamNumbers::Entry& entry : stream.numbers.entries) entry.time_s -= first_s_;
         if (stream.name == "Places") stream.rejected_s = std::move(rejected_fixes_s_);
         if (stream.name == "Pressure") stream.rejected_s = std::move(rejected_heights_s_);
-        for (double& t : stream.rejected_s) t -= first_s_;
+        shiftTimes(stream, -first_s_);
     }
     return std::move(track_);
 }
@@ -203,11 +198,8 @@ bool SensorPath::fromSensors() {
         sensors_.force_I_mps2.size() < kFewestSamples)
         return false;
     const double zero_s = startClock();
-    estimate::Streams streams = inertialStreams(sensors_, zero_s);
-    // Hours of samples are not held twice.
     track_.streams = coverageOf(log_.fixes, sensors_, zero_s);
-    for (auto* series : {&sensors_.rate_I_radps, &sensors_.force_I_mps2, &sensors_.field_I})
-        *series = {};
+    estimate::Streams streams = inertialStreams(sensors_, zero_s);
     for (std::size_t i = 0; i < log_.fixes.size(); ++i) {
         const Fix& fix = log_.fixes[i];
         estimate::GnssFix made;
@@ -222,23 +214,40 @@ bool SensorPath::fromSensors() {
         if (fix.vertical_sigma_m > 0) made.vertical_sigma_m = std::max(0.8F, fix.vertical_sigma_m);
         streams.gnss.push_back(made);
     }
-    estimate::Solution solution = estimate::smooth(streams, {}, [this](double share) {
+    std::vector<path::Sample>& samples = track_.path.samples;
+    SampleMaker maker(samples);
+    estimate::MountingSearch search;
+    estimate::Work work;
+    work.progress = [this](double share) {
         wishes_.tell(0.2 + 0.7 * share, "finding attitude and path");
-    });
+    };
+    work.run = wishes_.run;
+    work.at_once = wishes_.at_once;
+    work.take = [&](double time_s, const estimate::State& state) {
+        maker.add(time_s, state);
+        search.add(state, true);
+    };
+    if (!streams.inertial.time_s.empty()) {  // growing would hold hours of them three times
+        const auto& t = streams.inertial.time_s;
+        const auto most = static_cast<std::size_t>((t.back() - t.front()) / kPathStep_s) + 2;
+        samples.reserve(std::min(most, t.size()));
+    }
+    const estimate::Solution solution = estimate::smooth(streams, {}, work);
     streams = {};
-    if (solution.states.empty() || !solution.has_position) return false;
+    if (samples.size() < 2 || !solution.has_position) {
+        samples.clear();
+        return false;
+    }
     rejected_fixes_s_ = solution.gnss_rejected_s;
     rejected_heights_s_ = solution.heights_rejected_s;
 
-    estimate::Mounting mounting = estimate::findMounting(solution);
+    estimate::Mounting mounting = search.find();
     const bool stated = wishes_.q_BI.has_value();
     if (stated) {
         mounting.q_BI = *wishes_.q_BI;
         mounting.known = true;
     }
-    std::vector<path::Sample>& samples = track_.path.samples;
-    appendSamples(solution, mounting.q_BI, samples);
-    solution.states = {};
+    maker.turnToBody(mounting.q_BI);
     // How the box sits adds to how surely the sensors' own attitude is known.
     const double slack_rad = mounting.square || stated ? kSquareSlack_rad : kAnywaySlack_rad;
     for (path::Sample& sample : samples)

@@ -13,29 +13,47 @@ constexpr std::size_t kFewestSamples = 200;
 
 }  // namespace
 
-estimate::Streams inertialStreams(const SensorLog& sensors, double zero_s) {
+estimate::Streams inertialStreams(SensorLog& sensors, double zero_s) {
     if (sensors.rate_I_radps.size() < kFewestSamples ||
         sensors.force_I_mps2.size() < kFewestSamples)
         return {};
     estimate::Streams streams;
-    Follower<Vec3> force(sensors.force_I_mps2);
+    std::vector<double>& time_s = streams.inertial.time_s;
+    std::vector<Vec3>& rate = streams.inertial.rate_I_radps;
+    std::vector<Vec3>& force = streams.inertial.force_I_mps2;
     const double from_s = sensors.force_I_mps2.clock_s.front();
     const double to_s = sensors.force_I_mps2.clock_s.back();
-    for (std::size_t i = 0; i < sensors.rate_I_radps.size(); ++i) {
-        const double clock_s = sensors.rate_I_radps.clock_s[i];
-        if (clock_s < from_s || clock_s > to_s) continue;
-        force.go(clock_s);
-        // A sensor that is not ready yet gives zeros; a real one never feels nothing at all.
-        if (force.linear() == Vec3(0)) continue;
-        streams.inertial.time_s.push_back(clock_s - zero_s);
-        streams.inertial.rate_I_radps.push_back(sensors.rate_I_radps.values[i]);
-        streams.inertial.force_I_mps2.push_back(force.linear());
+    time_s = std::move(sensors.rate_I_radps.clock_s);
+    rate = std::move(sensors.rate_I_radps.values);
+    if (sensors.force_I_mps2.clock_s == time_s) {
+        force = std::move(sensors.force_I_mps2.values);
+    } else {
+        Follower<Vec3> follower(sensors.force_I_mps2);
+        force.reserve(time_s.size());
+        for (const double clock_s : time_s) {
+            follower.go(clock_s);
+            force.push_back(follower.linear());
+        }
     }
+    sensors.rate_I_radps = sensors.force_I_mps2 = {};
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < time_s.size(); ++i) {
+        // A sensor that is not ready yet gives zeros; a real one never feels nothing at all.
+        if (time_s[i] < from_s || time_s[i] > to_s || force[i] == Vec3(0)) continue;
+        time_s[kept] = time_s[i] - zero_s;
+        rate[kept] = rate[i];
+        force[kept] = force[i];
+        ++kept;
+    }
+    time_s.resize(kept);
+    rate.resize(kept);
+    force.resize(kept);
     const Series<double>& heights = sensors.pressure_height_m;
     for (std::size_t i = 0; i < heights.size(); ++i)
         streams.pressure_height_m.push_back({heights.clock_s[i] - zero_s, heights.values[i]});
     for (std::size_t i = 0; i < sensors.field_I.size(); ++i)
         streams.field.push_back({sensors.field_I.clock_s[i] - zero_s, sensors.field_I.values[i]});
+    sensors.field_I = {};
     const Series<double>& air = sensors.airspeed_mps;
     if (!sensors.airspeed_indicated)
         for (std::size_t i = 0; i < air.size(); ++i)
@@ -43,34 +61,30 @@ estimate::Streams inertialStreams(const SensorLog& sensors, double zero_s) {
     return streams;
 }
 
-void appendSamples(const estimate::Solution& solution, const Quat& q_BI,
-                   std::vector<path::Sample>& samples) {
-    Vec3 rate_I_radps(0), force_I_mps2(0);
-    double passed = 0;
-    if (!solution.states.empty()) {  // growing would hold hours of them three times
-        const double length_s = solution.time_s.back() - solution.time_s.front();
-        const auto most = static_cast<std::size_t>(length_s / kPathStep_s) + 2;
-        samples.reserve(samples.size() + std::min(most, solution.states.size()));
-    }
-    for (std::size_t i = 0; i < solution.states.size(); ++i) {
-        const double t = solution.time_s[i];
-        const estimate::State& state = solution.states[i];
-        rate_I_radps += state.rate_I_radps;
-        force_I_mps2 += state.force_I_mps2;
-        passed += 1;
-        if (!samples.empty() && t - samples.back().time_s < kPathStep_s) continue;
-        path::Sample sample;
-        sample.time_s = t;
-        sample.position_S_m = state.position_S_m;
-        sample.velocity_S_mps = state.velocity_S_mps;
-        sample.q_SB = state.q_SI * glm::conjugate(q_BI);
-        sample.rate_B_radps = rotate(q_BI, rate_I_radps / passed);
-        sample.specific_force_B_mps2 = rotate(q_BI, force_I_mps2 / passed);
-        rate_I_radps = force_I_mps2 = Vec3(0);
-        passed = 0;
-        sample.attitude_sigma_rad = state.attitude_sigma_rad;
-        sample.position_sigma_m = state.position_sigma_m;
-        samples.push_back(sample);
+void SampleMaker::add(double time_s, const estimate::State& state) {
+    rate_I_radps_ += state.rate_I_radps;
+    force_I_mps2_ += state.force_I_mps2;
+    passed_ += 1;
+    if (!samples_.empty() && time_s - samples_.back().time_s < kPathStep_s) return;
+    path::Sample sample;
+    sample.time_s = time_s;
+    sample.position_S_m = state.position_S_m;
+    sample.velocity_S_mps = state.velocity_S_mps;
+    sample.q_SB = state.q_SI;
+    sample.rate_B_radps = rate_I_radps_ / passed_;
+    sample.specific_force_B_mps2 = force_I_mps2_ / passed_;
+    rate_I_radps_ = force_I_mps2_ = Vec3(0);
+    passed_ = 0;
+    sample.attitude_sigma_rad = state.attitude_sigma_rad;
+    sample.position_sigma_m = state.position_sigma_m;
+    samples_.push_back(sample);
+}
+
+void SampleMaker::turnToBody(const Quat& q_BI) {
+    for (path::Sample& sample : samples_) {
+        sample.q_SB = sample.q_SB * glm::conjugate(q_BI);
+        sample.rate_B_radps = rotate(q_BI, sample.rate_B_radps);
+        sample.specific_force_B_mps2 = rotate(q_BI, sample.specific_force_B_mps2);
     }
 }
 

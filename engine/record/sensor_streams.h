@@ -9,12 +9,23 @@ namespace plumbline::record {
 constexpr double kPathStep_s = 0.0099;  // a little under 0.01, for clocks that jitter
 
 /// All but the fixes, counted from `zero_s` of the sensors' clock; forces at the rates' times.
-estimate::Streams inertialStreams(const SensorLog& sensors, double zero_s);
+/// Rates, forces and field are taken out of the log: hours of them are not held twice.
+estimate::Streams inertialStreams(SensorLog& sensors, double zero_s);
 
-/// At most 100 samples a second. Loads and rates are means over what is passed over: vibration must
-/// not alias into them.
-void appendSamples(const estimate::Solution& solution, const Quat& q_BI,
-                   std::vector<path::Sample>& samples);
+/// Makes at most 100 samples a second of states. Loads and rates are means over what is passed
+/// over: vibration must not alias into them.
+class SampleMaker {
+public:
+    explicit SampleMaker(std::vector<path::Sample>& samples) : samples_(samples) {}
+    void add(double time_s, const estimate::State& state);
+    /// All samples, once no more come: from the sensors' axes to the body's.
+    void turnToBody(const Quat& q_BI);
+
+private:
+    std::vector<path::Sample>& samples_;
+    Vec3 rate_I_radps_{0}, force_I_mps2_{0};
+    double passed_ = 0;
+};
 
 /// True where a log's forces are in the axes of its attitude, as far as can be told.
 bool forcesAreOfTheBody(const SensorLog& sensors);

@@ -2,6 +2,7 @@
 // What every reader of a recording hands on, and what an import ends with.
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,6 +20,7 @@ namespace plumbline::record {
 struct NamedBytes {
     std::string file;
     std::string_view bytes;
+    std::function<void()> forget = {};  ///< called once the bytes are read and needed no more
 };
 
 inline Problem problem(TextPosition where, std::string what, std::string remedy) {

@@ -1,6 +1,7 @@
 #pragma once
 // What a person says about recordings beforehand, and how they hear how far the work is.
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <string_view>
@@ -17,6 +18,11 @@ struct Wishes {
     std::optional<Quat> q_BI;
     /// Called now and then with the share done, rising from 0 to 1, and what is being done.
     std::function<void(double share, std::string_view doing)> progress;
+
+    /// Runs job(0) .. job(count - 1), in any order, so many of them at once; empty: one after the
+    /// other.
+    std::function<void(std::size_t count, const std::function<void(std::size_t)>& job)> run;
+    std::size_t at_once = 1;
 
     void tell(double share, std::string_view doing) const {
         if (progress) progress(share, doing);

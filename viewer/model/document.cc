@@ -8,6 +8,7 @@
 #include "engine/record/in_site.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/mapped_file.h"
+#include "engine/system/parallel.h"
 #include "viewer/model/shown_routine.h"
 #include "viewer/model/site_of.h"
 #include "viewer/model/stand_in.h"
@@ -82,11 +83,13 @@ std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem:
                 problemOf(files[i], "cannot be read: " + reason, "check its name and rights"));
             continue;
         }
-        inputs.push_back({files[i].string(), mapped[i].bytes()});
+        inputs.push_back({files[i].string(), mapped[i].bytes(), [&mapped, i] { mapped[i] = {}; }});
     }
     if (!problems.empty()) return std::nullopt;
     record::Wishes wishes;
     wishes.progress = tell;
+    wishes.run = system::parallel(2);
+    wishes.at_once = 2;
     auto track = record::readRecordings(inputs, wishes);
     if (!track) {
         problems = std::move(track).error();

@@ -255,11 +255,13 @@ TEST(Smoother, TellsHowFarItIs) {
     const Streams streams = figures::simulateSensors(flown(), {}, 1);
     double last = 0;
     int calls = 0;
-    smooth(streams, {}, [&](double share) {
+    Work work;
+    work.progress = [&](double share) {
         EXPECT_GE(share, last);
         last = share;
         ++calls;
-    });
+    };
+    smooth(streams, {}, work);
     EXPECT_EQ(last, 1);
     EXPECT_GT(calls, 3);
 }
