@@ -158,7 +158,8 @@ int runImport(const Arguments& arguments) {
     const Expected<record::ImportedTrack, Problems> track = record::readRecordings(inputs, wishes);
     if (!track) return refuse(track.error());
     if (const int refused = refuseOverwriting(output, logs)) return refused;
-    if (const int failed = writeResult(output, out::pathCsv(track->path))) return failed;
+    out::PathCsvPieces pieces(track->path);
+    if (const int failed = writeResult(output, [&pieces] { return pieces.next(); })) return failed;
     printProblems(track->warnings);
     printTrack(output == "-" ? stderr : stdout, *track, units);
     return kDone;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <utility>
 
 #include "engine/base/number_text.h"
 #include "engine/system/whole_file.h"
@@ -165,12 +166,17 @@ int refuse(const std::string& file, const std::string& what, const std::string& 
 }
 
 int writeResult(const std::string& file, std::string_view bytes) {
+    return writeResult(file, [&bytes] { return std::exchange(bytes, std::string_view()); });
+}
+
+int writeResult(const std::string& file, const std::function<std::string_view()>& next) {
     if (file == "-") {
-        std::fwrite(bytes.data(), 1, bytes.size(), stdout);
+        for (std::string_view piece = next(); !piece.empty(); piece = next())
+            std::fwrite(piece.data(), 1, piece.size(), stdout);
         if (std::fflush(stdout) == 0) return kDone;
         return refuse("-", "cannot be written", "look at where the output goes");
     }
-    const std::string reason = system::writeWholeFile(file, bytes);
+    const std::string reason = system::writeWholeFile(file, next);
     if (reason.empty()) return kDone;
     return refuse(file, "cannot be written: " + reason,
                   "give a name in a folder that exists and may be written to");

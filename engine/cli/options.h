@@ -1,8 +1,10 @@
 #pragma once
 // What the commands' options have in common. Includes CLI11: for .cc files only.
 
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include <CLI/CLI.hpp>
 
@@ -72,6 +74,8 @@ int refuse(const std::string& file, const std::string& what, const std::string& 
 /// Writes a result whole; "-" is stdout.
 /// @return kDone, or kBadInput after saying why not on stderr
 int writeResult(const std::string& file, std::string_view bytes);
+/// The same of what comes in pieces, the last one empty.
+int writeResult(const std::string& file, const std::function<std::string_view()>& next);
 
 /// Refuses an output that is one of the inputs.
 /// @return kDone when it is none

@@ -102,8 +102,10 @@ private:
     bool first_ = true;
 };
 
+}  // namespace
+
 /// Writes the rows one after the other: sign of the quaternion and heading carry over.
-class Writer {
+class PathCsvPieces::Writer {
 public:
     Writer(const path::Path& path, std::string& out)
         : path_(path),
@@ -194,13 +196,26 @@ private:
     double held_heading_rad_;
 };
 
-}  // namespace
+PathCsvPieces::PathCsvPieces(const path::Path& path)
+    : path_(path), writer_(std::make_unique<Writer>(path, piece_)) {}
+
+PathCsvPieces::~PathCsvPieces() = default;
+
+std::string_view PathCsvPieces::next() {
+    constexpr std::size_t kPiece = std::size_t{1} << 20;
+    if (begun_) piece_.clear();  // else the header is in it
+    begun_ = true;
+    for (; row_ < path_.samples.size() && piece_.size() < kPiece; ++row_)
+        writer_->write(path_.samples[row_]);
+    return piece_;
+}
 
 std::string pathCsv(const path::Path& path) {
     std::string text;
     text.reserve(path.samples.size() * 300 + 1000);
-    Writer writer(path, text);
-    for (const path::Sample& sample : path.samples) writer.write(sample);
+    PathCsvPieces pieces(path);
+    for (std::string_view piece = pieces.next(); !piece.empty(); piece = pieces.next())
+        text += piece;
     return text;
 }
 

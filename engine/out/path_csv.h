@@ -1,7 +1,10 @@
 #pragma once
 // A path as CSV: what `plumbline solve` and `plumbline import` write and every other tool can read.
 
+#include <cstddef>
+#include <memory>
 #include <string>
+#include <string_view>
 
 #include "engine/path/path.h"
 
@@ -19,5 +22,26 @@ namespace plumbline::out {
 /// (twice these hold about 95 % of the errors). time_s is the recording's own clock. What is not
 /// known is left empty.
 std::string pathCsv(const path::Path& path);
+
+/// The same text in pieces of about a megabyte, for hours of flight.
+class PathCsvPieces {
+public:
+    /// The path must stay as long as this.
+    explicit PathCsvPieces(const path::Path& path);
+    ~PathCsvPieces();
+    PathCsvPieces(const PathCsvPieces&) = delete;
+    PathCsvPieces& operator=(const PathCsvPieces&) = delete;
+
+    /// Good until the next call; empty when there is no more.
+    std::string_view next();
+
+private:
+    class Writer;
+    const path::Path& path_;
+    std::string piece_;
+    std::unique_ptr<Writer> writer_;
+    std::size_t row_ = 0;
+    bool begun_ = false;
+};
 
 }  // namespace plumbline::out

@@ -23,11 +23,12 @@ std::error_code lastError() { return {static_cast<int>(GetLastError()), std::sys
 
 }  // namespace
 
-std::error_code writeNewFile(const fs::path& path, std::string_view bytes) {
+std::error_code writeNewFile(const fs::path& path, const NextPiece& next) {
     const HANDLE file = CreateFileW(path.c_str(), GENERIC_WRITE, 0, nullptr, CREATE_NEW,
                                     FILE_ATTRIBUTE_NORMAL, nullptr);
     if (file == INVALID_HANDLE_VALUE) return lastError();
     std::error_code error;
+    std::string_view bytes = next();
     while (!bytes.empty() && !error) {
         constexpr std::size_t kMost = 1U << 30;
         const DWORD part = static_cast<DWORD>(bytes.size() < kMost ? bytes.size() : kMost);
@@ -36,6 +37,7 @@ std::error_code writeNewFile(const fs::path& path, std::string_view bytes) {
             bytes.remove_prefix(done);
         else
             error = lastError();
+        if (bytes.empty()) bytes = next();
     }
     if (!error && !FlushFileBuffers(file)) error = lastError();
     if (!CloseHandle(file) && !error) error = lastError();
@@ -65,16 +67,18 @@ std::error_code lastError() { return {errno, std::generic_category()}; }
 
 }  // namespace
 
-std::error_code writeNewFile(const fs::path& path, std::string_view bytes) {
+std::error_code writeNewFile(const fs::path& path, const NextPiece& next) {
     const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (file < 0) return lastError();
     std::error_code error;
+    std::string_view bytes = next();
     while (!bytes.empty() && !error) {
         const ssize_t done = ::write(file, bytes.data(), bytes.size());
         if (done >= 0)
             bytes.remove_prefix(static_cast<std::size_t>(done));
         else if (errno != EINTR)
             error = lastError();
+        if (bytes.empty()) bytes = next();
     }
     if (!error && ::fsync(file) != 0) error = lastError();
     if (::close(file) != 0 && !error) error = lastError();

@@ -29,11 +29,12 @@ std::string lastError() {
     return lowered(std::generic_category().message(errno == 0 ? EIO : errno));
 }
 
-std::string writeDirectly(const fs::path& path, std::string_view bytes) {
+std::string writeDirectly(const fs::path& path, const NextPiece& next) {
     errno = 0;
     std::ofstream file(path, std::ios::binary | std::ios::trunc);
     if (!file) return lastError();
-    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    for (std::string_view piece = next(); file && !piece.empty(); piece = next())
+        file.write(piece.data(), static_cast<std::streamsize>(piece.size()));
     file.close();
     return file ? std::string() : lastError();
 }
@@ -67,15 +68,19 @@ ReadFile readWholeFile(const fs::path& path) {
 }
 
 std::string writeWholeFile(const fs::path& path, std::string_view bytes) {
+    return writeWholeFile(path, [&bytes] { return std::exchange(bytes, std::string_view()); });
+}
+
+std::string writeWholeFile(const fs::path& path, const NextPiece& next) {
     std::error_code error;
     const fs::file_status status = fs::status(path, error);
     if (fs::is_directory(status)) return "it is a folder";
-    if (fs::exists(status) && !fs::is_regular_file(status)) return writeDirectly(path, bytes);
+    if (fs::exists(status) && !fs::is_regular_file(status)) return writeDirectly(path, next);
     // A link stays a link: what it points to is replaced.
     const fs::path target =
         fs::is_symlink(fs::symlink_status(path, error)) ? fs::weakly_canonical(path, error) : path;
     const fs::path beside = besides(target);
-    error = writeNewFile(beside, bytes);
+    error = writeNewFile(beside, next);
     if (!error && fs::exists(status)) fs::permissions(beside, status.permissions(), error);
     if (!error) error = renameOver(beside, target);
     if (!error) return "";

@@ -2,6 +2,7 @@
 // Files as a whole: read at once, written all or not at all.
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -20,5 +21,8 @@ ReadFile readWholeFile(const std::filesystem::path& path);
 /// that is no regular file (a device, a pipe) is written to directly.
 /// @return why it failed; empty when it worked
 std::string writeWholeFile(const std::filesystem::path& path, std::string_view bytes);
+/// The same of what comes in pieces: the whole of it need not be in memory.
+std::string writeWholeFile(const std::filesystem::path& path,
+                           const std::function<std::string_view()>& next);
 
 }  // namespace plumbline::system
