@@ -9,7 +9,8 @@ namespace plumbline::estimate {
 
 namespace {
 
-// chosen: memory for a part of this length is some 30 MB, and sensors change little in it
+// chosen: memory for a part of this length is some 100 MB at 200 samples a second, and sensors
+// change little in it
 constexpr double kPart_s = 1200;
 constexpr double kOverlap_s = 60;
 // chosen: what rates and forces bridge well before the first fix and behind the last
@@ -58,7 +59,15 @@ void turnToMeet(const State& met, std::vector<State>& states, const State& at) {
     }
 }
 
-void append(Solution& all, Solution part) {
+/// Hands on the first states, which are final, and gives their memory back.
+void hand(Solution& all, std::size_t count, const Work& work) {
+    for (std::size_t i = 0; i < count; ++i) work.take(all.time_s[i], all.states[i]);
+    const auto n = static_cast<std::ptrdiff_t>(count);
+    all.time_s = std::vector<double>(all.time_s.begin() + n, all.time_s.end());
+    all.states = std::vector<State>(all.states.begin() + n, all.states.end());
+}
+
+void append(Solution& all, Solution part, const Work& work) {
     // Both hold the overlap, sample for sample: fade from one to the other.
     const auto& t = all.time_s;
     const std::size_t shared = static_cast<std::size_t>(
@@ -68,13 +77,18 @@ void append(Solution& all, Solution part) {
         turnToMeet(all.states[first + shared / 2], part.states, part.states[shared / 2]);
     for (std::size_t i = 0; i < shared && i < part.states.size(); ++i) {
         const double u = static_cast<double>(i + 1) / static_cast<double>(shared + 1);
-        all.states[first + i] = between(all.states[first + i], part.states[i], u);
+        part.states[i] = between(all.states[first + i], part.states[i], u);
     }
-    const auto from = std::min(shared, part.states.size());
-    all.time_s.insert(all.time_s.end(), part.time_s.begin() + static_cast<std::ptrdiff_t>(from),
-                      part.time_s.end());
-    all.states.insert(all.states.end(), part.states.begin() + static_cast<std::ptrdiff_t>(from),
-                      part.states.end());
+    if (work.take) {
+        hand(all, first, work);
+        all.time_s = std::move(part.time_s);
+        all.states = std::move(part.states);
+    } else {
+        all.time_s.resize(first);
+        all.states.resize(first);
+        all.time_s.insert(all.time_s.end(), part.time_s.begin(), part.time_s.end());
+        all.states.insert(all.states.end(), part.states.begin(), part.states.end());
+    }
     all.calibration.rate_bias_stop_radps = part.calibration.rate_bias_stop_radps;
     all.has_position = all.has_position && part.has_position;
     all.has_heading = all.has_heading && part.has_heading;
@@ -97,15 +111,13 @@ void append(Solution& all, Solution part) {
     all.heights_rejected = all.heights_rejected_s.size();
 }
 
-/// Hands on the states before a time; they are final.
-void hand(Solution& all, double before_s, const Work& work) {
-    if (!work.take) return;
+/// Of what is there, all that the next part does not reach.
+void handBefore(Solution& all, double before_s, const Work& work) {
     const auto& t = all.time_s;
-    const auto count = std::lower_bound(t.begin(), t.end(), before_s) - t.begin();
-    for (std::ptrdiff_t i = 0; i < count; ++i)
-        work.take(t[static_cast<std::size_t>(i)], all.states[static_cast<std::size_t>(i)]);
-    all.time_s.erase(all.time_s.begin(), all.time_s.begin() + count);
-    all.states.erase(all.states.begin(), all.states.begin() + count);
+    if (work.take)
+        hand(all,
+             static_cast<std::size_t>(std::lower_bound(t.begin(), t.end(), before_s) - t.begin()),
+             work);
 }
 
 /// Parts of a recording, each overlapping the next.
@@ -168,14 +180,14 @@ Solution smooth(const Streams& streams, const Settings& settings, const Work& wo
                 continue;
             }
             if (begun)
-                append(all, std::move(part));
+                append(all, std::move(part), work);
             else
                 all = std::move(part);
             begun = true;
-            if (first + j + 1 < parts.count) hand(all, parts.start_s(first + j + 1), work);
+            if (first + j + 1 < parts.count) handBefore(all, parts.start_s(first + j + 1), work);
         }
     }
-    hand(all, parts.to_s + 1, work);
+    handBefore(all, parts.to_s + 1, work);
     all.unsolved_s = unsolved_s;
     return all;
 }

@@ -134,11 +134,16 @@ TEST(Smoother, HolesInTheInertialStreamAreBridged) {
     EXPECT_LT(compare(smooth(streams), 25).tilt_deg.rms(), 0.6);
 }
 
-TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
-    // An hour of a circling flight whose sensors are known in closed form: at rest in its own axes,
-    // turning once in 40 s with the wings level on a table that moves.
-    const double w = 2 * kPi / 40, speed = 20, hz = 50;
+/// An hour of a circling flight whose sensors are known in closed form: at rest in its own axes,
+/// turning once in 40 s with the wings level on a table that moves.
+struct Circling {
+    double w = 2 * kPi / 40, speed = 20, hz = 50;
     Streams streams;
+};
+Circling hourOfCircling() {
+    Circling made;
+    const double w = made.w, speed = made.speed, hz = made.hz;
+    Streams& streams = made.streams;
     for (int i = 0; i < 3600 * 50; ++i) {
         const double t = i / hz;
         streams.inertial.time_s.push_back(t);
@@ -152,6 +157,13 @@ TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
         fix.has_velocity = true;
         streams.gnss.push_back(fix);
     }
+    return made;
+}
+
+TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
+    const Circling flight = hourOfCircling();
+    const Streams& streams = flight.streams;
+    const double w = flight.w, speed = flight.speed, hz = flight.hz;
     const Solution solution = smooth(streams);
     ASSERT_EQ(solution.states.size(), streams.inertial.size());
     figures::Mean turn_deg, jump_m;
@@ -165,6 +177,31 @@ TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
     }
     EXPECT_LT(turn_deg.most, 0.5);
     EXPECT_LT(jump_m.most, 1.05 * speed / hz);
+}
+
+TEST(Smoother, HowTheWorkIsDoneDoesNotMatter) {
+    const Streams streams = hourOfCircling().streams;
+    const Solution whole = smooth(streams);
+    std::vector<double> time_s;
+    std::vector<State> states;
+    Work work;
+    work.at_once = 3;
+    work.run = [](std::size_t count, const std::function<void(std::size_t)>& job) {
+        for (std::size_t i = count; i-- > 0;) job(i);
+    };
+    work.take = [&](double t, const State& state) {
+        time_s.push_back(t);
+        states.push_back(state);
+    };
+    const Solution handed = smooth(streams, {}, work);
+    EXPECT_TRUE(handed.states.empty());
+    EXPECT_TRUE(handed.has_position && handed.has_heading);
+    ASSERT_EQ(time_s, whole.time_s);
+    for (std::size_t i = 0; i < states.size(); ++i) {
+        ASSERT_EQ(states[i].q_SI, whole.states[i].q_SI);
+        ASSERT_EQ(states[i].position_S_m, whole.states[i].position_S_m);
+        ASSERT_EQ(states[i].attitude_sigma_rad, whole.states[i].attitude_sigma_rad);
+    }
 }
 
 TEST(Smoother, WithoutFixesTiltIsKnownAndHeadingFollowsTheField) {

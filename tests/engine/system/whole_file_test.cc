@@ -43,6 +43,16 @@ TEST_F(WholeFile, SaysWhyItCannotRead) {
     EXPECT_EQ(readWholeFile(folder_).reason, "it is a folder");
 }
 
+TEST_F(WholeFile, PiecesBecomeOneFile) {
+    int left = 3;
+    const auto next = [&left]() -> std::string_view {
+        return left-- > 0 ? std::string_view("abc").substr(0, static_cast<std::size_t>(left) + 1)
+                          : std::string_view();
+    };
+    EXPECT_EQ(writeWholeFile(folder_ / "pieces", next), "");
+    EXPECT_EQ(readWholeFile(folder_ / "pieces").bytes, "abcaba");
+}
+
 TEST_F(WholeFile, LeavesNothingWhereItCannotWrite) {
     EXPECT_NE(writeWholeFile(folder_ / "no" / "such" / "folder", "x"), "");
     EXPECT_EQ(writeWholeFile(folder_, "x"), "it is a folder");
