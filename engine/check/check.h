@@ -38,6 +38,11 @@ void addFindings(std::vector<Finding>& findings, std::vector<Finding> more);
 /// The worst grade present; Note when there is none.
 Grade worstGrade(const std::vector<Finding>& findings);
 
+/// Push then pull, for plans and flights alike. chosen: a stretch below so much counts as negative
+/// when it lasts so long, and what is pulled so soon after it is borne less
+/// (order of seconds: from memory).
+inline constexpr double kNegative_g = -0.5, kNegative_s = 1, kAfterNegative_s = 8;
+
 /// The caution that every printed result carries.
 const char* caution();
 

@@ -4,16 +4,13 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/check/check.h"
 #include "engine/check/checker.h"
 
 namespace plumbline::check {
 namespace {
 
-constexpr double kOnsetWindow_s = 0.5;  // chosen: a jolt shorter than this is not the blood's
-constexpr double kNegative_g = -0.5;    // chosen: a stretch below it counts as negative,
-constexpr double kNegative_s = 1.0;     // when it lasts so long,
-constexpr double kAfterNegative_s =
-    8;  // and its after-effect for so long (order of seconds: from memory)
+constexpr double kOnsetWindow_s = 0.5;     // chosen: a jolt shorter than this is not the blood's
 constexpr double kTightOnset_gps = 0.5;    // chosen
 constexpr double kTightSustained_s = 0.5;  // chosen
 constexpr double kTightRest_frac = 0.05;   // chosen

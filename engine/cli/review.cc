@@ -15,6 +15,7 @@
 #include "engine/cli/options.h"
 #include "engine/cli/table.h"
 #include "engine/record/in_site.h"
+#include "engine/review/load_book.h"
 #include "engine/units/units.h"
 
 namespace plumbline::cli {
@@ -92,6 +93,30 @@ void printRest(const review::Review& review, units::DisplayUnits units) {
     }
 }
 
+void printCrewSheet(const review::CrewSheet& sheet, const review::LoadBook& book,
+                    const path::Known& known, units::DisplayUnits units) {
+    std::printf("for the crew: %s flown", units::formatTime(sheet.flown_s).c_str());
+    if (known.airspeed) {
+        std::printf(", fastest %s", units::formatSpeed(sheet.fastest_mps, units).c_str());
+        if (sheet.beyond_never_exceed_s > 0)
+            std::printf(" (beyond VNE for %s s)",
+                        formatFixed(sheet.beyond_never_exceed_s, 1).c_str());
+    }
+    if (known.power)
+        std::printf(", full power for %s", units::formatTime(sheet.full_power_s).c_str());
+    if (known.fuel) std::printf(", fuel used %s kg", formatFixed(sheet.fuel_kg, 0).c_str());
+    std::puts("");
+    if (!known.load) return;
+    std::printf("loads: %s to %s g, quickest gain %s g/s", formatFixed(book.least_g, 1).c_str(),
+                formatFixed(book.most_g, 1).c_str(), formatFixed(book.quickest_gps, 0).c_str());
+    if (!book.push_pulls.empty()) std::printf(", push then pull %zu times", book.push_pulls.size());
+    std::printf("; cycles by range (rainflow, ASTM E1049):");
+    for (const review::Cycle& cycle : book.cycles)
+        std::printf(" %s g: %s", formatFixed(cycle.range, 0).c_str(),
+                    formatFixed(cycle.count, 1).c_str());
+    std::puts("");
+}
+
 void printPieces(const std::vector<review::Piece>& pieces) {
     for (const review::Piece& piece : pieces)
         std::printf("  %s  %s\n", units::formatTime(piece.start_s).c_str(),
@@ -102,7 +127,39 @@ Json jsonOf(const review::Beside& beside) {
     return {{"flown", beside.flown}, {"planned", beside.planned}};
 }
 
-void printJson(const review::Review& review, const std::string& plan) {
+Json jsonOf(const review::CrewSheet& sheet, const path::Known& known) {
+    Json json = {{"flown_s", sheet.flown_s}, {"fastest_back_mps", sheet.fastest_back_mps}};
+    if (known.airspeed) {
+        json["fastest_calibrated_mps"] = sheet.fastest_mps;
+        json["beyond_never_exceed_s"] = sheet.beyond_never_exceed_s;
+        json["overspeed_s"] = sheet.overspeed_s;
+    }
+    if (known.power) json["full_power_s"] = sheet.full_power_s;
+    if (known.fuel) json["fuel_kg"] = sheet.fuel_kg;
+    return json;
+}
+
+Json jsonOf(const review::LoadBook& book) {
+    Json levels = Json::array(), cycles = Json::array(), exposures = Json::array();
+    for (const review::LoadLevel& level : book.levels)
+        levels.push_back(
+            {{"load_g", level.load_g}, {"beyond_s", level.beyond_s}, {"times", level.times}});
+    for (const review::Cycle& cycle : book.cycles)
+        cycles.push_back(
+            {{"range_g", cycle.range}, {"mean_g", cycle.mean}, {"count", cycle.count}});
+    for (const review::PushPull& p : book.push_pulls)
+        exposures.push_back({{"time_s", p.time_s}, {"least_g", p.least_g}, {"most_g", p.most_g}});
+    return {{"most_g", book.most_g},
+            {"least_g", book.least_g},
+            {"quickest_gain_gps", book.quickest_gps},
+            {"levels", levels},
+            {"push_then_pull", exposures},
+            {"cycles", cycles}};
+}
+
+void printJson(const review::Review& review, const std::string& plan,
+               const review::CrewSheet& sheet, const review::LoadBook& book,
+               const path::Known& known) {
     Json figures = Json::array(), lines = Json::array(), rolls = Json::array(),
          slides = Json::array(), remarks = Json::array();
     for (const review::FigureReview& f : review.figures)
@@ -157,10 +214,17 @@ void printJson(const review::Review& review, const std::string& plan) {
                            {"time_s", remark.time_s},
                            {"figure", remark.figure},
                            {"what", remark.words}});
-    const Json report = {
-        {"plan", plan},       {"figures", figures},    {"missing", review.missing},
-        {"lines", lines},     {"rolls", rolls},        {"slides", slides},
-        {"to_mend", remarks}, {"notes", review.notes}, {"caution", check::caution()}};
+    const Json report = {{"plan", plan},
+                         {"figures", figures},
+                         {"missing", review.missing},
+                         {"lines", lines},
+                         {"rolls", rolls},
+                         {"slides", slides},
+                         {"crew", jsonOf(sheet, known)},
+                         {"loads", known.load ? jsonOf(book) : Json()},
+                         {"to_mend", remarks},
+                         {"notes", review.notes},
+                         {"caution", check::caution()}};
     std::printf("%s\n", report.dump(2, ' ', false, Json::error_handler_t::replace).c_str());
 }
 
@@ -225,12 +289,17 @@ int runReview(const Arguments& arguments) {
     const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
     const review::Review review =
         review::reviewFlight(flight, planned, workspace.aircraft, workspace.site);
+    const earth::SiteAir air(workspace.site.show_centre.elevation_m,
+                             workspace.weather.temperature_k, workspace.weather.qnh_pa);
+    const review::CrewSheet sheet = review::crewSheetOf(flight, workspace.aircraft.limits, air);
+    const review::LoadBook book = review::loadBookOf(flight);
     if (json) {
-        printJson(review, workspace.routine.name);
+        printJson(review, workspace.routine.name, sheet, book, flight.known);
     } else {
         printFigures(review, units);
         printLines(review);
         printRest(review, units);
+        printCrewSheet(sheet, book, flight.known, units);
         std::puts(check::caution());
     }
     return !review.remarks.empty() && review.remarks.front().weight >= 1 ? kDoneWithFindings
