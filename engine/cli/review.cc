@@ -6,13 +6,12 @@
 #include <cmath>
 #include <cstdio>
 
-#include <nlohmann/json.hpp>
-
 #include "engine/base/number_text.h"
 #include "engine/check/check.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/logs.h"
 #include "engine/cli/options.h"
+#include "engine/cli/review_json.h"
 #include "engine/cli/table.h"
 #include "engine/record/in_site.h"
 #include "engine/review/load_book.h"
@@ -24,7 +23,6 @@ namespace {
 
 constexpr double kPlanRate_hz = 50;
 constexpr std::size_t kWorst = 3;
-using Json = nlohmann::ordered_json;
 
 std::string degrees(double angle_rad) { return formatFixed(angle_rad / units::kDegree_rad, 1); }
 
@@ -71,6 +69,30 @@ void printLines(const review::Review& review) {
     std::puts(
         "Attitude of the zero-lift axis; points of ten, 1 for each 5 deg (BAeA judging notes, CIVA "
         "criteria).\n");
+}
+
+void printArcs(const review::Review& review) {
+    const auto percent = [](double share) { return formatFixed(100 * share, 0) + " %"; };
+    std::vector<std::vector<std::string>> rows = {
+        {"half loops and more", "radius", "planned", "unround", "planned", "as seen"}};
+    for (const review::Review::Arc& arc : review.arcs)
+        rows.push_back(
+            {arc.figure + ": " + arc.name, formatFixed(arc.flown.radius_m, 0) + " m",
+             formatFixed(arc.planned.radius_m, 0) + " m", percent(arc.flown.unround),
+             percent(arc.planned.unround),
+             arc.flown.seen_unround ? percent(*arc.flown.seen_unround) : "from the side"});
+    if (rows.size() > 1) {
+        printTable(stdout, rows);
+        std::puts(
+            "Unround: greatest less least radius, of the radius; as seen from the judge's seat, "
+            "else "
+            "from the crowd line.\n");
+    }
+    for (const review::Review::Pivot& pivot : review.pivots)
+        std::printf(
+            "%s: pivot goes %s half spans aside over the ground, wind included (planned %s)\n",
+            pivot.figure.c_str(), formatFixed(pivot.half_spans.flown, 1).c_str(),
+            formatFixed(pivot.half_spans.planned, 1).c_str());
 }
 
 void printRest(const review::Review& review, units::DisplayUnits units) {
@@ -123,111 +145,6 @@ void printPieces(const std::vector<review::Piece>& pieces) {
                     review::wordsOf(piece).c_str());
 }
 
-Json jsonOf(const review::Beside& beside) {
-    return {{"flown", beside.flown}, {"planned", beside.planned}};
-}
-
-Json jsonOf(const review::CrewSheet& sheet, const path::Known& known) {
-    Json json = {{"flown_s", sheet.flown_s}, {"fastest_back_mps", sheet.fastest_back_mps}};
-    if (known.airspeed) {
-        json["fastest_calibrated_mps"] = sheet.fastest_mps;
-        json["beyond_never_exceed_s"] = sheet.beyond_never_exceed_s;
-        json["overspeed_s"] = sheet.overspeed_s;
-    }
-    if (known.power) json["full_power_s"] = sheet.full_power_s;
-    if (known.fuel) json["fuel_kg"] = sheet.fuel_kg;
-    return json;
-}
-
-Json jsonOf(const review::LoadBook& book) {
-    Json levels = Json::array(), cycles = Json::array(), exposures = Json::array();
-    for (const review::LoadLevel& level : book.levels)
-        levels.push_back(
-            {{"load_g", level.load_g}, {"beyond_s", level.beyond_s}, {"times", level.times}});
-    for (const review::Cycle& cycle : book.cycles)
-        cycles.push_back(
-            {{"range_g", cycle.range}, {"mean_g", cycle.mean}, {"count", cycle.count}});
-    for (const review::PushPull& p : book.push_pulls)
-        exposures.push_back({{"time_s", p.time_s}, {"least_g", p.least_g}, {"most_g", p.most_g}});
-    return {{"most_g", book.most_g},
-            {"least_g", book.least_g},
-            {"quickest_gain_gps", book.quickest_gps},
-            {"levels", levels},
-            {"push_then_pull", exposures},
-            {"cycles", cycles}};
-}
-
-void printJson(const review::Review& review, const std::string& plan,
-               const review::CrewSheet& sheet, const review::LoadBook& book,
-               const path::Known& known) {
-    Json figures = Json::array(), lines = Json::array(), rolls = Json::array(),
-         slides = Json::array(), remarks = Json::array();
-    for (const review::FigureReview& f : review.figures)
-        figures.push_back({{"figure", f.name},
-                           {"out_of_order", f.out_of_order},
-                           {"start_s", f.start_s},
-                           {"stop_s", f.stop_s},
-                           {"planned_start_s", f.planned_start_s},
-                           {"late_s", f.late_s},
-                           {"lowest_m", jsonOf(f.lowest_m)},
-                           {"highest_m", jsonOf(f.highest_m)},
-                           {"entry_mps", jsonOf(f.entry_mps)},
-                           {"most_g", jsonOf(f.most_g)},
-                           {"least_g", jsonOf(f.least_g)},
-                           {"from_crowd_line_m", jsonOf(f.nearest_y_m)},
-                           {"place_sigma_m", f.place_sigma_m}});
-    for (const review::Review::Line& line : review.lines) {
-        const review::LineMeasure& m = line.measure;
-        lines.push_back({{"figure", line.figure},
-                         {"line", line.name},
-                         {"start_s", m.start_s},
-                         {"stop_s", m.stop_s},
-                         {"true_deg", m.climb_rad / units::kDegree_rad},
-                         {"off_deg", m.off_rad / units::kDegree_rad},
-                         {m.vertical() ? "along_show_line_deg" : "steeper_deg",
-                          m.along_rad / units::kDegree_rad},
-                         {m.vertical() ? "towards_crowd_deg" : "to_right_deg",
-                          m.across_rad / units::kDegree_rad},
-                         {"pitch_deg", m.pitch_rad / units::kDegree_rad},
-                         {"yaw_deg", m.yaw_rad / units::kDegree_rad},
-                         {"steady_deg", m.steady_rad / units::kDegree_rad},
-                         {"path_deg", m.path_rad / units::kDegree_rad},
-                         {"sigma_deg", m.sigma_rad / units::kDegree_rad},
-                         {"before_roll_m", m.before_roll_m},
-                         {"after_roll_m", m.after_roll_m},
-                         {"points", review::pointsFor(m.off_rad)}});
-    }
-    for (const review::Review::RolledLine& roll : review.rolls)
-        rolls.push_back({{"figure", roll.figure},
-                         {"line", roll.name},
-                         {"start_s", roll.measure.start_s},
-                         {"flown_deg", roll.measure.angle_rad / units::kDegree_rad},
-                         {"planned_deg", roll.measure.planned_rad / units::kDegree_rad},
-                         {"rate_degps", roll.measure.rate_radps / units::kDegree_rad}});
-    for (const review::SlideReview& slide : review.slides)
-        slides.push_back({{"figure", slide.figure},
-                          {"start_s", slide.start_s},
-                          {"way_m", jsonOf(slide.way_m)},
-                          {"fastest_mps", jsonOf(slide.fastest_mps)}});
-    for (const review::Remark& remark : review.remarks)
-        remarks.push_back({{"weight", remark.weight},
-                           {"time_s", remark.time_s},
-                           {"figure", remark.figure},
-                           {"what", remark.words}});
-    const Json report = {{"plan", plan},
-                         {"figures", figures},
-                         {"missing", review.missing},
-                         {"lines", lines},
-                         {"rolls", rolls},
-                         {"slides", slides},
-                         {"crew", jsonOf(sheet, known)},
-                         {"loads", known.load ? jsonOf(book) : Json()},
-                         {"to_mend", remarks},
-                         {"notes", review.notes},
-                         {"caution", check::caution()}};
-    std::printf("%s\n", report.dump(2, ' ', false, Json::error_handler_t::replace).c_str());
-}
-
 /// Without a plan: what was flown, piece by piece.
 int tellPieces(const std::string& name, const path::Path& path, bool json) {
     const std::vector<review::Piece> pieces = review::piecesOf(path);
@@ -239,14 +156,7 @@ int tellPieces(const std::string& name, const path::Path& path, bool json) {
         std::puts("give --plan ROUTINE to measure it against its plan");
         return kDone;
     }
-    Json list = Json::array();
-    for (const review::Piece& piece : pieces)
-        list.push_back({{"start_s", piece.start_s},
-                        {"stop_s", piece.stop_s},
-                        {"motion", review::motionWord(piece.motion)},
-                        {"what", review::wordsOf(piece)}});
-    const Json report = {{"pieces", list}, {"caution", check::caution()}};
-    std::printf("%s\n", report.dump(2).c_str());
+    std::printf("%s\n", piecesJson(pieces).c_str());
     return kDone;
 }
 
@@ -294,10 +204,12 @@ int runReview(const Arguments& arguments) {
     const review::CrewSheet sheet = review::crewSheetOf(flight, workspace.aircraft.limits, air);
     const review::LoadBook book = review::loadBookOf(flight);
     if (json) {
-        printJson(review, workspace.routine.name, sheet, book, flight.known);
+        std::printf("%s\n",
+                    reviewJson(review, workspace.routine.name, sheet, book, flight.known).c_str());
     } else {
         printFigures(review, units);
         printLines(review);
+        printArcs(review);
         printRest(review, units);
         printCrewSheet(sheet, book, flight.known, units);
         std::puts(check::caution());

@@ -74,7 +74,12 @@ class Reviewer {
 public:
     Reviewer(const path::Path& flight, const path::Path& plan, const data::Aircraft& aircraft,
              const data::Site& site)
-        : flight_(flight), plan_(plan), aircraft_(aircraft), site_(site) {}
+        : flight_(flight), plan_(plan), aircraft_(aircraft), site_(site) {
+        // Seen by the judge, else from the middle of the crowd.
+        eye_ = Vec3(0, site.crowd_line_y_m, 1.7);
+        for (const data::Viewpoint& place : site.viewpoints)
+            if (place.name == "judge") eye_ = place.eye_S_m;
+    }
 
     Review make() {
         const std::vector<Piece> flown = piecesOf(flight_), planned = piecesOf(plan_);
@@ -159,8 +164,18 @@ private:
                            formatFixed(planned.tail_m, 0) + " m");
             return;
         }
-        if (flown.motion != Motion::Line) return;
         const std::string name = elementOf(planned);
+        if (flown.motion == Motion::Pivot) {
+            const double span_m = aircraft_.geometry.span_m;
+            review_.pivots.push_back(
+                {name_,
+                 flown.start_s,
+                 {pivotHalfSpans(flight_, flown, span_m), pivotHalfSpans(plan_, planned, span_m)}});
+        }
+        const auto arc = measureArc(flight_, flown, eye_);
+        const auto own_arc = measureArc(plan_, planned, eye_);
+        if (arc && own_arc) review_.arcs.push_back({name_, name, *arc, *own_arc});
+        if (flown.motion != Motion::Line) return;
         for (const RollMeasure& roll : measureRolls(flight_, plan_, flown, planned)) {
             review_.rolls.push_back({name_, name, roll});
             const double over = std::fabs(roll.angle_rad) - std::fabs(roll.planned_rad);
@@ -195,6 +210,7 @@ private:
     const path::Path& plan_;
     const data::Aircraft& aircraft_;
     const data::Site& site_;
+    Vec3 eye_{0};
     Review review_;
     std::string name_;
 };

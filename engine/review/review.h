@@ -6,6 +6,7 @@
 
 #include "engine/data/aircraft.h"
 #include "engine/data/site.h"
+#include "engine/review/arcs.h"
 #include "engine/review/lines.h"
 
 namespace plumbline::review {
@@ -57,6 +58,17 @@ struct Review {
         RollMeasure measure;
     };
     std::vector<RolledLine> rolls;
+    struct Arc {
+        std::string figure, name;
+        ArcMeasure flown, planned;
+    };
+    std::vector<Arc> arcs;  ///< half loops and more
+    struct Pivot {
+        std::string figure;
+        double start_s = 0;
+        Beside half_spans;
+    };
+    std::vector<Pivot> pivots;
     std::vector<SlideReview> slides;
     std::vector<Remark> remarks;     ///< the heaviest first
     std::vector<std::string> notes;  ///< what could not be measured, and why

@@ -1,0 +1,149 @@
+#include "engine/cli/review_json.h"
+
+#include <nlohmann/json.hpp>
+
+#include "engine/check/check.h"
+#include "engine/units/units.h"
+
+namespace plumbline::cli {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json jsonOf(const review::Beside& beside) {
+    return {{"flown", beside.flown}, {"planned", beside.planned}};
+}
+
+Json jsonOf(const review::CrewSheet& sheet, const path::Known& known) {
+    Json json = {{"flown_s", sheet.flown_s}, {"fastest_back_mps", sheet.fastest_back_mps}};
+    if (known.airspeed) {
+        json["fastest_calibrated_mps"] = sheet.fastest_mps;
+        json["beyond_never_exceed_s"] = sheet.beyond_never_exceed_s;
+        json["overspeed_s"] = sheet.overspeed_s;
+    }
+    if (known.power) json["full_power_s"] = sheet.full_power_s;
+    if (known.fuel) json["fuel_kg"] = sheet.fuel_kg;
+    return json;
+}
+
+Json jsonOf(const review::LoadBook& book) {
+    Json levels = Json::array(), cycles = Json::array(), exposures = Json::array();
+    for (const review::LoadLevel& level : book.levels)
+        levels.push_back(
+            {{"load_g", level.load_g}, {"beyond_s", level.beyond_s}, {"times", level.times}});
+    for (const review::Cycle& cycle : book.cycles)
+        cycles.push_back(
+            {{"range_g", cycle.range}, {"mean_g", cycle.mean}, {"count", cycle.count}});
+    for (const review::PushPull& p : book.push_pulls)
+        exposures.push_back({{"time_s", p.time_s}, {"least_g", p.least_g}, {"most_g", p.most_g}});
+    return {{"most_g", book.most_g},
+            {"least_g", book.least_g},
+            {"quickest_gain_gps", book.quickest_gps},
+            {"levels", levels},
+            {"push_then_pull", exposures},
+            {"cycles", cycles}};
+}
+
+}  // namespace
+
+std::string reviewJson(const review::Review& review, const std::string& plan,
+                       const review::CrewSheet& sheet, const review::LoadBook& book,
+                       const path::Known& known) {
+    Json figures = Json::array(), lines = Json::array(), rolls = Json::array(),
+         slides = Json::array(), remarks = Json::array();
+    for (const review::FigureReview& f : review.figures)
+        figures.push_back({{"figure", f.name},
+                           {"out_of_order", f.out_of_order},
+                           {"start_s", f.start_s},
+                           {"stop_s", f.stop_s},
+                           {"planned_start_s", f.planned_start_s},
+                           {"late_s", f.late_s},
+                           {"lowest_m", jsonOf(f.lowest_m)},
+                           {"highest_m", jsonOf(f.highest_m)},
+                           {"entry_mps", jsonOf(f.entry_mps)},
+                           {"most_g", jsonOf(f.most_g)},
+                           {"least_g", jsonOf(f.least_g)},
+                           {"from_crowd_line_m", jsonOf(f.nearest_y_m)},
+                           {"place_sigma_m", f.place_sigma_m}});
+    for (const review::Review::Line& line : review.lines) {
+        const review::LineMeasure& m = line.measure;
+        lines.push_back({{"figure", line.figure},
+                         {"line", line.name},
+                         {"start_s", m.start_s},
+                         {"stop_s", m.stop_s},
+                         {"true_deg", m.climb_rad / units::kDegree_rad},
+                         {"off_deg", m.off_rad / units::kDegree_rad},
+                         {m.vertical() ? "along_show_line_deg" : "steeper_deg",
+                          m.along_rad / units::kDegree_rad},
+                         {m.vertical() ? "towards_crowd_deg" : "to_right_deg",
+                          m.across_rad / units::kDegree_rad},
+                         {"pitch_deg", m.pitch_rad / units::kDegree_rad},
+                         {"yaw_deg", m.yaw_rad / units::kDegree_rad},
+                         {"steady_deg", m.steady_rad / units::kDegree_rad},
+                         {"path_deg", m.path_rad / units::kDegree_rad},
+                         {"sigma_deg", m.sigma_rad / units::kDegree_rad},
+                         {"before_roll_m", m.before_roll_m},
+                         {"after_roll_m", m.after_roll_m},
+                         {"points", review::pointsFor(m.off_rad)}});
+    }
+    for (const review::Review::RolledLine& roll : review.rolls)
+        rolls.push_back({{"figure", roll.figure},
+                         {"line", roll.name},
+                         {"start_s", roll.measure.start_s},
+                         {"flown_deg", roll.measure.angle_rad / units::kDegree_rad},
+                         {"planned_deg", roll.measure.planned_rad / units::kDegree_rad},
+                         {"rate_degps", roll.measure.rate_radps / units::kDegree_rad}});
+    Json arcs = Json::array(), pivots = Json::array();
+    for (const review::Review::Arc& arc : review.arcs)
+        arcs.push_back(
+            {{"figure", arc.figure},
+             {"arc", arc.name},
+             {"start_s", arc.flown.start_s},
+             {"turned_deg", arc.flown.turned_rad / units::kDegree_rad},
+             {"radius_m", jsonOf(review::Beside{arc.flown.radius_m, arc.planned.radius_m})},
+             {"unround", jsonOf(review::Beside{arc.flown.unround, arc.planned.unround})},
+             {"unround_as_seen", arc.flown.seen_unround ? Json(*arc.flown.seen_unround) : Json()}});
+    for (const review::Review::Pivot& pivot : review.pivots)
+        pivots.push_back({{"figure", pivot.figure},
+                          {"start_s", pivot.start_s},
+                          {"half_spans", jsonOf(pivot.half_spans)}});
+    for (const review::SlideReview& slide : review.slides)
+        slides.push_back({{"figure", slide.figure},
+                          {"start_s", slide.start_s},
+                          {"way_m", jsonOf(slide.way_m)},
+                          {"fastest_mps", jsonOf(slide.fastest_mps)}});
+    for (const review::Remark& remark : review.remarks)
+        remarks.push_back({{"weight", remark.weight},
+                           {"time_s", remark.time_s},
+                           {"figure", remark.figure},
+                           {"what", remark.words}});
+    const Json report = {{"plan", plan},
+                         {"figures", figures},
+                         {"missing", review.missing},
+                         {"lines", lines},
+                         {"rolls", rolls},
+                         {"slides", slides},
+                         {"arcs", arcs},
+                         {"pivots", pivots},
+                         {"crew", jsonOf(sheet, known)},
+                         {"loads", known.load ? jsonOf(book) : Json()},
+                         {"to_mend", remarks},
+                         {"notes", review.notes},
+                         {"caution", check::caution()}};
+    // A name that is no UTF-8 is no reason to fail.
+    return report.dump(2, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string piecesJson(const std::vector<review::Piece>& pieces) {
+    Json list = Json::array();
+    for (const review::Piece& piece : pieces)
+        list.push_back({{"start_s", piece.start_s},
+                        {"stop_s", piece.stop_s},
+                        {"motion", review::motionWord(piece.motion)},
+                        {"what", review::wordsOf(piece)}});
+    const Json report = {{"pieces", list}, {"caution", check::caution()}};
+    return report.dump(2);
+}
+
+}  // namespace plumbline::cli
