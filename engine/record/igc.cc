@@ -124,6 +124,7 @@ Content readLines(const NamedBytes& input, Problems& warnings) {
     Additions additions;
     LineReader reader(input.bytes);
     double midnight_s = 0;
+    std::int32_t unread = 0, first_unread = 0;
     while (reader.next()) {
         const std::string_view line = reader.line();
         if (line.substr(0, 5) == "HFDTE" && !content.day_s) content.day_s = readDate(line);
@@ -131,9 +132,7 @@ Content readLines(const NamedBytes& input, Problems& warnings) {
         if (line.substr(0, 1) != "B") continue;
         std::optional<Record> record = readB(line, additions);
         if (!record) {
-            warnings.push_back(problem({input.file, reader.number(), 1},
-                                       "this B record cannot be read and is left out",
-                                       "look whether the file was cut or edited"));
+            if (unread++ == 0) first_unread = reader.number();
             continue;
         }
         // Midnight: the clock falls by nearly a day. A small step back is a fault, found later.
@@ -144,6 +143,11 @@ Content readLines(const NamedBytes& input, Problems& warnings) {
         record->fix.line = reader.number();
         content.records.push_back(*record);
     }
+    if (unread > 0)
+        warnings.push_back(problem(
+            {input.file, first_unread, 1},
+            std::to_string(unread) + " B records cannot be read and are left out, the first here",
+            "look whether the file was cut or edited"));
     return content;
 }
 

@@ -46,12 +46,14 @@ void keepRisingTimes(FixLog& log) {
                                     kept.back().clock_s - fix.clock_s > kSpike_s;
         if (back_was_spike) kept.back() = fix;
     }
-    if (repeated + backward > 0)
-        log.warnings.push_back(
-            problem({log.file, first_line, 1},
-                    std::to_string(repeated) + " fixes with a repeated time and " +
-                        std::to_string(backward) + " with an earlier one left out, the first here",
-                    "expect gaps there"));
+    if (repeated + backward > 0) {
+        std::string what = std::to_string(repeated > 0 ? repeated : backward) + " fixes with ";
+        what += repeated > 0 ? "a repeated time" : "an earlier time than the one before";
+        if (repeated > 0 && backward > 0)
+            what += " and " + std::to_string(backward) + " with an earlier one";
+        log.warnings.push_back(problem({log.file, first_line, 1},
+                                       what + " left out, the first here", "expect gaps there"));
+    }
     if (moved > 0)
         log.warnings.push_back(problem(
             {log.file, first_moved, 1},

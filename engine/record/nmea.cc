@@ -122,6 +122,8 @@ private:
     std::optional<double> day_s_;
     double midnight_s_ = 0, last_time_s_ = -1;
     std::int32_t sentences_ = 0, bad_ = 0, first_bad_line_ = 0, no_fix_ = 0, flat_ = 0;
+    bool checked_ = false;       ///< some sentences carry a checksum
+    std::int32_t cut_line_ = 0;  ///< of the last sentence, when it ends early
     bool no_height_ = false;
 };
 
@@ -236,6 +238,15 @@ Expected<FixLog, Problems> NmeaReader::read() {
             case Taken::Good:
                 break;
         }
+        // A last line without its checksum, where others have one, was cut: its numbers too.
+        const std::string_view line = lines.line();
+        const bool checked = line.find('*') != std::string_view::npos;
+        checked_ = checked_ || checked;
+        if (checked_ && !checked &&
+            line.data() + line.size() == input_.bytes.data() + input_.bytes.size()) {
+            cut_line_ = lines.number();
+            continue;
+        }
         ++sentences_;
         take(sentence, lines.number());
     }
@@ -261,6 +272,9 @@ Expected<FixLog, Problems> NmeaReader::read() {
         say(first_bad_line_,
             std::to_string(bad_) + " sentences with a wrong checksum left out, the first here",
             "look at the cable or the speed of the port");
+    if (cut_line_ > 0)
+        say(cut_line_, "the last sentence ends early and is left out",
+            "the file may have been cut short: copy it again from the recorder");
     if (no_fix_ > 0)
         say(0, std::to_string(no_fix_) + " sentences say that there was no fix",
             "expect gaps there");
@@ -269,6 +283,11 @@ Expected<FixLog, Problems> NmeaReader::read() {
             "the receiver's date is " + formatUtc(log_.fixes.front().clock_s).substr(0, 10) +
                 "; the satellites' week may have been counted from a wrong start",
             "trust the time of day, not the date");
+    if (sentences_ == 0 && bad_ > 0)
+        return failure(problem(
+            {input_.file, first_bad_line_, 1},
+            "not one of its " + std::to_string(bad_) + " NMEA sentences has a right checksum",
+            "look at the cable or the speed of the port"));
     if (log_.fixes.empty())
         return failure(
             problem({input_.file, 0, 0},
@@ -288,8 +307,14 @@ bool looksLikeNmea(std::string_view bytes) {
     // chosen: logs may begin with a page of notes
     LineReader lines(bytes.substr(0, 100000));
     Sentence sentence;
-    for (int i = 0; i < 200 && lines.next(); ++i)
-        if (takeSentence(lines.line(), sentence) == Taken::Good) return true;
+    // chosen: so many that only their checksums spoil are no chance
+    constexpr int kFewest = 5;
+    int spoilt = 0;
+    for (int i = 0; i < 200 && lines.next(); ++i) {
+        const Taken taken = takeSentence(lines.line(), sentence);
+        if (taken == Taken::Good || (taken == Taken::BadChecksum && ++spoilt == kFewest))
+            return true;
+    }
     return false;
 }
 

@@ -74,11 +74,10 @@ TEST(Igc, KeepsGoodLinesAndNamesTheBadOnes) {
         "B1200044945333N01132444EA0012300200\n"
         "B12000x4945333N01132444EA0012300200\n");
     EXPECT_EQ(log.fixes.size(), 2u);
-    ASSERT_EQ(log.warnings.size(), 4u);
+    ASSERT_EQ(log.warnings.size(), 2u);
     EXPECT_EQ(log.warnings[0].where.line, 2);
-    EXPECT_EQ(log.warnings[1].where.line, 3);
-    EXPECT_EQ(log.warnings[2].where.line, 6);
-    EXPECT_NE(log.warnings[3].what.find("1 fixes without a 3-D position"), std::string::npos);
+    EXPECT_NE(log.warnings[0].what.find("3 B records cannot be read"), std::string::npos);
+    EXPECT_NE(log.warnings[1].what.find("1 fixes without a 3-D position"), std::string::npos);
 }
 
 TEST(Igc, ReadsARealFlight) {

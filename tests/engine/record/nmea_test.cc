@@ -61,6 +61,27 @@ TEST(Nmea, WrongChecksumsAreCounted) {
     EXPECT_EQ(log->warnings[0].where.line, 1);
 }
 
+TEST(Nmea, WhereEveryChecksumIsWrongThatIsTheReason) {
+    std::string text = readTestData("tracks/receiver_fast.nmea");
+    for (std::size_t at = text.find('*'); at != std::string::npos; at = text.find('*', at + 1))
+        text[at + 1] = text[at + 1] == '0' ? '1' : '0';
+    const auto track = readRecording(text, "a");
+    ASSERT_FALSE(track);
+    EXPECT_NE(track.error().front().what.find("right checksum"), std::string::npos);
+}
+
+TEST(Nmea, ACutSentenceIsLeftOutAndSaidSo) {
+    std::string text = readTestData("tracks/receiver_fast.nmea");
+    const std::size_t last = text.rfind("GGA,");
+    ASSERT_NE(last, std::string::npos);
+    text.resize(last + 14);  // within its time
+    const auto log = readNmea({"a", text});
+    ASSERT_TRUE(log);
+    ASSERT_EQ(log->warnings.size(), 1u);
+    EXPECT_NE(log->warnings[0].what.find("ends early"), std::string::npos);
+    EXPECT_GT(log->warnings[0].where.line, 1);
+}
+
 TEST(Nmea, WithoutAFixThereIsAReason) {
     const auto log = readNmea({"a", "$GPGGA,,,,,,0,,,,M,,M,,*66\n$GPRMC,,V,,,,,,,,,,N*53\n"});
     ASSERT_FALSE(log);
