@@ -11,6 +11,7 @@
 #include <map>
 #include <sstream>
 #include <string>
+#include <string_view>
 
 #include "engine/estimate/smoother.h"
 #include "engine/units/units.h"
@@ -58,8 +59,11 @@ struct Row {
         ++trials;
     }
     void print(const char* name) const {
-        std::printf("  %-27s %6.2f %7.2f %11.3f\n", name, total / trials, heading / trials,
-                    inclination / trials);
+        if (std::string_view(name).starts_with("ours, no"))
+            std::printf("  %-27s %6s %7s %11.3f\n", name, "-", "-", inclination / trials);
+        else
+            std::printf("  %-27s %6.2f %7.2f %11.3f\n", name, total / trials, heading / trials,
+                        inclination / trials);
     }
 };
 std::map<std::string, Row> sums;  // over the trials, by method

@@ -1,6 +1,7 @@
 // A recorded fixed-wing flight from its raw sensors, beside the solution made on board.
 // usage: thor_figures FOLDER     with imu.csv, gnss.csv, airdata.csv, nav_reference.csv
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <string>
@@ -65,7 +66,9 @@ int main(int argc, char** argv) {
     const estimate::Solution solution = estimate::smooth(s);
     const double took =
         std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-    double roll_mean = 0, pitch_mean = 0;
+    double roll_mean = 0, pitch_mean = 0, up_mean = 0;
+    figures::Mean position_sigma;
+    std::size_t position_in = 0;
     figures::Mean sigma, roll, pitch, yaw, position[3], velocity[3];
     std::size_t at = 0, covered = 0;
     for (std::size_t i = 0; i < nav.rows(); ++i) {
@@ -86,6 +89,9 @@ int main(int argc, char** argv) {
         const Vec3 d = state.position_S_m - projection.toSite(place(nav, i));
         const Vec3 v = state.velocity_S_mps - Vec3(nav.column("ve_mps")[i], nav.column("vn_mps")[i],
                                                    -nav.column("vd_mps")[i]);
+        position_sigma.add(state.position_sigma_m);
+        position_in += glm::length(d) <= 2 * state.position_sigma_m;
+        up_mean += d.z;
         for (int a = 0; a < 3; ++a) {
             position[a].add(d[a]);
             velocity[a].add(v[a]);
@@ -106,6 +112,22 @@ int main(int argc, char** argv) {
     std::printf("position east %.2f north %.2f up %.2f m  velocity %.2f %.2f %.2f m/s\n",
                 position[0].rms(), position[1].rms(), position[2].rms(), velocity[0].rms(),
                 velocity[1].rms(), velocity[2].rms());
+    std::printf("on average up %.2f m; our position sigma %.2f m, inside two of it %.0f %%\n",
+                up_mean / n, position_sigma.rms(), 100.0 * static_cast<double>(position_in) / n);
+    // the fixes' own scatter about ours, at their times less the latency found
+    figures::Mean scatter[3];
+    for (const estimate::GnssFix& fix : s.gnss) {
+        const double t = fix.time_s - solution.calibration.gnss_latency_s;
+        if (t < 211 || t > 577) continue;
+        const auto& times = solution.time_s;
+        const auto i = static_cast<std::size_t>(std::lower_bound(times.begin(), times.end(), t) -
+                                                times.begin());
+        if (i >= times.size()) break;
+        const Vec3 d = fix.position_S_m - solution.states[i].position_S_m;
+        for (int a = 0; a < 3; ++a) scatter[a].add(d[a]);
+    }
+    std::printf("the fixes about ours: east %.2f north %.2f up %.2f m\n", scatter[0].rms(),
+                scatter[1].rms(), scatter[2].rms());
     std::printf("inside two sigma of tilt %.0f %%; %.2f s for %.0f s of flight\n",
                 100.0 * static_cast<double>(covered) / static_cast<double>(roll.count), took,
                 solution.time_s.back() - solution.time_s.front());
