@@ -44,6 +44,9 @@ int runPictureCommand(const cli::Arguments& arguments) {
         .add_option("--set", set,
                     "instead of one picture: all views at several moments, into this folder")
         ->type_name("DIR");
+    parser.app()
+        .add_option("--moments", wish.moments, "of the set, 1 to 60; default 4")
+        ->check(CLI::Range(1, 60));
     parser.app().add_flag("--window", wish.window, "the whole window with its panels");
     parser.app().add_flag("--start", wish.start_panel, "with --window: as it opens with no file");
     if (const auto done = parser.parse(arguments)) return *done;

@@ -47,10 +47,10 @@ int writeSet(Stage& stage, PictureWish wish) {
     if (error) return fail(wish.set.string() + ": cannot be made: " + error.message());
     model::Model& model = stage.model();
     const auto& outline = model.shown->outline;
-    constexpr std::size_t kMoments = 4;
-    for (std::size_t m = 0; m < std::min(kMoments, outline.size()); ++m) {
+    const auto moments = static_cast<std::size_t>(wish.moments);
+    for (std::size_t m = 0; m < std::min(moments, outline.size()); ++m) {
         // Spread over the show, each in the middle of a figure.
-        const std::size_t row = (2 * m + 1) * outline.size() / (2 * kMoments);
+        const std::size_t row = (2 * m + 1) * outline.size() / (2 * moments);
         model.clock.seek((outline[row].start_s + outline[row].stop_s) / 2);
         std::string moment = ui::timeText(model.clock.time_s());
         moment.replace(moment.find(':'), 1, "m");

@@ -14,6 +14,7 @@ struct PictureWish {
     bool window = false;           ///< the whole window with its panels, not the picture alone
     bool start_panel = false;      ///< with `window`: as it opens with no file
     std::filesystem::path set;     ///< not empty: a set of pictures into this folder instead
+    int moments = 4;               ///< in the set
 };
 
 /// @return exit code: 0 done, 2 nothing written (what is wrong stands on stderr)

@@ -23,6 +23,8 @@ int prepare(Stage& stage, const Shot& shot) {
     view.view = shot.view;
     if (shot.lens_mm) view.lens_mm = *shot.lens_mm;
     if (shot.seat_x_m) view.seat_x_m = *shot.seat_x_m;
+    if (shot.rows_back_m) view.rows_back_m = *shot.rows_back_m;
+    if (shot.eye_height_m) view.eye_height_m = *shot.eye_height_m;
     view.head_right_rad = shot.head_right_rad;
     view.head_up_rad = shot.head_up_rad;
     model.session.theme = shot.theme;

@@ -14,7 +14,7 @@ struct Shot {
     model::OpenWish open;
     scene::View view = scene::View::Crowd;
     std::optional<double> lens_mm;
-    std::optional<double> seat_x_m;
+    std::optional<double> seat_x_m, rows_back_m, eye_height_m;
     double head_right_rad = 0;
     double head_up_rad = scene::kRestingLook_rad;
     int width_px = 1280;

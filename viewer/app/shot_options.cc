@@ -35,6 +35,15 @@ std::optional<double> parseLens(const std::string& text) {
     return lens_mm;
 }
 
+/// Leaves the value as it is where the option was not given.
+int readLength(const char* option, const std::string& text, std::optional<double>& value_m) {
+    if (text.empty()) return cli::kDone;
+    const auto length = units::parseQuantity(text, units::Dimension::Length);
+    if (!length) return cli::refuse(option, length.error().what, length.error().remedy);
+    value_m = *length;
+    return cli::kDone;
+}
+
 int readUnits(const ShotOptions& options, Shot& shot, units::DisplayUnits& said_in) {
     if (options.units == "metric") {
         shot.units = model::UnitChoice::Metric;
@@ -98,9 +107,13 @@ void addShotOptions(CLI::App& app, ShotOptions& options) {
     app.add_option("--seat", options.seat,
                    "crowd's seat, right of show centre: 150m; left of it -150m")
         ->type_name("LENGTH");
+    app.add_option("--back", options.back, "crowd's seat behind the crowd line: 4m")
+        ->type_name("LENGTH");
+    app.add_option("--eye", options.eye, "crowd's eye above the ground: 1.2m sits, 1.7m stands")
+        ->type_name("LENGTH");
     app.add_option("--look", options.look,
-                   "in the cockpit: ahead, left (wing), right (wing) or up; default ahead")
-        ->check(CLI::IsMember({"ahead", "left", "right", "up"}))
+                   "in the cockpit: ahead, left (wing), right (wing), up or panel; default ahead")
+        ->check(CLI::IsMember({"ahead", "left", "right", "up", "panel"}))
         ->type_name("WHERE");
     app.add_flag("--cues", options.cues, "with the narrator's cues, when they are due");
     app.add_flag("--numbers", options.numbers, "with the numbers of the moment");
@@ -144,15 +157,18 @@ int readShotOptions(const ShotOptions& options, Shot& shot) {
                                "give 24mm to 400mm, with its unit");
         }
     }
-    if (!options.seat.empty()) {
-        const auto seat = units::parseQuantity(options.seat, units::Dimension::Length);
-        if (!seat) return cli::refuse("--seat", seat.error().what, seat.error().remedy);
-        shot.seat_x_m = *seat;
+    if (const int wrong = readLength("--seat", options.seat, shot.seat_x_m)) return wrong;
+    if (const int wrong = readLength("--back", options.back, shot.rows_back_m)) return wrong;
+    if (const int wrong = readLength("--eye", options.eye, shot.eye_height_m)) return wrong;
+    if (shot.eye_height_m && !(*shot.eye_height_m >= 0.5 && *shot.eye_height_m <= 50)) {
+        return cli::refuse("--eye", "an eye is 0.5 m to 50 m above the ground",
+                           "give 1.2m for sitting, 1.7m for standing");
     }
     if (!options.look.empty()) {
         model::HeadTurn turn = model::headTurn(model::Look::Ahead);
         if (options.look == "left") turn = model::headTurn(model::Look::Left);
         if (options.look == "right") turn = model::headTurn(model::Look::Right);
+        if (options.look == "panel") turn = model::headTurn(model::Look::Panel);
         if (options.look == "up") turn = model::headTurn(model::Look::Up);
         shot.head_right_rad = turn.right_rad;
         shot.head_up_rad = turn.up_rad;

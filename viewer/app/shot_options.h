@@ -24,7 +24,7 @@ struct ShotOptions {
     OpenOptions open;
     std::string from = "crowd";
     std::string size = "1280x720";
-    std::string lens, seat, look;
+    std::string lens, seat, back, eye, look;
     std::string theme = "dark";
     std::string units = "aviation";
     double scale = 1;

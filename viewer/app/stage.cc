@@ -277,8 +277,11 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     wish.picture_only = session.picture_only || !model_.shown;
     wish.beside = session.second_place == model::SecondPlace::Beside && model_.shown != nullptr;
     wish.sheet_width = static_cast<float>(session.sheet_width);
-    wish.music = model_.music != nullptr;
     wish.timeline_height = static_cast<float>(session.timeline_height);
+    const bool low = ui::lowTimeline(static_cast<float>(height_px), wish);
+    model_.session.low_timeline = low;
+    wish.lanes_height = model::lanesHeight(
+        model::shownLanes(session.lane_wishes, model::laneSituation(model_)), low);
     const ui::Layout layout =
         ui::layoutOf(static_cast<float>(width_px), static_cast<float>(height_px), wish);
 

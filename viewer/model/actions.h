@@ -39,6 +39,7 @@ enum class ActionKind {
     CycleSecond,    ///< second view: inset, beside, none
     SetSecondView,  ///< index: scene::View
     ToggleFollow,
+    SitOrStand,  ///< the crowd's seat
     ToggleSighting,
     ToggleThreads,  ///< more height threads
     ToggleGates,    ///< least heights at the tops
@@ -46,6 +47,8 @@ enum class ActionKind {
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds
+    TurnLane,   ///< index: Lane; shows it, or leaves it out
+    ResetLanes,
     // Window.
     ToggleTheme,
     CycleUnits,
@@ -57,6 +60,7 @@ enum class ActionKind {
     SetTimelineHeight,  ///< value at scale 1; 0: by the window
     TogglePictureOnly,
     ToggleKeyHelp,
+    ToggleHelp,  ///< on what lies under the pointer
     ToggleFullScreen,
     CloseStart,
     DismissMessage,
@@ -120,10 +124,10 @@ enum class CaretMove {
 };
 
 /// What a list offers.
-enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows };
+enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes };
 
 /// Where a pilot looks most.
-enum class Look { Ahead, Left, Right, Up };
+enum class Look { Ahead, Left, Right, Up, Panel };
 
 struct HeadTurn {
     double right_rad = 0;

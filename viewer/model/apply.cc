@@ -251,6 +251,12 @@ bool applyToView(Model& model, const Action& action) {
                 session.view.follow = !session.view.follow;
             }
             return true;
+        case ActionKind::SitOrStand: {
+            scene::ViewSettings& view = session.view;
+            view.eye_height_m =
+                view.eye_height_m > scene::kSitting_m ? scene::kSitting_m : scene::kStanding_m;
+            return true;
+        }
         case ActionKind::ToggleThreads:
             session.marks.more_threads = !session.marks.more_threads;
             return true;
@@ -286,6 +292,17 @@ void applyToWindow(Model& model, const Action& action) {
             session.lanes.start_s += action.value;
             session.lanes = fitted(session.lanes, duration_s, kPreferredSpan_s);
             break;
+        case ActionKind::TurnLane: {
+            if (action.index < 0 || action.index >= kLaneCount) break;
+            const auto lane = static_cast<Lane>(action.index);
+            session.lane_wishes[static_cast<std::size_t>(lane)] =
+                turned(lane, session.lane_wishes, laneSituation(model));
+            break;
+        }
+        case ActionKind::ResetLanes:
+            session.lane_wishes = LaneWishes{};
+            session.timeline_height = 0;
+            break;
         case ActionKind::ToggleTheme:
             session.theme =
                 session.theme == ThemeChoice::Dark ? ThemeChoice::Light : ThemeChoice::Dark;
@@ -310,13 +327,17 @@ void applyToWindow(Model& model, const Action& action) {
             session.sheet_width = action.value > 0 ? std::clamp(action.value, 240.0, 480.0) : 0;
             break;
         case ActionKind::SetTimelineHeight:
-            session.timeline_height = action.value > 0 ? std::clamp(action.value, 176.0, 320.0) : 0;
+            session.timeline_height =
+                action.value > 0 ? std::clamp(action.value, kLowestTimeline, kHighestTimeline) : 0;
             break;
         case ActionKind::TogglePictureOnly:
             session.picture_only = !session.picture_only;
             break;
         case ActionKind::ToggleKeyHelp:
             session.key_help = !session.key_help;
+            break;
+        case ActionKind::ToggleHelp:
+            session.help = !session.help;
             break;
         case ActionKind::ToggleMusic:
             session.music_off = !session.music_off;
@@ -357,6 +378,8 @@ HeadTurn headTurn(Look look) {
             return {90 * kDegree_rad, -5 * kDegree_rad};
         case Look::Up:
             return {0, 55 * kDegree_rad};
+        case Look::Panel:
+            return {0, -34 * kDegree_rad};
         case Look::Ahead:
             break;
     }

@@ -36,6 +36,7 @@ LaneData makeLaneData(const path::Path& path) {
         append(out.airspeed_mps,
                path.known.airspeed ? sample.airspeed_mps : glm::length(sample.velocity_S_mps));
         append(out.climb_mps, sample.velocity_S_mps.z);
+        append(out.power_frac, sample.power_frac);
         append(out.load_g, loadFactors(sample.specific_force_B_mps2).normal_g);
     }
     return out;

@@ -30,6 +30,7 @@ struct LaneData {
     Series airspeed_mps;  ///< true airspeed, or speed over the ground where airspeed is not known
     Series climb_mps;
     Series load_g;
+    Series power_frac;
     Series apart_m;  ///< from the ghost; empty: none
 };
 LaneData makeLaneData(const path::Path& path);

@@ -182,6 +182,27 @@ void addShows(const Model& model, std::vector<ListRow>& rows) {
     }
 }
 
+void addLanes(const Model& model, std::vector<ListRow>& rows) {
+    const LaneSituation situation = laneSituation(model);
+    const LaneSet shown = shownLanes(model.session.lane_wishes, situation);
+    for (int i = 0; i < kLaneCount; ++i) {
+        const auto lane = static_cast<Lane>(i);
+        if (!laneOffered(lane, situation)) continue;
+        ListRow row;
+        row.title = laneName(lane);
+        row.detail = laneAbout(lane);
+        row.key = shown[static_cast<std::size_t>(i)] ? "shown" : "left out";
+        row.action.kind = ActionKind::TurnLane;
+        row.action.index = i;
+        row.stays = true;
+        rows.push_back(std::move(row));
+    }
+    ListRow reset;
+    reset.title = "The lanes as at first";
+    reset.action.kind = ActionKind::ResetLanes;
+    rows.push_back(std::move(reset));
+}
+
 fs::path firstFolder(const Model& model) {
     if (model.editor.open() && !model.editor.built_in) {
         return fs::absolute(model.editor.files.front().file).parent_path();
@@ -223,6 +244,9 @@ std::vector<ListRow> listRows(const Model& model) {
         case ListKind::Shows:
             addShows(model, rows);
             break;
+        case ListKind::Lanes:
+            addLanes(model, rows);
+            break;
         case ListKind::None:
             break;
     }
@@ -253,6 +277,8 @@ std::string listTitle(const Model& model) {
             return "Name to save under in " + model.list.folder.string();
         case ListKind::Shows:
             return "What is flown of the routine";
+        case ListKind::Lanes:
+            return "Lanes of the timeline: Enter shows one or leaves it out, Esc ends";
         case ListKind::None:
             break;
     }
@@ -284,7 +310,11 @@ bool applyToList(Model& model, const Action& action, Actions& more) {
             }
             const int row = std::clamp(action.index < 0 ? list.chosen : action.index, 0, last);
             const Action chosen = rows[static_cast<std::size_t>(row)].action;
-            if (chosen.kind != ActionKind::ShowList) list = List();
+            if (rows[static_cast<std::size_t>(row)].stays) {
+                list.chosen = row;
+            } else if (chosen.kind != ActionKind::ShowList) {
+                list = List();
+            }
             more.push(chosen);
             return true;
         }

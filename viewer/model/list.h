@@ -25,6 +25,7 @@ struct ListRow {
     std::string key;   ///< that does the same; empty: none
     int picture = -1;  ///< of the shelf's figures
     Action action;
+    bool stays = false;  ///< the list stays open behind it
 };
 
 /// In the order shown; empty words: everything.

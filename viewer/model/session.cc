@@ -13,7 +13,10 @@ namespace {
 constexpr std::array<const char*, 2> kThemes{"dark", "light"};
 constexpr std::array<const char*, 3> kUnits{"metric", "aviation", "feet"};
 constexpr std::array<const char*, 4> kQuantities{"load", "speed", "height", "apart"};
+constexpr std::array<const char*, 3> kLaneWishes{"auto", "shown", "hidden"};
 constexpr std::array<const char*, 3> kPlaces{"inset", "beside", "none"};
+
+constexpr std::string_view kLanePrefix = "lane_";
 
 template <std::size_t N>
 std::optional<int> indexOf(const std::array<const char*, N>& words, std::string_view word) {
@@ -45,7 +48,7 @@ void visitNumbers(Session& session, Visit&& visit) {
     scene::ViewSettings& view = session.view;
     visit(NumberEntry{"ui_scale", &session.ui_scale, kLeastScale, kGreatestScale});
     visit(NumberEntry{"sheet_width", &session.sheet_width, 0, 480});
-    visit(NumberEntry{"timeline_height", &session.timeline_height, 0, 480});
+    visit(NumberEntry{"timeline_height", &session.timeline_height, 0, kHighestTimeline});
     visit(NumberEntry{"seat_x_m", &view.seat_x_m, -5000, 5000});
     visit(NumberEntry{"rows_back_m", &view.rows_back_m, 0, 1000});
     visit(NumberEntry{"eye_height_m", &view.eye_height_m, 0.5, 50});
@@ -81,6 +84,12 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         session.marks.gates = word == "true";
     } else if (name == "ground_in_reach") {
         session.marks.reach = word == "true";
+    } else if (name.substr(0, kLanePrefix.size()) == kLanePrefix) {
+        for (int i = 0; i < kLaneCount; ++i) {
+            if (name.substr(kLanePrefix.size()) != laneWord(static_cast<Lane>(i))) continue;
+            if (const auto wish = indexOf(kLaneWishes, word))
+                session.lane_wishes[static_cast<std::size_t>(i)] = static_cast<LaneWish>(*wish);
+        }
     } else if (name == "recent") {
         if (!word.empty() && session.recent.size() < kMostRecent) session.recent.emplace_back(word);
     } else if (name == "sheet_folded") {
@@ -148,6 +157,12 @@ std::string sessionText(const Session& session) {
     line("window_height", formatDouble(session.window_height));
     line("sheet_folded", session.sheet_folded ? "true" : "false");
     line("timeline_folded", session.timeline_folded ? "true" : "false");
+    for (int i = 0; i < kLaneCount; ++i) {
+        const LaneWish wish = session.lane_wishes[static_cast<std::size_t>(i)];
+        if (wish == LaneWish::Auto) continue;
+        const std::string name = std::string(kLanePrefix) + laneWord(static_cast<Lane>(i));
+        line(name.c_str(), word(kLaneWishes[static_cast<std::size_t>(wish)]));
+    }
     for (const std::string& file : session.recent) {
         if (file.find_first_of("\"\n\\") == std::string::npos) line("recent", '"' + file + '"');
     }

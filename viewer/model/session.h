@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "viewer/model/lane_choice.h"
 #include "viewer/model/time_axis.h"
 #include "viewer/scene/build.h"
 #include "viewer/scene/views.h"
@@ -30,6 +31,9 @@ enum class SecondPlace { Inset, Beside, None };
 inline constexpr double kLeastScale = 0.75;
 inline constexpr double kGreatestScale = 3;
 
+/// Of the timeline, units, where a person drags its edge.
+inline constexpr double kLowestTimeline = 110, kHighestTimeline = 480;
+
 struct Session {
     ThemeChoice theme = ThemeChoice::Dark;
     UnitChoice units = UnitChoice::Aviation;
@@ -40,6 +44,7 @@ struct Session {
     bool timeline_folded = false;
     double sheet_width = 0;      ///< at scale 1; 0: by the window's size
     double timeline_height = 0;  ///< at scale 1; 0: by the window's size
+    LaneWishes lane_wishes{};
     scene::ViewSettings view;
     SecondPlace second_place = SecondPlace::Inset;
     bool second_chosen = false;  ///< false: what goes well with the first
@@ -51,7 +56,9 @@ struct Session {
     // Of this run only.
     bool picture_only = false;
     bool key_help = false;
+    bool help = false;  ///< on what lies under the pointer
     bool music_off = false;
+    bool low_timeline = false;  ///< as the window is now
     TimeWindow lanes;
 };
 

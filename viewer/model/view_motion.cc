@@ -54,6 +54,7 @@ void panView(scene::ViewSettings& view, double x, double y) {
         }
         case scene::View::Crowd:
             view.seat_x_m = std::clamp(view.seat_x_m - x * 20, -3000.0, 3000.0);
+            view.rows_back_m = std::clamp(view.rows_back_m + y * 6, 0.5, 300.0);
             break;
         case scene::View::Judge:
         case scene::View::Cockpit:
@@ -93,6 +94,8 @@ void resetView(scene::ViewSettings& view) {
         case scene::View::Crowd:
         case scene::View::Judge:
             view.seat_x_m = fresh.seat_x_m;
+            view.rows_back_m = fresh.rows_back_m;
+            view.eye_height_m = fresh.eye_height_m;
             view.lens_mm = fresh.lens_mm;
             view.follow = true;
             break;

@@ -150,7 +150,9 @@ void main() {
         float to = (u_base + thick) / d.z;
         float reach = min(from, 26000.0);
         g_level = clamp(log2(from / 7000.0), 0.0, 3.0);
-        float jitter = hash21(gl_FragCoord.xy);
+        // Neighbours begin a quarter of a step apart; kSmoothFragment takes them together.
+        float jitter = mod(gl_FragCoord.x, 2.0) < 1.0 ? 0.125 : 0.625;
+        if (mod(gl_FragCoord.y, 2.0) >= 1.0) jitter = 1.0 - jitter;
         float step = min(to - from, 3600.0) / float(kSteps);
         float cloud_through = 1.0;
         vec3 cloud_light = vec3(0.0);
@@ -187,6 +189,20 @@ void main() {
         through *= 1.0 - alpha;
     }
     o_colour = vec4(light, 1.0 - through);
+}
+)";
+
+// The four starts of the ray among neighbours weigh the same in the middle of each.
+const char* const kSmoothFragment = R"(
+in vec2 v_uv;
+uniform sampler2D u_clouds;
+uniform float u_half_px;
+out vec4 o_colour;
+void main() {
+    o_colour = 0.25 * (texture(u_clouds, v_uv + vec2(-u_half_px, -u_half_px)) +
+                       texture(u_clouds, v_uv + vec2(u_half_px, -u_half_px)) +
+                       texture(u_clouds, v_uv + vec2(-u_half_px, u_half_px)) +
+                       texture(u_clouds, v_uv + vec2(u_half_px, u_half_px)));
 }
 )";
 
@@ -330,6 +346,7 @@ Sky::Sky(std::string& problem)
     : dome_("sky", kDomeVertex, kDomeFragment, problem),
       clouds_("clouds", kQuadVertex, kCloudsFragment, problem),
       shapes_("cloud shapes", kQuadVertex, kShapesFragment, problem),
+      smooth_("smooth clouds", kQuadVertex, kSmoothFragment, problem),
       ridge_("ridges", kRidgeVertex, kPlainFragment, problem),
       sun_("sun", kSunVertex, kSunFragment, problem),
       dome_mesh_(makeDome()),
@@ -368,10 +385,14 @@ void Sky::work() {
         next_map_ = Texture(side_px_, side_px_, 4, nullptr, Filter::Linear, Wrap::Clamp);
         next_target_ = Target(next_map_, false);
     }
+    if (done_ == kPainted) {
+        finish();
+        return;
+    }
     next_target_.bind();
     glEnable(GL_SCISSOR_TEST);
-    const int from = side_px_ * done_ / kPieces;
-    const int to = side_px_ * (done_ + 1) / kPieces;
+    const int from = side_px_ * done_ / kPainted;
+    const int to = side_px_ * (done_ + 1) / kPainted;
     glScissor(0, from, side_px_, to - from);
     clouds_.use();
     shape_map_.bind(0);
@@ -381,11 +402,21 @@ void Sky::work() {
     quad_.drawStrip();
     glDisable(GL_SCISSOR_TEST);
     ++done_;
-    if (pendingWork() == 0) {
-        next_target_ = Target();
-        cloud_map_ = std::move(next_map_);
-        next_map_ = Texture();
-    }
+}
+
+void Sky::finish() {
+    Texture map(side_px_, side_px_, 4, nullptr, Filter::Linear, Wrap::Clamp);
+    const Target target(map, false);
+    target.bind();
+    smooth_.use();
+    next_map_.bind(0);
+    smooth_.set("u_clouds", 0);
+    smooth_.set("u_half_px", 0.5F / static_cast<float>(side_px_));
+    quad_.drawStrip();
+    next_target_ = Target();
+    next_map_ = Texture();
+    cloud_map_ = std::move(map);
+    ++done_;
 }
 
 void Sky::draw(const Frame& frame) const {

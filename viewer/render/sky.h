@@ -21,11 +21,15 @@ public:
     void draw(const Frame& frame) const;
 
 private:
-    static constexpr int kPieces = 16;
+    static constexpr int kPainted = 16;
+    static constexpr int kPieces = kPainted + 1;  ///< the last one smooths them
+
+    void finish();
 
     Program dome_;
     Program clouds_;
     Program shapes_;
+    Program smooth_;
     Program ridge_;
     Program sun_;
     Mesh dome_mesh_;

@@ -169,13 +169,18 @@ double mapFitHalfHeight(const path::Path& path, const data::Site& site, double p
     return mapFit(path, site, picture_aspect).half_height_m;
 }
 
+Vec3 seatOf(const ViewSettings& settings, const data::Site& site) {
+    if (settings.view == View::Judge) return judgeEye(site);
+    return {settings.seat_x_m, site.crowd_line_y_m - settings.rows_back_m, settings.eye_height_m};
+}
+
 Camera cameraAt(const ViewSettings& settings, const path::Path& path, const data::Site& site,
                 const data::Aircraft& aircraft, double time_s, double picture_aspect) {
     const double aspect = picture_aspect > 0 ? picture_aspect : 1;
     const bool empty = path.samples.empty();
     switch (settings.view) {
         case View::Judge:
-            return groundCamera(settings, path, judgeEye(site), time_s, aspect);
+            return groundCamera(settings, path, seatOf(settings, site), time_s, aspect);
         case View::Cockpit:
             if (empty) break;
             return cockpitCamera(settings, path, aircraft, time_s, aspect);
@@ -189,9 +194,7 @@ Camera cameraAt(const ViewSettings& settings, const path::Path& path, const data
         case View::Crowd:
             break;
     }
-    const Vec3 seat_S_m(settings.seat_x_m, site.crowd_line_y_m - settings.rows_back_m,
-                        settings.eye_height_m);
-    return groundCamera(settings, path, seat_S_m, time_s, aspect);
+    return groundCamera(settings, path, seatOf(settings, site), time_s, aspect);
 }
 
 }  // namespace plumbline::scene

@@ -129,7 +129,8 @@ void drawSpeed(const Face& face, const SceneSource& source, const Marks& marks,
     const double top_mps = never_mps > 0 ? 1.1 * never_mps : 120;
     DialScale scale;
     scale.step = marks.dial_units == DialUnits::Metric ? 25 : 20;
-    scale.high = roundedUp(top_mps / unit_mps, 2 * scale.step);
+    scale.named_each = 4;  // three figures each: more would run into one another
+    scale.high = roundedUp(top_mps / unit_mps, scale.named_each * scale.step);
     scale.limit_high = never_mps > 0 ? never_mps / unit_mps : scale.high;
     drawScale(face, scale, marks.dial_units == DialUnits::Metric ? "km/h" : "kt");
     if (source.path->known.airspeed) face.needle(needleAngle(scale, now.airspeed_mps / unit_mps));

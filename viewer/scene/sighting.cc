@@ -17,7 +17,6 @@ constexpr double kOutOfHalfSpan = 0.9, kBar_m = 1.1, kLeg_m = 0.8;
 constexpr float kRod_m = 0.022F, kThinLeg_m = 0.016F;
 constexpr double kSteepest_rad = 30 * kDegree_rad;  ///< hub from the horizontal: no bar beyond
 constexpr double kSideways_rad = 50 * kDegree_rad;  ///< head turned so far looks along a wing
-constexpr double kGood_rad = 0.5 * kDegree_rad;     ///< less needs no correction
 
 constexpr glm::vec4 kDark{0.11F, 0.13F, 0.14F, 1};
 constexpr glm::vec4 kBone{0xe6 / 255.0F, 0xde / 255.0F, 0xca / 255.0F, 1};
@@ -118,7 +117,7 @@ public:
     /// From the bar's end to where it must go; a degree's turn would be too short to see, so its
     /// length tells the way only.
     void addArrow(bool right, const SightingReading& reading) const {
-        if (std::abs(reading.pull_rad) < kGood_rad) return;
+        if (std::abs(reading.pull_rad) < kSightingGood_rad) return;
         constexpr double kLong_rad = 15 * kDegree_rad;
         const Symmetry axes = symmetryOf(aircraft_);
         const Vec3 hub_B = sightingHub(aircraft_, right);
@@ -230,6 +229,10 @@ std::optional<SightingReading> readSighting(const data::Aircraft& aircraft,
     reading.path_rad = fromBar(sample.velocity_S_mps);
     reading.wind_rad = reading.path_rad - fromBar(sample.velocity_S_mps - wind_S_mps);
     return reading;
+}
+
+bool sightingJudged(const SightingReading& reading, double within_rad) {
+    return within_rad <= std::max(std::abs(reading.pull_rad), kSightingGood_rad);
 }
 
 void addSighting(const SceneSource& source, const ViewSettings& view, double time_s,

@@ -29,6 +29,14 @@ std::optional<SightingReading> readSighting(const data::Aircraft& aircraft,
                                             const path::Sample& sample, const Vec3& wind_S_mps,
                                             bool right);
 
+/// Less off than this is called right.
+inline constexpr double kSightingGood_rad = 0.5 * kPi / 180;
+
+/// True where the reading says which way it is off, or that it is right: not when the attitude is
+/// less sure than what is judged.
+/// @param within_rad  twice the attitude's expected error; 0: a plan, or not told
+bool sightingJudged(const SightingReading& reading, double within_rad);
+
 /// Place of a hub from the centre of gravity, body axes.
 Vec3 sightingHub(const data::Aircraft& aircraft, bool right);
 /// Direction of a bar in body axes, unit.

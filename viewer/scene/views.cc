@@ -13,8 +13,7 @@ namespace {
 constexpr std::array<const char*, kViewCount> kWords = {"crowd", "judge", "cockpit",
                                                         "chase", "map",   "free"};
 
-constexpr double kRow_m = 1.6;        // chosen: from row to row of a standing crowd
-constexpr double kStanding_m = 1.45;  // chosen: eyes above this stand
+constexpr double kRow_m = 1.6;  // chosen: from row to row of a standing crowd
 
 /// chosen: nearer to the sun than this nobody looks for long; no source
 constexpr double kGlare_rad = 12 * kPi / 180;
@@ -54,7 +53,8 @@ std::string whereOf(const ViewSettings& settings, const Camera& camera) {
             const int row = 1 + static_cast<int>(std::floor(settings.rows_back_m / kRow_m));
             return "Row " + std::to_string(row) + ", " + alongTheLine(settings.seat_x_m) + ", " +
                    lens(settings) + ", " +
-                   (settings.eye_height_m >= kStanding_m ? "standing" : "sitting");
+                   (settings.eye_height_m > 0.5 * (kSitting_m + kStanding_m) ? "standing"
+                                                                             : "sitting");
         }
         case View::Judge:
             return "Judge\u2019s seat, " + whole(std::abs(camera.eye_S_m.y)) +

@@ -21,13 +21,16 @@ bool viewFromWord(const std::string& word, View& view);
 /// chosen: a little down, so that the panel is in sight.
 inline constexpr double kRestingLook_rad = -9 * kPi / 180;
 
+/// chosen: eyes of people in a crowd; above the middle of the two they stand
+inline constexpr double kSitting_m = 1.2, kStanding_m = 1.7;
+
 /// What a person has set for the views; saved with the session, not undone.
 struct ViewSettings {
     View view = View::Crowd;
     // Crowd line: seat along the line and back from it, eye height, lens (mm of full frame).
     double seat_x_m = 0;
     double rows_back_m = 4;
-    double eye_height_m = 1.7;
+    double eye_height_m = kStanding_m;
     double lens_mm = 37;
     bool follow = true;
     double crowd_azimuth_rad = 0;  ///< when not following: look from +y towards +x
@@ -56,6 +59,9 @@ struct ViewSettings {
 /// playing give the same picture.
 Camera cameraAt(const ViewSettings& settings, const path::Path& path, const data::Site& site,
                 const data::Aircraft& aircraft, double time_s, double picture_aspect);
+
+/// Where the crowd's or, in the judge's view, the judge's eyes and ears are.
+Vec3 seatOf(const ViewSettings& settings, const data::Site& site);
 
 /// What the two lines under the view chooser say.
 struct ViewCaption {

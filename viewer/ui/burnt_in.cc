@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "viewer/model/cues.h"
+#include "viewer/ui/picture_parts.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/ui.h"
 
@@ -70,7 +71,7 @@ void drawBurntIn(const model::Model& model, const scene::DrawList& list, const B
         drawLabels(in);
         drawStrip(in);
         drawFigure(in);
-        drawSightingCard(in, canvas.px(kInset));
+        drawSightingCard(in);
         if (layout.strip_cells > 0) bottom = layout.strip.y;
     }
     if (burnt.cues) drawCue(in, bottom);

@@ -14,7 +14,7 @@ using model::ActionKind;
 
 bool pressed(int key, bool repeat = false) { return ImGui::IsKeyPressed(key, repeat); }
 
-constexpr std::size_t kKeyLines = 12;
+constexpr std::size_t kKeyLines = 13;
 
 struct KeyLine {
     const char* keys;
@@ -39,7 +39,8 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Shift Delete", "Remove the figure"},
        {"Alt Shift \u2191 \u2193", "Move it up, down"},
        {"Ctrl N O S", "New, open, save"},
-       {"Ctrl Space", "Play while writing"}}}},
+       {"Ctrl Space", "Play while writing"},
+       {"", ""}}}},
     {"Time",
      {{{"Space", "Play, pause"},
        {"\u2190 \u2192", "One second; with Shift five"},
@@ -51,8 +52,9 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"I O", "Loop from here; to here"},
        {"F8", "Next finding; with Shift back"},
        {"Wheel on lanes", "Zoom; with Shift move"},
+       {"Shift L", "Lanes of the timeline"},
        {"M", "Music, or silence"},
-       {"", ""}}}},
+       {"Click the path", "Go to that moment"}}}},
     {"View",
      {{{"1 \u2013 6", "The six views, as on their tabs"},
        {"Shift 1 \u2013 6", "The second view"},
@@ -62,7 +64,8 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Wheel", "Lens or distance"},
        {"R", "View as at first (or double-click)"},
        {"F", "Follow the aircraft, or let go"},
-       {"A W D S", "In the cockpit: left, up, right, ahead"},
+       {"A W D S X", "Cockpit: left, up, right, ahead, panel"},
+       {"Shift S", "In the crowd: sit, stand"},
        {"G", "Sighting frames on the wings"},
        {"H", "More height threads"},
        {"C", "Colour by load, speed, height, apart"}}}},
@@ -75,6 +78,7 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"U", "Units"},
        {"Ctrl \u2212 =", "Smaller, larger; Ctrl 0 as at first"},
        {"F1 or ?", "These keys"},
+       {"F3", "Help on what the pointer is on"},
        {"Esc", "Close what is open on top"},
        {"Ctrl Q", "Quit"},
        {"", ""},

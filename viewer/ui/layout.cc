@@ -20,7 +20,19 @@ float between(float at, const std::array<float, 3>& points, const std::array<flo
 constexpr std::array<float, 3> kWidths{1280, 1600, 1920};
 constexpr std::array<float, 3> kHeights{720, 900, 1080};
 
+/// Of the timeline with the lanes that it shows by itself.
+float usualTimeline(float height) { return between(height, kHeights, {176, 208, 248}); }
+/// What those lanes take, with and without speed and smoke.
+constexpr float kUsualLanes = 124, kLowLanes = 92;
+
 }  // namespace
+
+bool lowTimeline(float height_px, const LayoutWish& wish) {
+    constexpr float kLow = 196;
+    const float height =
+        wish.timeline_height > 0 ? wish.timeline_height : usualTimeline(height_px / wish.scale);
+    return height < kLow;
+}
 
 Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     Layout out;
@@ -31,10 +43,11 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     out.scale = scale;
     out.window = Rect{0, 0, width_px, height_px};
 
-    float timeline = wish.timeline_height > 0 ? wish.timeline_height
-                                              : between(height, kHeights, {176, 208, 248});
-    out.small_lanes = timeline < 196;
-    if (wish.music && wish.timeline_height <= 0) timeline += kMusicLane;
+    float timeline = wish.timeline_height > 0 ? wish.timeline_height : usualTimeline(height);
+    if (wish.lanes_height > 0 && wish.timeline_height <= 0) {
+        const bool low = lowTimeline(height_px, wish);
+        timeline += wish.lanes_height - (low ? kLowLanes : kUsualLanes);
+    }
     if (wish.timeline_folded) {
         out.timeline_short = true;
         timeline = 66;

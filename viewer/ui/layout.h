@@ -29,13 +29,10 @@ struct LayoutWish {
     bool timeline_folded = false;
     bool picture_only = false;
     bool beside = false;        ///< two views side by side
-    bool music = false;         ///< room for its lane
+    float lanes_height = 0;     ///< that they take, units; 0: as by themselves
     float sheet_width = 0;      ///< units; 0: by the window's size
     float timeline_height = 0;  ///< units; 0: by the window's size
 };
-
-/// The music's lane and the gap below it, units.
-inline constexpr float kMusicLane = 28;
 
 /// All whole pixels. The sheet stands left, the timeline along the bottom over the full width, the
 /// picture reaches the top and right edges.
@@ -50,11 +47,12 @@ struct Layout {
     int strip_cells = 0;  ///< that fit side by side
     Rect timeline;
     bool timeline_short = false;  ///< ruler and figures only
-    bool small_lanes = false;     ///< speed and smoke folded away
     std::array<Rect, 2> insets;   ///< over the picture's top right corner
     int inset_count = 0;
 };
 
+/// So little height that some lanes fold away by themselves.
+bool lowTimeline(float height_px, const LayoutWish& wish);
 Layout layoutOf(float width_px, float height_px, const LayoutWish& wish);
 
 // Lengths shared by layout and panels, units.
@@ -66,5 +64,6 @@ inline constexpr float kCellWidth = 152;
 inline constexpr float kTransportHeight = 30;
 inline constexpr float kRulerHeight = 14;
 inline constexpr float kGutter = 84;
+inline constexpr float kLanesTop = 78, kLanesFoot = 6;  ///< of the timeline, above and below
 
 }  // namespace plumbline::ui

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/ui/picture_parts.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/ui.h"
 
@@ -107,7 +108,6 @@ void drawSecond(const PanelInput& in) {
 
 }  // namespace
 
-/// Lower left, above the strip.
 Rect legendRect(const PanelInput& in) {
     const Canvas& c = in.canvas;
     const float height = c.px(150) + c.px(58);
@@ -248,11 +248,8 @@ void drawPictureMarks(const PanelInput& in, UiState& state) {
     if (!in.model.start_panel) {
         drawLegend(in, state);
         drawStrip(in);
-        const int insets = in.layout.inset_count;
-        drawSightingCard(
-            in, insets > 0
-                    ? in.layout.insets[static_cast<std::size_t>(insets - 1)].bottom() + c.px(8)
-                    : c.px(kInset));
+        drawSightingCard(in);
+        drawHeardMark(in);
         drawCaption(in);
         drawHandles(in, state);
     }

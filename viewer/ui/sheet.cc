@@ -190,8 +190,9 @@ void drawFooter(const PanelInput& in, UiState& state, float right) {
 void drawScript(const PanelInput& in, UiState& state, float right) {
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
-    const Rect region{0, c.px(kHeaderHeight), right,
-                      in.layout.sheet.bottom() - c.px(kHeaderHeight + kFooterHeight)};
+    const Rect region{
+        0, c.px(kHeaderHeight), right,
+        in.layout.sheet.bottom() - c.px(kHeaderHeight + kFooterHeight) - state.help_height};
     const int now = openRow(in.model);
     const float row_height = c.px(kRowHeight);
     const float lead = c.px(8);
@@ -217,6 +218,7 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
     state.sheet_scroll =
         std::clamp(state.sheet_scroll, 0.0F, std::max(0.0F, total - region.height));
 
+    state.open_top = state.open_bottom = 0;
     const Clip clip(c, region);
     const float top = std::round(region.y - state.sheet_scroll);
     float y = top + lead;
@@ -260,6 +262,8 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
             }
             drawRow(in, state, i, y, right, is_now, row.hovered);
             if (is_now) {
+                state.open_top = y + row_height;
+                state.open_bottom = y + height;
                 drawOpen(in, state, static_cast<int>(i), y + row_height, right, true);
             }
         }

@@ -5,21 +5,49 @@
 
 #include "engine/base/number_text.h"
 #include "viewer/scene/sighting.h"
+#include "viewer/ui/picture_parts.h"
 #include "viewer/ui/quantity_text.h"
-#include "viewer/ui/ui.h"
+#include "viewer/ui/sheet_parts.h"
 
 namespace plumbline::ui {
 namespace {
 
 constexpr double kDegree_rad = kPi / 180;
-constexpr double kGood_deg = 0.5;  ///< less is called right
 
+/// How surely the attitude of the moment is known.
+struct Sureness {
+    double within_rad = 0;  ///< twice the expected error, rounded up to tenths; 0: not told
+    std::string words;
+};
+
+Sureness surenessOf(const model::Shown& shown, double time_s) {
+    Sureness out;
+    if (!shown.recording()) return out;
+    const path::Path& path = shown.path();
+    const auto sigma_rad =
+        static_cast<double>(path.samples[path::sampleIndexAt(path, time_s)].attitude_sigma_rad);
+    if (sigma_rad > 0) {
+        out.within_rad = std::ceil(20 * sigma_rad / kDegree_rad) / 10 * kDegree_rad;
+        out.words = "\u00b1 holds 19 times of 20";
+    } else {
+        out.words = "How sure it is the recording does not tell";
+    }
+    const bool type_known = shown.source.aircraft->geometry.wing_area_m2 > 0;
+    if (!type_known) out.words += "; zero-lift axis: the nose's";
+    return out;
+}
 /// Tenths of a degree with the true minus sign.
 std::string degrees(double angle_rad, bool sign) {
     const double tenths = std::round(angle_rad / kDegree_rad * 10) / 10;
     const std::string number = formatFixed(std::abs(tenths), 1) + "\u00b0";
     if (!sign || tenths == 0) return number;
     return (tenths < 0 ? "\u2212" : "+") + number;
+}
+
+std::string wholeDegrees(double angle_rad) {
+    const double whole = std::round(angle_rad / kDegree_rad);
+    const std::string sign = whole < 0 ? "\u2212" : whole > 0 ? "+" : "";
+    return sign + formatFixed(std::abs(whole), 0) + "\u00b0";
 }
 
 /// Bar against horizon, the angle five times as large.
@@ -47,26 +75,43 @@ void drawOpening(const Canvas& c, const scene::SightingReading& reading, float x
 
 }  // namespace
 
-void drawSightingCard(const PanelInput& in, float top) {
-    if (in.picture.list == nullptr || !in.picture.list->sighting) return;
+Rect sightingCardRect(const PanelInput& in) {
+    if (in.picture.list == nullptr || !in.picture.list->sighting) return Rect();
+    const Canvas& c = in.canvas;
+    const int insets = in.layout.inset_count;
+    const float top =
+        insets > 0 ? in.layout.insets[static_cast<std::size_t>(insets - 1)].bottom() : c.px(4);
+    const float width = c.px(268), height = c.px(in.model.shown->recording() ? 236 : 212);
+    const Rect box{in.layout.picture.right() - c.px(12) - width, top + c.px(8), width, height};
+    return box.bottom() > in.layout.strip.y ? Rect() : box;
+}
+
+void drawSightingCard(const PanelInput& in) {
+    const Rect box = sightingCardRect(in);
+    if (box.height <= 0) return;
     const scene::SightingReading& reading = *in.picture.list->sighting;
+    const model::Shown& shown = *in.model.shown;
+    const Sureness sure = surenessOf(shown, in.model.clock.time_s());
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
-    const float width = c.px(252);
-    const float x = in.layout.picture.right() - c.px(12) - width;
-    const Rect box{x, top, width, c.px(212)};
-    if (box.bottom() > in.layout.strip.y) return;
     c.fill(box, theme.veil);
-    const float left = x + c.px(16), right = box.right() - c.px(16);
-    const double off_deg = std::abs(reading.pull_rad) / kDegree_rad;
-    c.text(left, box.y + c.px(10), kTitle, theme.ink, degrees(std::abs(reading.pull_rad), false));
+    const float left = box.x + c.px(16), right = box.right() - c.px(16);
+    const bool judged = scene::sightingJudged(reading, sure.within_rad);
+    const float number_end = c.text(left, box.y + c.px(10), kTitle, judged ? theme.ink : theme.ink2,
+                                    degrees(std::abs(reading.pull_rad), false));
+    if (sure.within_rad > 0) {
+        c.text(number_end + c.px(6), box.y + c.px(26), kSubhead, theme.ink2,
+               "\u00b1" + degrees(sure.within_rad, false));
+    }
     std::string word = scene::barWord(reading.bar);
-    if (off_deg >= kGood_deg) {
+    if (!judged) {
+        word = "Not sure enough to judge";
+    } else if (std::abs(reading.pull_rad) >= scene::kSightingGood_rad) {
         word = reading.pull_rad > 0 ? "Pull: nose towards canopy" : "Push: nose towards wheels";
     } else {
-        word[0] = static_cast<char>(word[0] == 'l' ? 'L' : word[0] == 'v' ? 'V' : word[0]);
+        word = capitalised(word);
     }
-    c.text(left, box.y + c.px(56), kHead, theme.ink, word);
+    c.text(left, box.y + c.px(56), kHead, judged ? theme.ink : theme.ink2, word);
     c.text(left, box.y + c.px(78), kSmall, theme.ink2,
            std::string("Bar for ") + scene::barWord(reading.bar) + " against the horizon;");
     c.text(left, box.y + c.px(92), kSmall, theme.ink2, "the opening is drawn five times as large");
@@ -74,19 +119,28 @@ void drawSightingCard(const PanelInput& in, float top) {
     struct Row {
         std::string name, value;
     };
+    const auto attitude = [&sure](double angle_rad, bool sign) {
+        std::string words = degrees(angle_rad, sign);
+        if (sure.within_rad > 0) words += " \u00b1" + degrees(sure.within_rad, false);
+        return words;
+    };
+    // Of a recording the path's direction is no surer than a degree, the wind is not known.
+    const bool recording = shown.recording();
     const bool right_low = reading.right_low_rad > 0;
     const std::array<Row, 4> rows{
-        {{"Attitude, towards canopy", degrees(reading.attitude_rad, true)},
-         {"Flight path, towards canopy", degrees(reading.path_rad, true)},
-         {"Wind explains", degrees(reading.wind_rad, true)},
+        {{"Attitude, towards canopy", attitude(reading.attitude_rad, true)},
+         {"Flight path, towards canopy",
+          recording ? "about " + wholeDegrees(reading.path_rad) : degrees(reading.path_rad, true)},
+         {"Wind explains", shown.wind_mps ? degrees(reading.wind_rad, true) : kUnknown},
          {right_low ? "Wing low, right" : "Wing low, left",
-          degrees(std::abs(reading.right_low_rad), false)}}};
+          attitude(std::abs(reading.right_low_rad), false)}}};
     float y = box.y + c.px(116);
     for (const Row& row : rows) {
         c.text(left, y, kNote, theme.ink2, row.name);
         c.textRight(right, y, kNoteStrong, theme.ink, row.value);
         y += c.px(22);
     }
+    if (recording) c.textClipped(left, y + c.px(2), right, kSmall, theme.ink2, sure.words);
 }
 
 }  // namespace plumbline::ui

@@ -13,52 +13,6 @@ namespace {
 using model::ActionKind;
 using model::TimeAxis;
 
-Lanes lanesOf(const PanelInput& in) {
-    const Canvas& c = in.canvas;
-    const Rect& region = in.layout.timeline;
-    Lanes lanes;
-    lanes.axis.start_s = in.model.session.lanes.start_s;
-    lanes.axis.span_s = std::max(model::kLeastSpan_s, in.model.session.lanes.span_s);
-    lanes.axis.left_px = static_cast<double>(c.px(kGutter));
-    lanes.axis.width_px =
-        static_cast<double>(std::max(1.0F, region.width - c.px(kGutter) - c.px(16)));
-    const float x = static_cast<float>(lanes.axis.left_px);
-    const float width = static_cast<float>(lanes.axis.width_px);
-    lanes.bottom = region.bottom() - c.px(8);
-    const auto lane = [&](float top, float height) {
-        return Rect{x, region.y + c.px(top), width, c.px(height)};
-    };
-    lanes.ruler = lane(30, kRulerHeight);
-    lanes.figures = lane(48, in.layout.timeline_short ? 14 : 22);
-    if (in.layout.timeline_short) {
-        lanes.ruler = lane(30, kRulerHeight);
-        return lanes;
-    }
-    // What is left beyond the lanes' own heights goes to height and load.
-    const float units = region.height / c.scale();
-    const bool music = in.model.music != nullptr;
-    const float spare = std::max(
-        0.0F, units - (in.layout.small_lanes ? 176.0F : 208.0F) - (music ? kMusicLane : 0.0F));
-    const float tall = 30 + std::floor(spare / 2);
-    float top = 78;
-    lanes.height = lane(top, tall);
-    top += tall + 8;
-    lanes.load = lane(top, tall);
-    top += tall + 8;
-    if (!in.layout.small_lanes) {
-        lanes.speed = lane(top, 16);
-        top += 24;
-        lanes.smoke = lane(top, 5);
-        top += 8;
-    }
-    if (music) {
-        lanes.music = lane(top, kMusicLane - 8);
-        top += kMusicLane;
-    }
-    lanes.findings = lane(top, 16);
-    return lanes;
-}
-
 void drawRuler(const PanelInput& in, const Lanes& lanes) {
     const Canvas& c = in.canvas;
     const TimeAxis& axis = lanes.axis;
@@ -116,84 +70,6 @@ void drawFigures(const PanelInput& in, const Lanes& lanes, UiState& state) {
         c.textClipped(left + pad, y, seen.right() - c.px(3), type,
                       chosen ? theme.on_fill : theme.ink,
                       room_for_name ? number + " " + rows[i].name : number);
-    }
-}
-
-void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
-    if (lanes.findings.height <= 0) return;
-    const Canvas& c = in.canvas;
-    const Theme& theme = c.theme();
-    drawGutter(in, lanes.findings, "Findings", "", "");
-    const auto& findings = in.model.shown->findings;
-    if (findings.empty()) {
-        c.text(lanes.findings.x, lanes.findings.y + c.px(1), kSmall, theme.ink3, "None");
-        return;
-    }
-    const Clip clip(c, Rect{lanes.findings.x - c.px(8), lanes.findings.y,
-                            lanes.findings.width + c.px(16), lanes.findings.height});
-    const float middle = lanes.findings.y + lanes.findings.height / 2;
-    float free_from = lanes.findings.x - c.px(20);  // labels of one moment do not cover each other
-    for (std::size_t i = 0; i < findings.size(); ++i) {
-        const check::Finding& finding = findings[i];
-        const auto x = static_cast<float>(lanes.axis.xOf(finding.time_s));
-        if (x < lanes.findings.x - c.px(8) || x > lanes.findings.right() + c.px(8)) continue;
-        const bool note = finding.grade == check::Grade::Note;
-        const Mark mark = note                                   ? Mark::Dot
-                          : finding.grade == check::Grade::Tight ? Mark::Open
-                                                                 : Mark::Filled;
-        c.mark(mark, x, middle, note ? theme.ink3 : theme.alarm, 11);
-        float room = lanes.findings.right();
-        for (std::size_t j = i + 1; j < findings.size(); ++j) {
-            const auto next = static_cast<float>(lanes.axis.xOf(findings[j].time_s)) - c.px(10);
-            if (next > x + c.px(1)) {
-                room = std::min(room, next);
-                break;
-            }
-        }
-        const std::string words =
-            finding.value.empty() ? finding.kind : finding.kind + " " + finding.value;
-        const float width = c.textWidth(kSmall, words);
-        ImGui::PushID(static_cast<int>(i));
-        const Press pressed =
-            press("finding", Rect{x - c.px(8), lanes.findings.y, c.px(18), lanes.findings.height});
-        ImGui::PopID();
-        if (pressed.hovered) {
-            state.wants_hand = true;
-            state.hint = "Go to this finding (F8)";
-        }
-        if (pressed.clicked) in.actions.push(ActionKind::Seek, finding.time_s);
-        // A label is shown whole or not at all.
-        if (x + c.px(10) + width > room || x < free_from) continue;
-        free_from = c.text(x + c.px(10), middle - c.px(7), kSmall, theme.ink2, words) + c.px(8);
-    }
-}
-
-/// The narrator's cues as ticks under the figures; the words show under the pointer.
-void drawCues(const PanelInput& in, const Lanes& lanes, UiState& state) {
-    const Canvas& c = in.canvas;
-    const Theme& theme = c.theme();
-    const float y = lanes.figures.bottom() + c.px(2);
-    const std::vector<path::Cue>& cues = in.model.shown->path().cues;
-    for (std::size_t i = 0; i < cues.size(); ++i) {
-        const auto x = std::round(static_cast<float>(lanes.axis.xOf(cues[i].time_s)));
-        if (x < lanes.figures.x || x > lanes.figures.right()) continue;
-        ImGui::PushID(static_cast<int>(i));
-        const Press pressed = press("cue", Rect{x - c.px(4), y - c.px(1), c.px(9), c.px(7)});
-        ImGui::PopID();
-        c.fill(Rect{x, y, c.px(2), c.px(5)}, pressed.hovered ? theme.ink : theme.ink2);
-        if (pressed.clicked) {
-            in.actions.push(ActionKind::Seek, cues[i].time_s);
-            if (!in.model.clock.playing()) in.actions.push(ActionKind::TogglePlay);
-        }
-        if (!pressed.hovered) continue;
-        state.wants_hand = true;
-        state.hint = "Play from this cue";
-        const float width = c.textWidth(kNote, cues[i].words) + c.px(16);
-        const float left =
-            std::clamp(x - width / 2, lanes.figures.x, lanes.figures.right() - width);
-        const Rect box{left, in.layout.timeline.y - c.px(26), width, c.px(22)};
-        c.fill(box, theme.veil);
-        c.text(box.x + c.px(8), box.y + c.px(3), kNote, theme.ink, cues[i].words);
     }
 }
 
@@ -271,13 +147,44 @@ void handleLanes(const PanelInput& in, const Lanes& lanes, UiState& state) {
 
 }  // namespace
 
+Lanes timelineLanes(const PanelInput& in) {
+    const Canvas& c = in.canvas;
+    const Rect& region = in.layout.timeline;
+    Lanes lanes;
+    lanes.axis.start_s = in.model.session.lanes.start_s;
+    lanes.axis.span_s = std::max(model::kLeastSpan_s, in.model.session.lanes.span_s);
+    lanes.axis.left_px = static_cast<double>(c.px(kGutter));
+    lanes.axis.width_px =
+        static_cast<double>(std::max(1.0F, region.width - c.px(kGutter) - c.px(16)));
+    const float x = static_cast<float>(lanes.axis.left_px);
+    const float width = static_cast<float>(lanes.axis.width_px);
+    lanes.bottom = region.bottom() - c.px(8);
+    const auto lane = [&](float top, float height) {
+        return Rect{x, region.y + c.px(top), width, c.px(height)};
+    };
+    lanes.ruler = lane(30, kRulerHeight);
+    lanes.figures = lane(48, in.layout.timeline_short ? 14 : 22);
+    if (in.layout.timeline_short) {
+        lanes.ruler = lane(30, kRulerHeight);
+        return lanes;
+    }
+    const model::LaneSet shown =
+        model::shownLanes(in.model.session.lane_wishes, model::laneSituation(in.model));
+    const model::LanePlan plan = model::planLanes(
+        shown, in.model.session.low_timeline, region.height / c.scale() - kLanesTop - kLanesFoot);
+    for (std::size_t i = 0; i < plan.height.size(); ++i) {
+        if (plan.height[i] > 0) lanes.rects[i] = lane(kLanesTop + plan.top[i], plan.height[i]);
+    }
+    return lanes;
+}
+
 void drawTimeline(const PanelInput& in, UiState& state) {
     const Canvas& c = in.canvas;
     const Rect& region = in.layout.timeline;
     c.fill(region, c.theme().surface);
     c.across(0, region.right(), region.y, c.theme().line);
     if (!in.model.shown) return;
-    const Lanes lanes = lanesOf(in);
+    const Lanes lanes = timelineLanes(in);
     drawRuler(in, lanes);
     const char* figures = in.model.shown->recording() ? "Recording" : "Figures";
     drawGutter(in, lanes.figures, figures, "", "");
@@ -287,15 +194,13 @@ void drawTimeline(const PanelInput& in, UiState& state) {
         drawHeightLane(in, lanes);
         drawLoadLane(in, lanes);
         drawSpeedLane(in, lanes);
-        if (in.model.shown->recording()) {  // no smoke, no findings: what was logged when
-            const Rect& top = lanes.smoke.height > 0 ? lanes.smoke : lanes.findings;
-            drawRecordedLane(in, Rect{top.x, top.y, top.width, lanes.findings.bottom() - top.y},
-                             lanes.axis);
-        } else {
-            drawSmokeLane(in, lanes);
-            drawMusicLane(in, lanes);
-            drawFindingsLane(in, lanes, state);
-        }
+        drawPowerLane(in, lanes);
+        drawApartLane(in, lanes);
+        drawHeardLane(in, lanes, state);
+        drawSmokeLane(in, lanes);
+        drawRecordedLane(in, lanes.of(model::Lane::Logged), lanes.axis);
+        drawMusicLane(in, lanes);
+        drawFindingsLane(in, lanes, state);
     }
     drawLoop(in, lanes);
     drawNow(in, lanes);

@@ -5,23 +5,27 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/number_text.h"
+#include "viewer/scene/hearing.h"
 #include "viewer/scene/quantity_map.h"
 #include "viewer/ui/quantity_text.h"
 
 namespace plumbline::ui {
 namespace {
 
+using model::Lane;
 using model::TimeAxis;
 
 /// A line through the middle of each pixel's bin, with its extremes: never more than two a pixel.
+/// @param time_s  of the series' values
 std::vector<ImVec2> curveOf(const PanelInput& in, const Lanes& lanes, const Rect& lane,
-                            const model::Series& series, double low, double high) {
+                            const std::vector<double>& time_s, const model::Series& series,
+                            double low, double high) {
     const TimeAxis& axis = lanes.axis;
     const double bin_s = axis.secondsPerPixel();
     const auto first = static_cast<std::int64_t>(std::floor(axis.start_s / bin_s));
     const auto count = static_cast<std::int64_t>(axis.width_px) + 2;
-    const std::vector<model::Bin> bins =
-        model::binned(in.model.shown->lanes.time_s, series, first, count, bin_s);
+    const std::vector<model::Bin> bins = model::binned(time_s, series, first, count, bin_s);
     const float inset = in.canvas.px(1);
     const auto y_of = [&](float value) {
         const double t = (static_cast<double>(value) - low) / (high - low);
@@ -44,6 +48,11 @@ std::vector<ImVec2> curveOf(const PanelInput& in, const Lanes& lanes, const Rect
         }
     }
     return points;
+}
+
+std::vector<ImVec2> curveOf(const PanelInput& in, const Lanes& lanes, const Rect& lane,
+                            const model::Series& series, double low, double high) {
+    return curveOf(in, lanes, lane, in.model.shown->lanes.time_s, series, low, high);
 }
 
 void fillUnder(const Canvas& c, const std::vector<ImVec2>& points, float bottom, Colour colour) {
@@ -78,26 +87,26 @@ void drawGutter(const PanelInput& in, const Rect& lane, const char* name, const 
 }
 
 void drawHeightLane(const PanelInput& in, const Lanes& lanes) {
+    const Rect& lane = lanes.of(Lane::Height);
+    if (lane.height <= 0) return;
     const Canvas& c = in.canvas;
     const model::Series& series = in.model.shown->lanes.height_m;
     const double low_m = std::min(0.0, static_cast<double>(series.low));
     const double high_m = std::max(10.0, static_cast<double>(series.high)) * 1.04;
     const model::UnitChoice units = in.model.session.units;
     drawGutter(
-        in, lanes.height, "Height", heightUnit(units),
+        in, lane, "Height", heightUnit(units),
         wholeText(heightInUnit(low_m, units)) + "\u2013" +
             wholeText(std::round(heightInUnit(static_cast<double>(series.high), units) / 10) * 10));
-    const Clip clip(
-        c, Rect{lanes.height.x, lanes.height.y - 1, lanes.height.width, lanes.height.height + 2});
-    const std::vector<ImVec2> points = curveOf(in, lanes, lanes.height, series, low_m, high_m);
-    fillUnder(c, points, lanes.height.bottom(), faded(c.theme().ink, 0.12));
-    c.across(lanes.height.x, lanes.height.right(), lanes.height.bottom() - 1, c.theme().line);
+    const Clip clip(c, Rect{lane.x, lane.y - 1, lane.width, lane.height + 2});
+    const std::vector<ImVec2> points = curveOf(in, lanes, lane, series, low_m, high_m);
+    fillUnder(c, points, lane.bottom(), faded(c.theme().ink, 0.12));
+    c.across(lane.x, lane.right(), lane.bottom() - 1, c.theme().line);
     const double floor_m = in.model.shown->source.world->site.floor_m;
     if (!in.model.shown->recording() && floor_m > 0) {
         const double t = (floor_m - low_m) / (high_m - low_m);
-        const float y = lanes.height.bottom() - c.px(1) -
-                        static_cast<float>(t) * (lanes.height.height - c.px(2));
-        c.dotted(lanes.height.x, lanes.height.right(), y, c.theme().alarm, 2, 3);
+        const float y = lane.bottom() - c.px(1) - static_cast<float>(t) * (lane.height - c.px(2));
+        c.dotted(lane.x, lane.right(), y, c.theme().alarm, 2, 3);
     }
     c.stroke(points, dataColour(in), 1.5F);
 }
@@ -105,7 +114,8 @@ void drawHeightLane(const PanelInput& in, const Lanes& lanes) {
 void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
     const Canvas& c = in.canvas;
     const model::Shown& shown = *in.model.shown;
-    const Rect& lane = lanes.load;
+    const Rect& lane = lanes.of(Lane::Load);
+    if (lane.height <= 0) return;
     if (!shown.path().known.load) {
         drawGutter(in, lane, "Load", "g", kUnknown);
         c.text(lane.x + c.px(7), lane.y + lane.height / 2 - c.px(7), kSmall, c.theme().ink3,
@@ -146,40 +156,72 @@ void drawLoadLane(const PanelInput& in, const Lanes& lanes) {
 }
 
 void drawSpeedLane(const PanelInput& in, const Lanes& lanes) {
-    if (lanes.speed.height <= 0) return;
-    const Canvas& c = in.canvas;
-    const model::Series& apart = in.model.shown->lanes.apart_m;
-    if (!apart.values.empty()) {
-        drawGutter(in, lanes.speed, "Apart", "m", "");
-        const Clip within(c, lanes.speed);
-        const double high_m = in.model.shown->source.ghost->apart_range.high;
-        c.stroke(curveOf(in, lanes, lanes.speed, apart, 0, high_m), c.theme().flight, 1.5F);
-        return;
-    }
-    drawGutter(in, lanes.speed, "Speed", speedUnit(in.model.session.units), "");
+    const Rect& lane = lanes.of(Lane::Speed);
+    if (lane.height <= 0) return;
+    drawGutter(in, lane, "Speed", speedUnit(in.model.session.units), "");
     const model::Series& series = in.model.shown->lanes.airspeed_mps;
-    const Clip clip(c, lanes.speed);
-    c.stroke(
-        curveOf(in, lanes, lanes.speed, series, 0, std::max(1.0, static_cast<double>(series.high))),
-        dataColour(in), 1.5F);
+    const Clip clip(in.canvas, lane);
+    const double high_mps = std::max(1.0, static_cast<double>(series.high));
+    in.canvas.stroke(curveOf(in, lanes, lane, series, 0, high_mps), dataColour(in), 1.5F);
+}
+
+void drawPowerLane(const PanelInput& in, const Lanes& lanes) {
+    const Rect& lane = lanes.of(Lane::Power);
+    if (lane.height <= 0) return;
+    drawGutter(in, lane, "Power", "%", "");
+    const Clip clip(in.canvas, lane);
+    in.canvas.stroke(curveOf(in, lanes, lane, in.model.shown->lanes.power_frac, 0, 1),
+                     dataColour(in), 1.5F);
+}
+
+void drawApartLane(const PanelInput& in, const Lanes& lanes) {
+    const Rect& lane = lanes.of(Lane::Apart);
+    if (lane.height <= 0) return;
+    drawGutter(in, lane, "Apart", "m", "");
+    const Clip clip(in.canvas, lane);
+    const double high_m = in.model.shown->source.ghost->apart_range.high;
+    in.canvas.stroke(curveOf(in, lanes, lane, in.model.shown->lanes.apart_m, 0, high_m),
+                     in.canvas.theme().flight, 1.5F);
+}
+
+void drawHeardLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
+    const Rect& lane = lanes.of(Lane::Heard);
+    if (lane.height <= 0) return;
+    const model::Shown& shown = *in.model.shown;
+    const scene::World& world = *shown.source.world;
+    const Vec3 ear_S_m = scene::seatOf(in.model.session.view, world.site);
+    if (state.heard.revision != shown.revision || state.heard.ear_S_m != ear_S_m) {
+        state.heard.revision = shown.revision;
+        state.heard.ear_S_m = ear_S_m;
+        state.heard.time_s = scene::heardTimes(shown.path(), ear_S_m, world.speed_of_sound_mps);
+    }
+    const double late_s =
+        in.model.clock.time_s() -
+        scene::madeAt(shown.path(), ear_S_m, world.speed_of_sound_mps, in.model.clock.time_s());
+    drawGutter(in, lane, "Heard", formatFixed(late_s, 1) + " s", "");
+    const Clip clip(in.canvas, lane);
+    const std::vector<ImVec2> points =
+        curveOf(in, lanes, lane, state.heard.time_s, shown.lanes.power_frac, 0, 1);
+    fillUnder(in.canvas, points, lane.bottom(), faded(in.canvas.theme().ink, 0.22));
 }
 
 void drawSmokeLane(const PanelInput& in, const Lanes& lanes) {
-    if (lanes.smoke.height <= 0) return;
+    const Rect& lane = lanes.of(Lane::Smoke);
+    if (lane.height <= 0) return;
     const Canvas& c = in.canvas;
-    drawGutter(in, lanes.smoke, "Smoke", "", "");
-    const Clip clip(c, lanes.smoke);
+    drawGutter(in, lane, "Smoke", "", "");
+    const Clip clip(c, lane);
     for (const path::Smoke& smoke : in.model.shown->path().smoke) {
         const auto x0 = static_cast<float>(lanes.axis.xOf(smoke.start_s));
         const auto x1 = static_cast<float>(lanes.axis.xOf(smoke.stop_s));
-        c.fill(Rect{x0, lanes.smoke.y, x1 - x0, lanes.smoke.height}, c.theme().ink3);
+        c.fill(Rect{x0, lane.y, x1 - x0, lane.height}, c.theme().ink3);
     }
 }
 
 void drawMusicLane(const PanelInput& in, const Lanes& lanes) {
-    if (!in.model.music) return;
+    const Rect& lane = lanes.of(Lane::Music);
+    if (!in.model.music || lane.height <= 0) return;
     const Canvas& c = in.canvas;
-    const Rect& lane = lanes.music;
     drawGutter(in, lane, "Music", in.model.session.music_off ? "off" : "", "");
     const Clip clip(c, lane);
     const Colour colour = in.model.session.music_off ? c.theme().edge : c.theme().ink3;

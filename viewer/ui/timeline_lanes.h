@@ -1,18 +1,25 @@
 #pragma once
 // The timeline's parts; timeline.cc puts them together.
 
+#include <array>
 #include <string>
 
 #include "viewer/ui/ui.h"
 
 namespace plumbline::ui {
 
-/// Tops and heights of the lanes, pixels; height 0: not shown.
+/// Where the lanes lie, pixels; height 0: not shown.
 struct Lanes {
-    Rect ruler, figures, height, load, speed, smoke, music, findings;
+    Rect ruler, figures;
+    std::array<Rect, model::kLaneCount> rects;
     model::TimeAxis axis;
     float bottom = 0;
+
+    const Rect& of(model::Lane lane) const { return rects[static_cast<std::size_t>(lane)]; }
 };
+
+/// As they are in this frame.
+Lanes timelineLanes(const PanelInput& in);
 
 /// Left of a lane: its name, and its unit and range where there is room.
 void drawGutter(const PanelInput& in, const Rect& lane, const char* name, const std::string& unit,
@@ -21,10 +28,17 @@ void drawGutter(const PanelInput& in, const Rect& lane, const char* name, const 
 /// Each draws nothing where its lane is not shown.
 void drawHeightLane(const PanelInput& in, const Lanes& lanes);
 void drawLoadLane(const PanelInput& in, const Lanes& lanes);
-/// Speed, or with a ghost how far the two are apart.
 void drawSpeedLane(const PanelInput& in, const Lanes& lanes);
+void drawPowerLane(const PanelInput& in, const Lanes& lanes);
+/// How far the ghost is away.
+void drawApartLane(const PanelInput& in, const Lanes& lanes);
+/// Power as the crowd's seat hears it.
+void drawHeardLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 void drawSmokeLane(const PanelInput& in, const Lanes& lanes);
 void drawMusicLane(const PanelInput& in, const Lanes& lanes);
+void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state);
+/// The narrator's cues: ticks under the figures, with words in their lane or under the pointer.
+void drawCues(const PanelInput& in, const Lanes& lanes, UiState& state);
 
 /// Play, step, time, speed, loop: above the lanes.
 void drawTransport(const PanelInput& in, UiState& state);

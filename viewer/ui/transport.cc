@@ -14,9 +14,8 @@ using model::ActionKind;
 namespace {
 
 /// One line on what lies under the pointer, where there is room for all of it.
-void drawHint(const PanelInput& in, UiState& state, float free_from, float middle) {
+void drawHint(const PanelInput& in, UiState& state, float free_from, float right, float middle) {
     const Canvas& c = in.canvas;
-    const float right = in.layout.timeline.right() - c.px(16);
     if (!state.hint.empty() && right - c.textWidth(kNote, state.hint) > free_from) {
         c.textRight(right, middle - c.px(8), kNote, c.theme().ink3, state.hint);
     }
@@ -81,7 +80,27 @@ void drawTransport(const PanelInput& in, UiState& state) {
     }
     c.icon(Icon::Loop, c.px(314), middle, clock.loop() ? theme.now : theme.ink2);
     const float free_from = c.text(c.px(330), middle - c.px(9), kBody, theme.ink2, loop_words);
-    drawHint(in, state, free_from + c.px(16), middle);
+
+    const model::LaneSituation situation = model::laneSituation(in.model);
+    const model::LaneSet shown = model::shownLanes(in.model.session.lane_wishes, situation);
+    int offered = 0;
+    for (int i = 0; i < model::kLaneCount; ++i) {
+        offered += model::laneOffered(static_cast<model::Lane>(i), situation) ? 1 : 0;
+    }
+    const std::string lanes = "Lanes " +
+                              std::to_string(std::count(shown.begin(), shown.end(), true)) +
+                              " of " + std::to_string(offered);
+    const float lanes_width = c.textWidth(kBody, lanes) + c.px(16);
+    const float lanes_x = region.right() - c.px(8) - lanes_width;
+    if (lanes_x < free_from + c.px(16)) {
+        drawHint(in, state, free_from + c.px(16), region.right() - c.px(16), middle);
+        return;
+    }
+    if (button("lanes", lanes_x + lanes_width / 2, lanes_width, "Choose the lanes (Shift L)")) {
+        in.actions.pushIndex(ActionKind::ShowList, static_cast<int>(model::ListKind::Lanes));
+    }
+    c.text(lanes_x + c.px(8), middle - c.px(9), kBody, theme.ink2, lanes);
+    drawHint(in, state, free_from + c.px(16), lanes_x - c.px(12), middle);
 }
 
 }  // namespace plumbline::ui

@@ -1,6 +1,10 @@
 #include "viewer/ui/ui.h"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "viewer/ui/picture_parts.h"
 
 #include "viewer/model/draft_path.h"
 
@@ -74,11 +78,23 @@ void handlePicture(const PanelInput& in, UiState& state, const Rect& rect, int w
     if (picture.hovered && ImGui::IsMouseDoubleClicked(0)) {
         push(model::ActionKind::ResetView, 0, 0, 0);
     }
-    if (picture.hovered) {
-        state.wants_hand = false;
-        state.hint =
-            "Drag: turn. Right drag: move. Wheel: lens or distance. Double-click: as at first (R)";
+    if (picture.began) {
+        state.pressed_x = io.MousePos.x;
+        state.pressed_y = io.MousePos.y;
     }
+    if (!picture.hovered) return;
+    state.wants_hand = false;
+    state.hint =
+        "Drag: turn. Right drag: move. Wheel: lens or distance. Double-click: as at first (R)";
+    const float moved =
+        std::hypot(io.MousePos.x - state.pressed_x, io.MousePos.y - state.pressed_y);
+    if (picture.held && moved > in.canvas.px(4)) return;
+    const std::optional<double> moment = pointedMoment(in, which);
+    if (!moment) return;
+    state.wants_hand = true;
+    state.hint = "Click: go to this moment of the path";
+    drawPointed(in, *moment, which);
+    if (picture.clicked) in.actions.push(model::ActionKind::Seek, *moment);
 }
 
 /// Of a draft only the figures that are looked at are as they will be: the others keep their
@@ -161,12 +177,14 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
 
     // What is pressed first wins, what is drawn last lies on top: overlays take input early and
     // are drawn late, through channels of the one list.
-    list->ChannelsSplit(3);
-    list->ChannelsSetCurrent(2);
+    list->ChannelsSplit(4);
+    list->ChannelsSetCurrent(3);
     drawKeyHelp(in);
     drawList(in, state);
     drawMessages(in, state);
     handleEdges(in, state);
+    list->ChannelsSetCurrent(2);
+    drawHelpCard(in, state);
     list->ChannelsSetCurrent(1);
     if (model.start_panel) {
         drawStart(in, state);

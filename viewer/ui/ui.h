@@ -35,6 +35,13 @@ struct Ribbon {
     ImVec2 chevron[3];
 };
 
+/// When a seat hears what is flown; made anew for another seat.
+struct HeardTimes {
+    std::uint64_t revision = 0;
+    Vec3 ear_S_m{0};
+    std::vector<double> time_s;
+};
+
 /// What lives between frames and is nobody's document: hover, scroll, drags.
 struct UiState {
     std::uint64_t revision = 0;  ///< of the shown path that `ribbons` belong to
@@ -61,7 +68,11 @@ struct UiState {
     float text_scroll = 0;  ///< of a file as a whole
     std::size_t followed_caret = 0;
     int list_first = 0;
+    float open_top = 0, open_bottom = 0;  ///< of the figure that is open in the sheet
+    float help_height = 0;                ///< of the sheet that the help takes
+    float pressed_x = 0, pressed_y = 0;   ///< where the picture was pressed
     std::vector<Ribbon> shelf_ribbons;
+    HeardTimes heard;
 };
 
 /// Everything a panel is given.
@@ -96,8 +107,6 @@ void drawStart(const PanelInput& in, UiState& state);
 void drawPictureMarks(const PanelInput& in, UiState& state);
 void drawLabels(const PanelInput& in);
 void drawStrip(const PanelInput& in);
-/// @param top  of the card, at the picture's right edge
-void drawSightingCard(const PanelInput& in, float top);
 void drawMapInset(const PanelInput& in, const Rect& rect);
 void drawHandles(const PanelInput& in, UiState& state);
 void drawLegend(const PanelInput& in, UiState& state);
@@ -107,6 +116,7 @@ void drawList(const PanelInput& in, UiState& state);
 void drawFileText(const PanelInput& in, UiState& state, float right);
 void drawMessages(const PanelInput& in, UiState& state);
 void drawKeyHelp(const PanelInput& in);
+void drawHelpCard(const PanelInput& in, UiState& state);
 void handleKeys(const model::Model& model, model::Actions& actions);
 
 /// A place that can be clicked. Call in the order: small things first, what lies behind them later.

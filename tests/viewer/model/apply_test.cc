@@ -104,6 +104,27 @@ TEST(Apply, ACameraThatIsLetGoKeepsLookingWhereItLooked) {
     EXPECT_NEAR(model.session.view.crowd_elevation_rad, std::atan(std::sqrt(0.5)), 0.05);
 }
 
+TEST(Apply, TheCrowdsSeatIsAnywhereSittingOrStanding) {
+    Model model = modelOfThree();
+    const scene::ViewSettings before = model.session.view;
+    Action pan;
+    pan.kind = ActionKind::PanView;
+    pan.x = -3;
+    pan.y = 2;
+    apply(model, pan);
+    EXPECT_GT(model.session.view.seat_x_m, before.seat_x_m);
+    EXPECT_GT(model.session.view.rows_back_m, before.rows_back_m);
+    push(model, ActionKind::SitOrStand);
+    EXPECT_LT(model.session.view.eye_height_m, before.eye_height_m);
+    push(model, ActionKind::SitOrStand);
+    EXPECT_EQ(model.session.view.eye_height_m, before.eye_height_m);
+    push(model, ActionKind::SitOrStand);
+    push(model, ActionKind::ResetView);
+    EXPECT_EQ(model.session.view.seat_x_m, before.seat_x_m);
+    EXPECT_EQ(model.session.view.rows_back_m, before.rows_back_m);
+    EXPECT_EQ(model.session.view.eye_height_m, before.eye_height_m);
+}
+
 TEST(Apply, TheSecondViewHasSettingsOfItsOwn) {
     Model model = modelOfThree();
     const double lens_mm = model.session.view.lens_mm;

@@ -23,6 +23,9 @@ TEST(Session, ComesBackAsItWas) {
     session.second_place = SecondPlace::Beside;
     session.second_chosen = true;
     session.second.view = scene::View::Chase;
+    session.lane_wishes[static_cast<std::size_t>(Lane::Power)] = LaneWish::Shown;
+    session.lane_wishes[static_cast<std::size_t>(Lane::Load)] = LaneWish::Hidden;
+    session.timeline_height = 300;
     const Session back = sessionFromText(sessionText(session));
     EXPECT_EQ(back.theme, ThemeChoice::Light);
     EXPECT_EQ(back.units, UnitChoice::Feet);
@@ -40,6 +43,8 @@ TEST(Session, ComesBackAsItWas) {
     EXPECT_EQ(back.second_place, SecondPlace::Beside);
     EXPECT_TRUE(back.second_chosen);
     EXPECT_EQ(back.second.view, scene::View::Chase);
+    EXPECT_EQ(back.lane_wishes, session.lane_wishes);
+    EXPECT_EQ(back.timeline_height, 300);
 }
 
 TEST(Session, TheSecondViewGoesWithTheFirstUntilItIsChosen) {

@@ -176,5 +176,16 @@ TEST(Sighting, InThePictureTheBarCoversTheHorizonLine) {
     EXPECT_FALSE(buildDrawList(source, view, Marks{}, 2, 1280, 720).sighting.has_value());
 }
 
+TEST(Sighting, ARecordingIsJudgedOnlyAsSurelyAsItKnowsItsAttitude) {
+    SightingReading reading;
+    reading.pull_rad = 2.8 * kPi / 180;
+    EXPECT_TRUE(sightingJudged(reading, 0)) << "a plan";
+    EXPECT_TRUE(sightingJudged(reading, 2.7 * kPi / 180));
+    EXPECT_FALSE(sightingJudged(reading, 2.9 * kPi / 180)) << "it could be off the other way";
+    reading.pull_rad = 0.1 * kPi / 180;
+    EXPECT_TRUE(sightingJudged(reading, 0.4 * kPi / 180)) << "right within half a degree";
+    EXPECT_FALSE(sightingJudged(reading, 0.6 * kPi / 180));
+}
+
 }  // namespace
 }  // namespace plumbline::scene

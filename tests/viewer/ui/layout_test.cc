@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include "viewer/model/lane_choice.h"
+
 namespace plumbline::ui {
 namespace {
 
@@ -37,8 +39,31 @@ TEST(Layout, RegionsAreThoseOfTheTable) {
             EXPECT_EQ(l.insets[0].height, row.inset_height * scale);
             EXPECT_EQ(l.insets[0].right(), (row.width - 12) * scale);
             EXPECT_EQ(l.insets[0].y, 12 * scale);
-            EXPECT_EQ(l.small_lanes, row.width == 1280);
+            EXPECT_EQ(lowTimeline(row.height * scale, wishOf(scale)), row.width == 1280);
         }
+    }
+}
+
+TEST(Layout, TheTimelineGrowsWithTheLanesThatAreChosen) {
+    model::LaneSituation there;
+    there.power = there.heard = true;
+    model::LaneWishes wishes{};
+    wishes[static_cast<std::size_t>(model::Lane::Power)] = model::LaneWish::Shown;
+    wishes[static_cast<std::size_t>(model::Lane::Heard)] = model::LaneWish::Shown;
+    for (const float height : {720.0F, 900.0F, 1080.0F}) {
+        LayoutWish wish = wishOf(1);
+        const float usual = layoutOf(1600, height, wish).timeline.height;
+        there.low = lowTimeline(height, wish);
+        wish.lanes_height = model::lanesHeight(model::shownLanes({}, there), there.low);
+        EXPECT_EQ(layoutOf(1600, height, wish).timeline.height, usual);
+        const model::LaneSet more = model::shownLanes(wishes, there);
+        wish.lanes_height = model::lanesHeight(more, there.low);
+        const float grown = layoutOf(1600, height, wish).timeline.height;
+        EXPECT_EQ(grown, usual + 2 * (16 + 8));
+        // All of them find their place in it.
+        const model::LanePlan plan =
+            model::planLanes(more, there.low, grown - kLanesTop - kLanesFoot);
+        for (std::size_t i = 0; i < more.size(); ++i) EXPECT_EQ(plan.height[i] > 0, more[i]);
     }
 }
 
