@@ -15,17 +15,24 @@ int runShowCommand(const cli::Arguments& arguments) {
                              "plumbline show evening.routine.toml\n"
                              "  plumbline show evening.routine.toml --mirror --floor 600m");
     OpenOptions options;
-    bool bench = false;
+    ShowWish show;
+    std::string size;
     addOpenOptions(parser.app(), options);
-    parser.app().add_flag("--bench", bench, "measure start and frame times, then close");
-    std::string log_file;
     parser.app()
-        .add_option("--log", log_file, "write what is done, an action a line, into this file")
+        .add_option("--size", size, "of the window; default as it was left: 1280x720")
+        ->type_name("WxH");
+    parser.app().add_flag("--bench", show.bench, "measure start and frame times, then close");
+    parser.app()
+        .add_option("--log", show.log_file, "write what is done, an action a line, into this file")
         ->type_name("FILE");
     if (const auto done = parser.parse(arguments)) return *done;
     const auto wish = readOpenOptions(options, units::DisplayUnits::Aviation);
     if (!wish) return cli::refuse(wish.error());
-    return runShow(*wish, bench, log_file);
+    show.open = *wish;
+    if (!size.empty()) {
+        if (const int wrong = readSize(size, show.width, show.height)) return wrong;
+    }
+    return runShow(std::move(show));
 }
 
 int runPictureCommand(const cli::Arguments& arguments) {

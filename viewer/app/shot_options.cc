@@ -9,21 +9,6 @@
 namespace plumbline::app {
 namespace {
 
-/// "1280x720". @return false when it is none or not from 16 to 8192 on each side
-bool parseSize(const std::string& text, int& width_px, int& height_px) {
-    const std::size_t by = text.find('x');
-    if (by == std::string::npos) return false;
-    const auto width = parseDouble(text.substr(0, by));
-    const auto height = parseDouble(text.substr(by + 1));
-    const auto fits = [](const std::optional<double>& side) {
-        return side && *side >= 16 && *side <= 8192 && std::floor(*side) == *side;
-    };
-    if (!fits(width) || !fits(height)) return false;
-    width_px = static_cast<int>(*width);
-    height_px = static_cast<int>(*height);
-    return true;
-}
-
 /// "85mm". @return nothing when it is none or not from 24 to 400 mm
 std::optional<double> parseLens(const std::string& text) {
     std::string number = text;
@@ -136,6 +121,24 @@ int readTime(const char* option, const std::string& text, double& time_s) {
     return cli::kDone;
 }
 
+int readSize(const std::string& text, int& width_px, int& height_px) {
+    const std::size_t by = text.find('x');
+    const auto side = [](const std::string& number) {
+        const auto value = parseDouble(number);
+        const bool fits = value && *value >= 16 && *value <= 8192 && std::floor(*value) == *value;
+        return fits ? static_cast<int>(*value) : 0;
+    };
+    const int width = by == std::string::npos ? 0 : side(text.substr(0, by));
+    const int height = width > 0 ? side(text.substr(by + 1)) : 0;
+    if (height == 0) {
+        return cli::refuse("--size", "\"" + text + "\" is no size",
+                           "give two whole numbers from 16 to 8192: 1280x720");
+    }
+    width_px = width;
+    height_px = height;
+    return cli::kDone;
+}
+
 int readShotOptions(const ShotOptions& options, Shot& shot) {
     auto said_in = units::DisplayUnits::Aviation;
     if (const int wrong = readUnits(options, shot, said_in)) return wrong;
@@ -146,10 +149,7 @@ int readShotOptions(const ShotOptions& options, Shot& shot) {
         return cli::refuse("--from", "\"" + options.from + "\" is no view",
                            "say crowd, judge, cockpit, chase, map or free");
     }
-    if (!parseSize(options.size, shot.width_px, shot.height_px)) {
-        return cli::refuse("--size", "\"" + options.size + "\" is no size",
-                           "give two whole numbers from 16 to 8192: 1280x720");
-    }
+    if (const int wrong = readSize(options.size, shot.width_px, shot.height_px)) return wrong;
     if (!options.lens.empty()) {
         shot.lens_mm = parseLens(options.lens);
         if (!shot.lens_mm) {

@@ -35,6 +35,9 @@ void addShotOptions(CLI::App& app, ShotOptions& options);
 /// @return 0, or the exit code after saying on stderr what is wrong
 int readShotOptions(const ShotOptions& options, Shot& shot);
 
+/// "1280x720", from 16 to 8192 on each side. @return as readTime
+int readSize(const std::string& text, int& width_px, int& height_px);
+
 /// "95s" of an option. @return 0, or the exit code after saying what is wrong
 int readTime(const char* option, const std::string& text, double& time_s);
 

@@ -83,6 +83,7 @@ public:
             ++timed_;
         }
         before_ = now;
+        before_cpu_s_ = processorSeconds();
         ++frames_;
         constexpr double kLong_s = 5;
         return settled_s_ >= 0 && secondsBetween(start_, now) > settled_s_ + kLong_s;
@@ -96,8 +97,9 @@ public:
         line("first frame", first_frame_s_, first_frame_cpu_s_);
         line("routine shown", shown_s_, shown_cpu_s_);
         line("picture finished", settled_s_, settled_cpu_s_);
-        std::printf("%.1f frames/s, longest frame %.1f ms\n", (timed_ - 1) / timed_s,
-                    worst_s_ * 1000);
+        std::printf("%.1f frames/s, longest frame %.1f ms, processor %.1f ms a frame\n",
+                    (timed_ - 1) / timed_s, worst_s_ * 1000,
+                    (before_cpu_s_ - settled_cpu_s_) / std::max(timed_ - 1, 1) * 1000);
     }
 
 private:
@@ -107,7 +109,7 @@ private:
     Clock::time_point before_;
     double first_frame_s_ = 0, first_frame_cpu_s_ = 0;
     double shown_s_ = -1, shown_cpu_s_ = 0;
-    double settled_s_ = -1, settled_cpu_s_ = 0;
+    double settled_s_ = -1, settled_cpu_s_ = 0, before_cpu_s_ = 0;
     double worst_s_ = 0;
     int frames_ = 0;
     int timed_ = 0;
@@ -183,7 +185,8 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
 
 }  // namespace
 
-int runShow(model::OpenWish wish, bool bench, const std::string& log_file) {
+int runShow(ShowWish wish) {
+    const bool bench = wish.bench;
     Bench measured(Clock::now());
     if (!platform::displayAvailable()) {
         std::fprintf(stderr,
@@ -194,8 +197,8 @@ int runShow(model::OpenWish wish, bool bench, const std::string& log_file) {
     model::Session session = bench ? model::Session() : loadSession();
     platform::WindowSettings settings;
     settings.title = "Plumbline";
-    settings.width = session.window_width;
-    settings.height = session.window_height;
+    settings.width = wish.width > 0 ? wish.width : session.window_width;
+    settings.height = wish.height > 0 ? wish.height : session.window_height;
     settings.wait_for_display = !bench;
     auto window = platform::Window::create(settings);
     if (!window) {
@@ -210,15 +213,15 @@ int runShow(model::OpenWish wish, bool bench, const std::string& log_file) {
     }
     model::Model& model = (*stage)->model();
     model.session = session;
-    model.start_panel = wish.files.empty();
+    model.start_panel = wish.open.files.empty();
     if (!bench) (*stage)->music().allowSound();
-    std::FILE* log = log_file.empty() ? nullptr : std::fopen(log_file.c_str(), "wb");
+    std::FILE* log = wish.log_file.empty() ? nullptr : std::fopen(wish.log_file.c_str(), "wb");
     if (!bench) {
         (*stage)->beginWriting(sessionFile().empty() ? std::filesystem::path()
                                                      : sessionFile().parent_path() / "unsaved",
                                log);
     }
-    (*stage)->open(std::move(wish));
+    (*stage)->open(std::move(wish.open));
     runLoop(**window, **stage, bench ? &measured : nullptr);
     if (bench) {
         measured.print();

@@ -7,11 +7,15 @@
 
 namespace plumbline::app {
 
+struct ShowWish {
+    model::OpenWish open;       ///< no file: the demo behind the start panel
+    int width = 0, height = 0;  ///< of the window, screen units; 0: as it was left
+    bool bench = false;         ///< measures start and frames for some seconds, prints them, ends
+    std::string log_file;       ///< every action, a line each; empty: none
+};
+
 /// Runs until the window is closed.
-/// @param wish  no file: the demo behind the start panel
-/// @param bench  measures start and frames for some seconds, prints them and ends
 /// @return exit code: 0, or 2 when no window can be opened
-/// @param log_file  every action, a line each; empty: none
-int runShow(model::OpenWish wish, bool bench, const std::string& log_file);
+int runShow(ShowWish wish);
 
 }  // namespace plumbline::app
