@@ -4,9 +4,8 @@
 #include <cmath>
 #include <optional>
 
-#include "viewer/ui/picture_parts.h"
-
 #include "viewer/model/draft_path.h"
+#include "viewer/ui/picture_parts.h"
 
 namespace plumbline::ui {
 namespace {
