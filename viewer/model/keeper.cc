@@ -147,7 +147,10 @@ void Keeper::putAside(const Model& model) {
 void Keeper::giveUp(Model& model) {
     std::error_code ignored;
     if (window_ >= 0) fs::remove(keptFile(), ignored);
-    model.editor = Editor{.asked = model.editor.asked, .answered = model.editor.answered};
+    Editor fresh;
+    fresh.asked = model.editor.asked;
+    fresh.answered = model.editor.answered;
+    model.editor = std::move(fresh);
 }
 
 void Keeper::tick(Model& model, double elapsed_s) {
