@@ -29,11 +29,12 @@ void drawCell(const Canvas& c, const Cell& cell, float x, const Rect& strip) {
     const bool low_strip = strip.height < c.px(50);
     const float top = strip.y + c.px(low_strip ? 2 : 7);
     const float scale_y = strip.y + c.px(low_strip ? 32 : 37);
-    c.text(x, top + c.px(7), kNote, theme.ink2, cell.label);
     const float unit_x = c.textRight(x + width, top + c.px(8), kSmall, theme.ink2,
                                      cell.known ? cell.value.unit : std::string());
-    c.textRight(unit_x - c.px(cell.known && !cell.value.unit.empty() ? 5 : 0), top, kValue,
-                theme.ink, cell.known ? cell.value.number : std::string(kUnknown));
+    const float value_x =
+        c.textRight(unit_x - c.px(cell.known && !cell.value.unit.empty() ? 5 : 0), top, kValue,
+                    theme.ink, cell.known ? cell.value.number : std::string(kUnknown));
+    c.textClipped(x, top + c.px(7), value_x - c.px(3), kNote, theme.ink2, cell.label);
 
     const float bar = c.px(3);
     c.fill(Rect{x, scale_y, width, bar}, theme.line);
@@ -92,7 +93,7 @@ std::vector<Cell> flightCells(const PanelInput& in, const path::Sample& now, std
     speed.held_high = latest(lanes.airspeed_mps, lanes.airspeed_mps.highest_so_far, i);
 
     Cell& climb = cells[2];
-    climb.label = "Vertical";
+    climb.label = units == model::UnitChoice::Feet ? "V/S" : "Vertical";  // ft/min takes room
     climb.value = climbText(now.velocity_S_mps.z, units);
     climb.now = now.velocity_S_mps.z;
     climb.high = std::max({5.0, static_cast<double>(lanes.climb_mps.high),
