@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/estimate/first_attitude.h"
 #include "engine/estimate/gnss.h"
@@ -270,9 +271,13 @@ void FlightFit::rescale() {
 }
 
 double FlightFit::apply(const Chain& chain) {
-    double largest = 0;
-    for (std::size_t k = 0; k < nodes_.size(); ++k)
+    double largest = 0, all = chain.sharedSolution().squaredNorm();
+    for (std::size_t k = 0; k < nodes_.size(); ++k) {
         largest = std::max(largest, chain.at(k).head<3>().norm());
+        all += chain.at(k).squaredNorm();
+    }
+    // a maximum would pass over what is no number
+    if (!std::isfinite(all)) return std::numeric_limits<double>::quiet_NaN();
     // chosen: beyond this the linear picture of a turn is no guide
     const double share = largest > 0.7 ? 0.7 / largest : 1;
     for (std::size_t k = 0; k < nodes_.size(); ++k) {

@@ -11,6 +11,7 @@
 #include "engine/load/load.h"
 #include "tests/figures/scores.h"
 #include "tests/figures/sensor_simulator.h"
+#include "tests/property/random_routine.h"
 
 namespace plumbline::estimate {
 namespace {
@@ -301,6 +302,39 @@ TEST(Smoother, TellsHowFarItIs) {
     smooth(streams, {}, work);
     EXPECT_EQ(last, 1);
     EXPECT_GT(calls, 3);
+}
+
+TEST(Smoother, AbsurdNumbersGiveNumbersOrNothing) {
+    for (std::uint64_t draw = 1; draw <= 40; ++draw) {
+        test::Random random(draw);
+        const auto number = [&](double scale) {
+            return scale * (2 * random.share() - 1) * (random.chance(0.06) ? 1000 : 1);
+        };
+        const auto vector = [&](double scale) {
+            const double x = number(scale), y = number(scale);
+            return Vec3(x, y, number(scale));
+        };
+        Streams streams;
+        double t = 0;
+        for (int i = 0; i < 300; ++i) {
+            t += 0.01 + std::abs(number(0.02));
+            streams.inertial.time_s.push_back(t);
+            streams.inertial.rate_I_radps.push_back(vector(5));
+            streams.inertial.force_I_mps2.push_back(vector(40));
+            if (i % 20 != 0 || draw % 2 == 0) continue;
+            GnssFix fix;
+            fix.time_s = t;
+            fix.position_S_m = vector(100);
+            fix.velocity_S_mps = vector(50);
+            fix.has_velocity = true;
+            streams.gnss.push_back(fix);
+        }
+        for (const State& state : smooth(streams).states) {
+            const Vec3 sum = state.position_S_m + state.velocity_S_mps;
+            ASSERT_TRUE(std::isfinite(sum.x + sum.y + sum.z)) << draw;
+            ASSERT_NEAR(glm::length(state.q_SI), 1, 1e-6) << draw;
+        }
+    }
 }
 
 TEST(Smoother, TooLittleIsNoSolution) {
