@@ -161,7 +161,8 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
     site.show_time_utc = start_utc;
     auto aircraft = std::make_shared<data::Aircraft>();
     aircraft->name = "Aircraft of the recording, type not known";
-    aircraft->geometry.span_m = 8;  // chosen: the built-in model's own size
+    aircraft->geometry.span_m = 8;                   // chosen: about the built-in model's size
+    aircraft->geometry.eye_B_m = {-0.58, 0, -0.65};  // its pilot's eye at that span
     aircraft->geometry.length_m = 6.5;
     raiseAboveGround(track->path, shown->warnings);
     shown->source.path = std::make_shared<const path::Path>(std::move(track->path));

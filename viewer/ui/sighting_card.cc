@@ -33,7 +33,7 @@ Sureness surenessOf(const model::Shown& shown, double time_s) {
         out.words = "How sure it is the recording does not tell";
     }
     const bool type_known = shown.source.aircraft->geometry.wing_area_m2 > 0;
-    if (!type_known) out.words += "; zero-lift axis: the nose's";
+    if (!type_known) out.words += ". Zero-lift axis not known: read by the nose's";
     return out;
 }
 /// Tenths of a degree with the true minus sign.
@@ -81,7 +81,7 @@ Rect sightingCardRect(const PanelInput& in) {
     const int insets = in.layout.inset_count;
     const float top =
         insets > 0 ? in.layout.insets[static_cast<std::size_t>(insets - 1)].bottom() : c.px(4);
-    const float width = c.px(268), height = c.px(in.model.shown->recording() ? 236 : 212);
+    const float width = c.px(268), height = c.px(in.model.shown->recording() ? 252 : 212);
     const Rect box{in.layout.picture.right() - c.px(12) - width, top + c.px(8), width, height};
     return box.bottom() > in.layout.strip.y ? Rect() : box;
 }
@@ -140,7 +140,7 @@ void drawSightingCard(const PanelInput& in) {
         c.textRight(right, y, kNoteStrong, theme.ink, row.value);
         y += c.px(22);
     }
-    if (recording) c.textClipped(left, y + c.px(2), right, kSmall, theme.ink2, sure.words);
+    if (recording) c.paragraph(left, y + c.px(2), right - left, kSmall, theme.ink2, sure.words);
 }
 
 }  // namespace plumbline::ui

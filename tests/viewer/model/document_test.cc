@@ -115,6 +115,8 @@ TEST(Document, ARecordingSaysWhatItDoesNotKnow) {
     for (const path::Sample& sample : result.shown->path().samples)
         ASSERT_FALSE(path::attitudeShown(result.shown->path(), sample));
     EXPECT_EQ(result.shown->outline.size(), 1U);
+    EXPECT_LT(result.shown->source.aircraft->geometry.eye_B_m.z, -0.3)
+        << "the pilot looks over the fuselage, not out of its middle";
     Model model;
     model.session.view.view = scene::View::Crowd;
     show(model, result);
