@@ -89,7 +89,13 @@ int runFilmCommand(const cli::Arguments& arguments) {
         .add_option("-o,--output", output, "the film: a name that ends in .mp4 or .webm")
         ->required()
         ->type_name("FILE");
+    std::string log;
+    parser.app()
+        .add_option("--log", log,
+                    "the whole window, worked in as this file of show --log tells; saves nothing")
+        ->type_name("FILE");
     if (const auto done = parser.parse(arguments)) return *done;
+    wish.log = log;
     if (const int wrong = readShotOptions(options, wish.shot)) return wrong;
     if (const int wrong = readTime("--start", start, wish.start_s)) return wrong;
     if (!stop.empty()) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <functional>
 
 #include "engine/base/number_text.h"
 #include "engine/cli/options.h"
@@ -11,6 +12,7 @@
 #include "engine/system/interrupt.h"
 #include "engine/system/safe_write.h"
 #include "viewer/app/frame_pipe.h"
+#include "viewer/app/worked_again.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/ui_surface.h"
 #include "viewer/ui/quantity_text.h"
@@ -77,7 +79,9 @@ enum class Poured { All, NotTaken, Interrupted };
 
 /// Draws the frames into the feed: one is drawn while the one before is read back and those before
 /// that are encoded.
-Poured pour(Stage& stage, const FilmWish& wish, int frames, system::Feed& feed) {
+/// @param draw  frame number i into the framebuffer that is bound
+Poured pour(Stage& stage, const FilmWish& wish, int frames, system::Feed& feed,
+            const std::function<void(int)>& draw) {
     const render::OffscreenTarget target(wish.shot.width_px, wish.shot.height_px);
     render::ReadBack back(wish.shot.width_px, wish.shot.height_px);
     stage.finishWork();
@@ -87,10 +91,8 @@ Poured pour(Stage& stage, const FilmWish& wish, int frames, system::Feed& feed) 
     render::Image image;
     for (int i = 0; i < frames; ++i) {
         if (interrupt.asked()) return Poured::Interrupted;
-        stage.model().clock.seek(wish.start_s + i * wish.speed / wish.frames_ps);
         target.bind();
-        stage.drawShot(wish.shot.width_px, wish.shot.height_px, wish.shot.burnt,
-                       scene::Quality::Normal);
+        draw(i);
         back.ask(target);
         while (back.onTheirWay() > (i + 1 < frames ? 1 : 0)) {
             back.take(image);
@@ -118,8 +120,20 @@ int runFilm(const FilmWish& wish) {
     auto made = Stage::create((*surface)->loader());
     if (!made) return fail(made.error());
     Stage& stage = **made;
-    if (const int wrong = prepare(stage, wish.shot)) return wrong;
-    const double duration_s = stage.model().clock.duration_s();
+    WorkedAgain worked;
+    const bool window = !wish.log.empty();
+    if (window) {
+        if (const std::string wrong = worked.read(wish.log); !wrong.empty()) return fail(wrong);
+        stage.model().session.theme = wish.shot.theme;
+        stage.model().session.units = wish.shot.units;
+        if (!worked.begin(stage, wish.shot.open)) {
+            std::fprintf(stderr, "%s", describe(stage.model().problems).c_str());
+            return cli::kBadInput;
+        }
+    } else if (const int wrong = prepare(stage, wish.shot)) {
+        return wrong;
+    }
+    const double duration_s = window ? worked.duration_s() : stage.model().clock.duration_s();
     const double stop_s = wish.stop_s.value_or(duration_s);
     if (wish.start_s < 0 || stop_s > duration_s + 1e-9 || stop_s <= wish.start_s) {
         return fail("--start, --stop: not a stretch of what is flown: say two times from 0 s to " +
@@ -140,7 +154,17 @@ int runFilm(const FilmWish& wish) {
         return fail("films are made by ffmpeg, which cannot be started (" + reason +
                     "): install it: apt-get install ffmpeg");
     }
-    const Poured how = pour(stage, wish, frames, *feed);
+    const int width_px = wish.shot.width_px, height_px = wish.shot.height_px;
+    const double step_s = wish.speed / wish.frames_ps;
+    const Poured how = pour(stage, wish, frames, *feed, [&](int i) {
+        const double time_s = wish.start_s + i * step_s;
+        if (window) {
+            worked.frame(stage, time_s, step_s, width_px, height_px, wish.shot.ui_scale);
+            return;
+        }
+        stage.model().clock.seek(time_s);
+        stage.drawShot(width_px, height_px, wish.shot.burnt, scene::Quality::Normal);
+    });
     const bool poured = how == Poured::All;
     const bool ended_well = feed->finish() == 0;
     std::error_code error;

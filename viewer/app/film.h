@@ -14,6 +14,7 @@ struct FilmWish {
     double frames_ps = 30;
     double speed = 1;              ///< of the replay: 0.5 is slow motion
     std::filesystem::path output;  ///< ends in .mp4 or .webm
+    std::filesystem::path log;     ///< the window, as it was worked in then; empty: the replay
 };
 
 /// @return exit code: 0 done, 2 nothing written (what is wrong stands on stderr)

@@ -76,7 +76,7 @@ private:
     void quitGuarded();
     void begin(const std::filesystem::path& file, std::string text, bool built_in);
     void fly();
-    void logAction(const model::Action& action);
+    void logAction(const model::Action& action, bool follows);
     void finishUi();
     void drawScene(const ui::Layout& layout, const scene::DrawList& list,
                    const scene::DrawList& second, const ui::PictureInfo& info, int height_px);

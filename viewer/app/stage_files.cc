@@ -71,9 +71,11 @@ void Stage::fly() {
     }
 }
 
-void Stage::logAction(const model::Action& action) {
+/// @param follows  another action brought it about
+void Stage::logAction(const model::Action& action, bool follows) {
     if (log_ == nullptr) return;
-    std::fprintf(log_, "%.3f %s\n", log_s_, model::actionText(action).c_str());
+    std::fprintf(log_, "%.3f %s%s\n", log_s_, follows ? "so " : "",
+                 model::actionText(action).c_str());
     std::fflush(log_);
 }
 
@@ -216,9 +218,10 @@ bool Stage::applyToFiles(const model::Action& action) {
 void Stage::applyActions() {
     std::vector<model::Action> list = actions_.list();
     actions_.clear();
+    const std::size_t asked = list.size();
     for (std::size_t i = 0; i < list.size(); ++i) {
         const model::Action action = list[i];
-        logAction(action);
+        logAction(action, i >= asked);
         if (applyToFiles(action)) continue;
         model::Actions more;
         if (model::applyToList(model_, action, more)) {

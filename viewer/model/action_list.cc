@@ -1,5 +1,6 @@
 #include "viewer/model/action_list.h"
 
+#include <algorithm>
 #include <array>
 
 #include "engine/base/number_text.h"
@@ -258,6 +259,38 @@ std::string actionText(const Action& action) {
     }
     for (const auto& file : action.files) out += " file " + file.generic_string();
     return out;
+}
+
+std::optional<Action> actionFromText(std::string_view line) {
+    const auto word = [&line] {
+        const std::size_t end = std::min(line.find(' '), line.size());
+        const std::string_view out = line.substr(0, end);
+        line.remove_prefix(std::min(end + 1, line.size()));
+        return out;
+    };
+    const auto name = std::find(kNames.begin(), kNames.end(), word());
+    if (name == kNames.end()) return std::nullopt;
+    Action action;
+    action.kind = static_cast<K>(name - kNames.begin());
+    while (!line.empty()) {
+        const std::string_view key = word();
+        if (key == "file") break;
+        if (key == "text") {
+            action.text = std::string(line);
+            for (std::size_t at = action.text.find("\\n"); at != std::string::npos;
+                 at = action.text.find("\\n", at + 1)) {
+                action.text.replace(at, 2, "\n");
+            }
+            break;
+        }
+        const auto number = parseDouble(word());
+        if (!number) return std::nullopt;
+        if (key == "index") action.index = static_cast<int>(*number);
+        if (key == "value") action.value = *number;
+        if (key == "x") action.x = *number;
+        if (key == "y") action.y = *number;
+    }
+    return action;
 }
 
 }  // namespace plumbline::model

@@ -2,8 +2,10 @@
 // Everything that can be done by a key or found by its words, once: the keys, the list of anything
 // and the log take it from here.
 
+#include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 
 #include "viewer/model/actions.h"
 
@@ -30,5 +32,8 @@ bool offered(const Model& model, const ActionEntry& entry);
 
 /// "WriteFigure index 3": one line of the log.
 std::string actionText(const Action& action);
+
+/// What such a line says; files are left out. Nothing for another line.
+std::optional<Action> actionFromText(std::string_view line);
 
 }  // namespace plumbline::model

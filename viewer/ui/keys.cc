@@ -80,8 +80,8 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"F1 or ?", "These keys"},
        {"F3", "Help on what the pointer is on"},
        {"Esc", "Close what is open on top"},
+       {"B", "Beside the path as it was saved"},
        {"Ctrl Q", "Quit"},
-       {"", ""},
        {"", ""}}}},
 }};
 

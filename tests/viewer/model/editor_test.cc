@@ -393,6 +393,20 @@ TEST(ActionList, NoTwoActionsShareAKey) {
     }
 }
 
+TEST(ActionList, TheLogReadsBack) {
+    Action set = action(ActionKind::SetNumber, 2, "a b\nc");
+    set.value = -1.25;
+    set.x = 3;
+    for (const Action& written :
+         {set, action(ActionKind::CloseList), action(ActionKind::MoveFigureBy, -1)}) {
+        const auto read = actionFromText(actionText(written));
+        ASSERT_TRUE(read.has_value());
+        EXPECT_EQ(actionText(*read), actionText(written));
+    }
+    EXPECT_FALSE(actionFromText("Nothing index 1"));
+    EXPECT_FALSE(actionFromText("Seek value x"));
+}
+
 TEST(ActionList, TheLogNamesWhatWasDone) {
     EXPECT_EQ(actionText(action(ActionKind::CloseList)), "CloseList");
     EXPECT_EQ(actionText(action(ActionKind::TypeText, 0, "a\nb")), "TypeText text a\\nb");
