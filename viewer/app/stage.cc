@@ -13,9 +13,20 @@
 namespace plumbline::app {
 namespace {
 
-/// What is shown, with the instruments in the person's units.
-scene::Marks marksOf(const model::Session& session) {
+/// What is shown, with the instruments in the person's units. While a figure is written and time
+/// stands still, all of it.
+scene::Marks marksOf(const model::Model& model) {
+    const model::Session& session = model.session;
     scene::Marks marks = session.marks;
+    if (model.editor.writing && !model.clock.playing() && model.shown) {
+        const std::int32_t row = model::rowAt(model.shown->outline, model.clock.time_s());
+        if (row >= 0) {
+            const model::OutlineRow& figure = model.shown->outline[static_cast<std::size_t>(row)];
+            const double now_s = model.clock.time_s();
+            marks.band_behind_s = std::max(marks.band_behind_s, now_s - figure.start_s);
+            marks.to_come_s = std::max(marks.to_come_s, figure.stop_s - now_s);
+        }
+    }
     static_assert(static_cast<int>(model::UnitChoice::Feet) ==
                   static_cast<int>(scene::DialUnits::Feet));
     marks.dial_units = static_cast<scene::DialUnits>(session.units);
@@ -214,7 +225,7 @@ void Stage::finishWork() {
     if (!model_.shown) return;
     takeAircraftModel();
     const scene::DrawList list =
-        scene::buildDrawList(model_.shown->source, model_.session.view, marksOf(model_.session),
+        scene::buildDrawList(model_.shown->source, model_.session.view, marksOf(model_),
                              model_.clock.time_s(), 640, 360);
     renderer_->finishWork(list);
 }
@@ -229,7 +240,7 @@ void Stage::drawShot(int width_px, int height_px, const ui::BurntIn& burnt,
                      scene::Quality quality) {
     if (!model_.shown) return;
     scene::DrawList list =
-        scene::buildDrawList(model_.shown->source, model_.session.view, marksOf(model_.session),
+        scene::buildDrawList(model_.shown->source, model_.session.view, marksOf(model_),
                              model_.clock.time_s(), width_px, height_px);
     list.quality = quality;
     renderer_->draw(list, 0, 0, width_px, height_px);
@@ -290,7 +301,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     if (model_.shown) {
         const scene::SceneSource& source = model_.shown->source;
         const double time_s = model_.clock.time_s();
-        list = scene::buildDrawList(source, session.view, marksOf(session), time_s,
+        list = scene::buildDrawList(source, session.view, marksOf(model_), time_s,
                                     static_cast<int>(layout.picture.width),
                                     static_cast<int>(layout.picture.height));
         if (model_.clock.playing() && elapsed_s > 0) quality_.frameTook(elapsed_s);
@@ -302,7 +313,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         placeInsets(layout, session, list, info);
         const scene::ViewSettings view = model::secondViewOf(session);
         if (info.second && model::viewOffered(model_, view.view)) {
-            second = scene::buildDrawList(source, view, marksOf(session), time_s,
+            second = scene::buildDrawList(source, view, marksOf(model_), time_s,
                                           static_cast<int>(info.second_rect.width),
                                           static_cast<int>(info.second_rect.height));
             quality_.applyTo(second);
