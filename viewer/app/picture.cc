@@ -56,7 +56,6 @@ int writeSet(Stage& stage, PictureWish wish) {
         moment.replace(moment.find(':'), 1, "m");
         for (int v = 0; v < scene::kViewCount; ++v) {
             const auto view = static_cast<scene::View>(v);
-            if (!model::viewOffered(model, view)) continue;
             model.session.view.view = view;
             const std::string name = std::string(scene::viewWord(view)) + "-" + moment + "s.png";
             const int code = write(wish.set / name, drawPicture(stage, wish.shot));

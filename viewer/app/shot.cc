@@ -30,10 +30,6 @@ int prepare(Stage& stage, const Shot& shot) {
     model.session.theme = shot.theme;
     model.session.units = shot.units;
     model.session.ui_scale = shot.ui_scale;
-    if (!model::viewOffered(model, shot.view)) {
-        return fail(std::string("--from ") + scene::viewWord(shot.view) +
-                    ": a recording has no crowd line: say cockpit, chase, map or free");
-    }
     return cli::kDone;
 }
 

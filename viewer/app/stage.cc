@@ -312,7 +312,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
                                         time_s, *source.world);
         placeInsets(layout, session, list, info);
         const scene::ViewSettings view = model::secondViewOf(session);
-        if (info.second && model::viewOffered(model_, view.view)) {
+        if (info.second) {
             second = scene::buildDrawList(source, view, marksOf(model_), time_s,
                                           static_cast<int>(info.second_rect.width),
                                           static_cast<int>(info.second_rect.height));

@@ -191,7 +191,7 @@ bool applyToView(Model& model, const Action& action) {
     switch (action.kind) {
         case ActionKind::SetView: {
             const auto view = static_cast<scene::View>(action.index);
-            if (viewOffered(model, view)) session.view.view = view;
+            session.view.view = view;
             return true;
         }
         case ActionKind::TurnView:
@@ -213,7 +213,6 @@ bool applyToView(Model& model, const Action& action) {
             return true;
         case ActionKind::SetSecondView: {
             const auto view = static_cast<scene::View>(action.index);
-            if (!viewOffered(model, view)) return true;
             session.second = secondViewOf(session);
             session.second.lens_mm = std::min(session.second.lens_mm, kLongestLens_mm);
             session.second.view = view;
@@ -392,11 +391,6 @@ void apply(Model& model, const Action& action) {
     applyToWindow(model, action);
 }
 
-bool viewOffered(const Model& model, scene::View view) {
-    if (!model.shown || model.shown->atSite()) return true;
-    return view != scene::View::Crowd && view != scene::View::Judge;
-}
-
 void show(Model& model, OpenResult result) {
     model.opening = false;
     model.problems = std::move(result.problems);
@@ -414,7 +408,10 @@ void show(Model& model, OpenResult result) {
     model.effect = EditEffect();
     model.list = List();
     refreshRows(model);
-    if (!viewOffered(model, model.session.view.view)) {
+    const scene::View before = model.session.view.view;
+    const bool from_the_line = before == scene::View::Crowd || before == scene::View::Judge;
+    if (from_the_line && !model.shown->atSite()) {
+        // Whoever stands where the recording begins may be far from all that is flown.
         model.session.view.view = scene::View::Chase;
     } else if (!model.shown->recording()) {
         model.session.view.view = scene::View::Crowd;
@@ -424,7 +421,6 @@ void show(Model& model, OpenResult result) {
     if (!hasGhost(model) && model.session.marks.band_quantity == scene::Quantity::Apart) {
         model.session.marks.band_quantity = scene::Quantity::Load;
     }
-    if (!viewOffered(model, model.session.second.view)) model.session.second_chosen = false;
     if (!model.shown->beside.empty()) {
         model.message.text = "Beside it " + model.shown->beside + ", set to the same time";
         model.message.left_s = kMessage_s;

@@ -93,9 +93,6 @@ void advance(Model& model, double elapsed_s);
 /// Applies one action; `Open` only notes the name, the app hands the wish to the Opener.
 void apply(Model& model, const Action& action);
 
-/// Some views need what a recording without a site does not have.
-bool viewOffered(const Model& model, scene::View view);
-
 /// Span of time the timeline shows until a person chooses another.
 inline constexpr double kPreferredSpan_s = 132;
 

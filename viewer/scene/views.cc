@@ -47,7 +47,10 @@ std::string headTurn(const ViewSettings& settings) {
     return words.empty() ? ", looking ahead" : words;
 }
 
-std::string whereOf(const ViewSettings& settings, const Camera& camera) {
+std::string whereOf(const ViewSettings& settings, const Camera& camera, const data::Site& site) {
+    const bool on_ground = settings.view == View::Crowd || settings.view == View::Judge;
+    if (on_ground && !(site.crowd_line_y_m < 0))
+        return "No crowd line known: from where the flight begins, " + lens(settings);
     switch (settings.view) {
         case View::Crowd: {
             const int row = 1 + static_cast<int>(std::floor(settings.rows_back_m / kRow_m));
@@ -126,7 +129,7 @@ double apparentAngle(double span_m, double distance_m) {
 ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
                       const data::Aircraft& aircraft, double time_s, const World& world) {
     ViewCaption caption;
-    caption.where = whereOf(settings, camera);
+    caption.where = whereOf(settings, camera, world.site);
     if (path.samples.empty()) return caption;
     const Vec3 position_S_m = placeAt(path, time_s).position_S_m;
     const bool on_ground = settings.view == View::Crowd || settings.view == View::Judge;

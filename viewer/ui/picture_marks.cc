@@ -35,33 +35,22 @@ void drawChooser(const PanelInput& in, UiState& state) {
     for (int i = 0; i < scene::kViewCount; ++i) {
         const auto view = static_cast<scene::View>(i);
         const bool chosen = in.model.session.view.view == view;
-        const bool offered = viewOffered(in.model, view);
         ImGui::PushID(i);
         const Press tab = press("view", Rect{x - gap / 2, y, widths[i] + gap, height});
         if (tab.hovered) state.hint = "Look from there (1 to 6); with Shift in the second view";
         ImGui::PopID();
-        if (tab.hovered && offered) state.wants_hand = true;
-        if (tab.clicked && offered) in.actions.pushIndex(ActionKind::SetView, i);
-        const double strength = offered ? 1.0 : 0.45;
-        if (tab.hovered && offered && !chosen) {
+        if (tab.hovered) state.wants_hand = true;
+        if (tab.clicked) in.actions.pushIndex(ActionKind::SetView, i);
+        if (tab.hovered && !chosen) {
             c.fill(Rect{x - gap / 2, y, widths[i] + gap, height}, theme.raised);
         }
         const std::string number = std::to_string(i + 1);
-        c.text(x, y + c.px(9), kSmall, faded(theme.ink2, strength), number);
+        c.text(x, y + c.px(9), kSmall, theme.ink2, number);
         c.text(x + c.px(13), y + c.px(7), chosen ? kStrong : kBody,
-               faded(chosen || tab.hovered ? theme.ink : theme.ink2, strength), kNames[i]);
+               chosen || tab.hovered ? theme.ink : theme.ink2, kNames[i]);
         if (chosen) {
             c.fill(Rect{x, y + height - c.px(6), widths[i], c.px(2)},
                    theme.light ? theme.now : theme.fill);
-        }
-        if (tab.hovered && !offered) {
-            const Rect hint{
-                in.layout.picture.x + c.px(kInset), y + height + c.px(4),
-                c.px(20) + c.textWidth(kNote, "Needs a crowd line: a recording has none"),
-                c.px(24)};
-            c.fill(hint, theme.veil);
-            c.text(hint.x + c.px(10), hint.y + c.px(4), kNote, theme.ink2,
-                   "Needs a crowd line: a recording has none");
         }
         x += widths[i] + gap;
     }

@@ -121,7 +121,11 @@ TEST(Document, ARecordingSaysWhatItDoesNotKnow) {
     model.session.view.view = scene::View::Crowd;
     show(model, result);
     EXPECT_EQ(model.session.view.view, scene::View::Chase) << "there is no crowd line";
-    EXPECT_FALSE(viewOffered(model, scene::View::Judge));
+    Action judge;
+    judge.kind = ActionKind::SetView;
+    judge.index = static_cast<int>(scene::View::Judge);
+    apply(model, judge);
+    EXPECT_EQ(model.session.view.view, scene::View::Judge) << "but anybody may look from there";
     EXPECT_NE(model.message.text.find("Attitude"), std::string::npos);
 }
 

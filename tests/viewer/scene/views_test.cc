@@ -358,6 +358,21 @@ TEST(FreeView, OrbitsFromTheCrowdSide) {
     EXPECT_NEAR(camera.eye_S_m.x, 10 + 500 * std::cos(0.3), 1e-9);
 }
 
+// A recording without a site has no crowd: nobody's row is claimed.
+TEST(Caption, SaysWhereNoCrowdLineIsKnown) {
+    const path::Path path = pathOf(2, [](double, path::Sample& s) {
+        s.position_S_m = {150, 240, 180};
+    });
+    for (const View view : {View::Crowd, View::Judge}) {
+        ViewSettings settings;
+        settings.view = view;
+        const Camera camera = cameraAt(settings, path, data::Site(), smallAircraft(), 1, 1.6);
+        EXPECT_LT(glm::length(camera.eye_S_m), 10) << "where the flight begins";
+        const ViewCaption caption = captionAt(settings, camera, path, smallAircraft(), 1, World());
+        EXPECT_EQ(caption.where.find("No crowd line known"), 0U) << caption.where;
+    }
+}
+
 TEST(Caption, TellsSeatDistanceSpanAndDelay) {
     ViewSettings settings;
     settings.seat_x_m = 150;
@@ -368,6 +383,7 @@ TEST(Caption, TellsSeatDistanceSpanAndDelay) {
     const data::Aircraft aircraft = smallAircraft();
     const Camera camera = cameraAt(settings, path, siteWithCrowd(), aircraft, 1, 1.6);
     World world;
+    world.site = siteWithCrowd();
     world.sun_elevation_rad = -0.1;
     ViewCaption caption = captionAt(settings, camera, path, aircraft, 1, world);
     EXPECT_EQ(caption.where, "Row 3, 150 m right of centre, 37 mm, standing");
