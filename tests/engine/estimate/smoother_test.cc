@@ -161,11 +161,21 @@ Circling hourOfCircling() {
     return made;
 }
 
+// Smoothed once for both tests of it: under sanitizers it takes half a minute.
+const Circling& theHour() {
+    static const Circling kHour = hourOfCircling();
+    return kHour;
+}
+const Solution& theHourSmoothed() {
+    static const Solution kSolution = smooth(theHour().streams);
+    return kSolution;
+}
+
 TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
-    const Circling flight = hourOfCircling();
+    const Circling& flight = theHour();
     const Streams& streams = flight.streams;
     const double w = flight.w, speed = flight.speed, hz = flight.hz;
-    const Solution solution = smooth(streams);
+    const Solution& solution = theHourSmoothed();
     ASSERT_EQ(solution.states.size(), streams.inertial.size());
     figures::Mean turn_deg, jump_m;
     for (std::size_t i = 1; i < solution.states.size(); ++i) {
@@ -181,8 +191,8 @@ TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
 }
 
 TEST(Smoother, HowTheWorkIsDoneDoesNotMatter) {
-    const Streams streams = hourOfCircling().streams;
-    const Solution whole = smooth(streams);
+    const Streams& streams = theHour().streams;
+    const Solution& whole = theHourSmoothed();
     std::vector<double> time_s;
     std::vector<State> states;
     Work work;
