@@ -342,12 +342,20 @@ bool Flight::hasLiftToSpare(const Segment& segment) const {
     return true;
 }
 
+namespace {
+
+/// What the law gives where a step ends.
+Moment endOf(const Dynamics& dynamics, const ode::DenseStep<kStates>& step) {
+    return dynamics.moment(step.start + step.size, step.end());
+}
+
+}  // namespace
+
 Flight::Extremes Flight::extremes(const Segment& segment) const {
     Extremes e;
     const Dynamics dynamics(world, segment.law);
     for (std::size_t i = 0; i < segment.step_count; ++i) {
-        const ode::DenseStep<kStates>& step = steps[segment.first_step + i];
-        const Moment m = dynamics.moment(step.start + step.size, step.end());
+        const Moment m = endOf(dynamics, steps[segment.first_step + i]);
         const double load = loadFactors(m.specific_force_B_mps2).normal_g;
         e.most_g = std::max(e.most_g, load);
         e.least_g = std::min(e.least_g, load);
@@ -358,13 +366,13 @@ Flight::Extremes Flight::extremes(const Segment& segment) const {
 
 bool Flight::reaches(const Segment& segment, double load_g) const {
     const Dynamics dynamics(world, segment.law);
-    for (std::size_t i = 0; i < segment.step_count; ++i) {
-        const ode::DenseStep<kStates>& step = steps[segment.first_step + i];
-        const Moment m = dynamics.moment(step.start + step.size, step.end());
-        const double load = loadFactors(m.specific_force_B_mps2).normal_g;
-        if (load_g < 0 ? load < load_g : load > load_g) return true;
-    }
-    return false;
+    const auto first = steps.begin() + static_cast<std::ptrdiff_t>(segment.first_step);
+    return std::any_of(first, first + static_cast<std::ptrdiff_t>(segment.step_count),
+                       [&](const ode::DenseStep<kStates>& step) {
+                           const Moment m = endOf(dynamics, step);
+                           const double load = loadFactors(m.specific_force_B_mps2).normal_g;
+                           return load_g < 0 ? load < load_g : load > load_g;
+                       });
 }
 
 }  // namespace plumbline::fly

@@ -14,6 +14,7 @@
 
 #include "engine/fly/solve.h"
 #include "engine/load/load.h"
+#include "tests/bench/resident.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/renderer.h"
 #include "viewer/scene/build.h"
@@ -133,14 +134,6 @@ BENCHMARK(frame)
     ->MeasureProcessCPUTime()
     ->UseRealTime();
 
-/// Memory of this program that is in the machine's, in kB; 0 where the system does not tell.
-double residentKilobytes() {
-    std::ifstream pages("/proc/self/statm");
-    double all = 0, resident = 0;
-    pages >> all >> resident;
-    return resident * 4;
-}
-
 /// A minute of the demo in a loop, 60 frames a second, in small; an hour is 216000 frames:
 /// --benchmark_filter=loopedReplay --benchmark_min_time=... for as long as you like. What it grows
 /// by after the first loop is told.
@@ -155,9 +148,9 @@ void loopedReplay(benchmark::State& state) {
         const double time_s = 60 + (frame % kLoopFrames) / 60.0;
         const auto view = static_cast<scene::View>(frame / 60 % scene::kViewCount);
         image = demo.renderer->drawImage(demo.list(view, time_s), 320, 180);
-        if (++frame == kLoopFrames) before_kb = residentKilobytes();
+        if (++frame == kLoopFrames) before_kb = bench::residentKilobytes();
     }
-    if (before_kb > 0) state.counters["grown_kB"] = residentKilobytes() - before_kb;
+    if (before_kb > 0) state.counters["grown_kB"] = bench::residentKilobytes() - before_kb;
     state.counters["frames"] = frame;
 }
 BENCHMARK(loopedReplay)->Iterations(10800)->Unit(benchmark::kMillisecond)->UseRealTime();

@@ -6,12 +6,12 @@
 #include <array>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
 #include <memory>
 
 #include <benchmark/benchmark.h>
 #include <glad/gl.h>
 
+#include "tests/bench/resident.h"
 #include "viewer/app/stage.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/gl_objects.h"
@@ -95,14 +95,6 @@ BENCHMARK(window)
     ->MeasureProcessCPUTime()
     ->UseRealTime();
 
-/// Memory of this program that is in the machine's, in kB; 0 where the system does not tell.
-double residentKilobytes() {
-    std::ifstream pages("/proc/self/statm");
-    double all = 0, resident = 0;
-    pages >> all >> resident;
-    return resident * 4;
-}
-
 /// A minute of the demo looped for an hour at 30 frames a second, in a window of 640x360, with
 /// another view each second of it. What it grows by after the first quarter of an hour is told.
 void loopedWindow(benchmark::State& state) {
@@ -120,10 +112,10 @@ void loopedWindow(benchmark::State& state) {
         stage.model().clock.play();
         stage.frame(640, 360, 1, 1.0 / 30);
         glFinish();
-        if (++frame == kQuarter) before_kb = residentKilobytes();
+        if (++frame == kQuarter) before_kb = bench::residentKilobytes();
     }
-    if (before_kb > 0) state.counters["grown_kB"] = residentKilobytes() - before_kb;
-    state.counters["resident_kB"] = residentKilobytes();
+    if (before_kb > 0) state.counters["grown_kB"] = bench::residentKilobytes() - before_kb;
+    state.counters["resident_kB"] = bench::residentKilobytes();
     stage.model().clock.setLoop(std::nullopt);
     stage.model().session.view.view = scene::View::Crowd;
 }
