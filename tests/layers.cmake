@@ -10,6 +10,7 @@ set(third_party_rules
   "^(GLFW|EGL)/" "^viewer/platform/"
   "^(imgui|backends/imgui)" "^viewer/(ui|app)/"
   "^(tiny_gltf|stb_)" "^viewer/"
+  "^(cairo|hb\\.h|hb-|fribidi)" "^engine/page/.*\\.cc$"
   "^(Eigen|unsupported/Eigen)/" "^engine/estimate/"
   "^(toml\\+\\+|nlohmann|pugixml)" "\\.cc$"
   "^CLI/" "^engine/cli/"

@@ -14,6 +14,13 @@ else()
   find_path(NLOHMANN_INCLUDE_DIR nlohmann/json.hpp REQUIRED)
   find_path(GEOGRAPHICLIB_INCLUDE_DIR GeographicLib/LocalCartesian.hpp REQUIRED)
   find_library(GEOGRAPHICLIB_LIBRARY NAMES GeographicLib Geographic REQUIRED)
+  # Pages: shapes, letters, order of letters, the font.
+  find_package(PkgConfig REQUIRED)
+  pkg_check_modules(CAIRO_PDF REQUIRED IMPORTED_TARGET cairo-pdf cairo-ft freetype2)
+  pkg_check_modules(HARFBUZZ REQUIRED IMPORTED_TARGET harfbuzz)
+  pkg_check_modules(FRIBIDI REQUIRED IMPORTED_TARGET fribidi)
+  find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter REQUIRED
+    DOC "Folder of the Inter fonts (Debian: fonts-inter)")
 
   add_library(plumbline_glm INTERFACE)
   target_include_directories(plumbline_glm SYSTEM INTERFACE ${GLM_INCLUDE_DIR})
@@ -45,4 +52,11 @@ function(plumbline_engine_dependencies)
   plumbline_layer_uses(plumbline_routine PRIVATE tomlplusplus::tomlplusplus)
   plumbline_layer_uses(plumbline_estimate PUBLIC plumbline_eigen)
   plumbline_layer_uses(plumbline_record PRIVATE pugixml::pugixml ZLIB::ZLIB)
+  if(NOT EMSCRIPTEN)
+    plumbline_layer_uses(plumbline_page PRIVATE PkgConfig::CAIRO_PDF PkgConfig::HARFBUZZ PkgConfig::FRIBIDI)
+    plumbline_embed(plumbline_page NAMESPACE plumbline::page FUNCTION embeddedFont FILES
+      Inter-Regular.otf=${INTER_FONT_DIR}/Inter-Regular.otf
+      Inter-SemiBold.otf=${INTER_FONT_DIR}/Inter-SemiBold.otf
+      Inter-Bold.otf=${INTER_FONT_DIR}/Inter-Bold.otf)
+  endif()
 endfunction()

@@ -6,8 +6,6 @@ find_path(IMGUI_INCLUDE_DIR imgui.h PATH_SUFFIXES imgui REQUIRED)
 find_library(IMGUI_LIBRARY imgui REQUIRED)
 find_library(STB_LIBRARY stb REQUIRED)
 find_path(STB_INCLUDE_DIR stb_image_write.h PATH_SUFFIXES stb REQUIRED)
-find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter REQUIRED
-  DOC "Folder of the Inter fonts (Debian: fonts-inter)")
 find_package(Threads REQUIRED)
 find_package(SDL2 REQUIRED)
 find_library(SNDFILE_LIBRARY sndfile REQUIRED)
