@@ -241,47 +241,6 @@ TEST_F(Commands, RefusesWrongVariants) {
     }
 }
 
-#ifdef PLUMBLINE_HAS_VIEWER
-TEST_F(Commands, FilmsAStretchInBothKinds) {
-    for (const char* name : {"a b.mp4", "c.webm"}) {
-        const ProgramRun ran = run({"film", "t.routine.toml", "--start", "1 s", "--stop", "1.4 s",
-                                    "--size", "160x90", "--frames", "25", "--cues", "-o", name});
-        EXPECT_EQ(ran.exit_code, 0) << ran.err;
-        EXPECT_NE(ran.err.find("10 frames"), std::string::npos) << ran.err;
-    }
-    // How the two kinds begin: ISO/IEC 14496-12 (file type box), RFC 8794 (EBML header).
-    EXPECT_EQ(read("a b.mp4").substr(4, 4), "ftyp");
-    EXPECT_EQ(read("c.webm").substr(0, 4), "\x1A\x45\xDF\xA3");
-    for (const auto& entry : fs::directory_iterator(folder_)) {
-        EXPECT_EQ(entry.path().string().find(".part"), std::string::npos);
-    }
-}
-
-TEST_F(Commands, FilmsASecondRoutineBeside) {
-    write("u.routine.toml", read("t.routine.toml"));
-    const ProgramRun ran = run({"film", "t.routine.toml", "--second", "u.routine.toml", "--stop",
-                                "0.2 s", "--size", "160x90", "-o", "d.mp4"});
-    EXPECT_EQ(ran.exit_code, 0) << ran.err;
-    expectRefused({"film", "demo", "--second", "u.routine.toml", "-o", "e.mp4"}, "--second: ");
-}
-
-TEST_F(Commands, RefusesFilmsThatCannotBe) {
-    const auto refused = [&](const std::vector<std::string>& options, const std::string& start) {
-        std::vector<std::string> arguments{"film", "t.routine.toml"};
-        arguments.insert(arguments.end(), options.begin(), options.end());
-        expectRefused(arguments, start);
-    };
-    refused({"-o", "a.avi"}, "a.avi: ");
-    refused({"-o", "a.mp4", "--size", "161x90"}, "--size: ");
-    refused({"-o", "a.mp4", "--start", "2"}, "--start: ");
-    refused({"-o", "a.mp4", "--stop", "1 m"}, "--stop: ");
-    refused({"-o", "a.mp4", "--start", "2 s", "--stop", "1 s"}, "plumbline: --start, --stop: ");
-    refused({"-o", "a.mp4", "--stop", "1000 s"}, "plumbline: --start, --stop: ");
-    refused({"-o", "no such folder/a.mp4", "--stop", "1 s"}, "");
-    refused({"-o", "a.mp4", "--look", "behind"}, "plumbline film: ");
-}
-#endif
-
 TEST_F(Commands, NeverWritesOverItsInput) {
     const std::string before = read("t.routine.toml");
     expectRefused({"solve", "t.routine.toml", "-o", "./t.routine.toml"}, "./t.routine.toml: ");

@@ -40,6 +40,14 @@ int write(const std::filesystem::path& file, const render::Image& image) {
     return fail(file.string() + ": cannot be written: " + failure);
 }
 
+/// As if somebody had gone there: the timeline follows.
+void goTo(Stage& stage, double time_s) {
+    model::Action seek;
+    seek.kind = model::ActionKind::Seek;
+    seek.value = time_s;
+    model::apply(stage.model(), seek);
+}
+
 /// Every view at several moments, and the window in both themes.
 int writeSet(Stage& stage, PictureWish wish) {
     std::error_code error;
@@ -51,7 +59,7 @@ int writeSet(Stage& stage, PictureWish wish) {
     for (std::size_t m = 0; m < std::min(moments, outline.size()); ++m) {
         // Spread over the show, each in the middle of a figure.
         const std::size_t row = (2 * m + 1) * outline.size() / (2 * moments);
-        model.clock.seek((outline[row].start_s + outline[row].stop_s) / 2);
+        goTo(stage, (outline[row].start_s + outline[row].stop_s) / 2);
         std::string moment = ui::timeText(model.clock.time_s());
         moment.replace(moment.find(':'), 1, "m");
         for (int v = 0; v < scene::kViewCount; ++v) {
@@ -92,10 +100,7 @@ int runPicture(const PictureWish& wish) {
         return fail("--at: outside of what is flown: say a time from 0 s to " +
                     ui::wholeText(std::floor(duration_s)) + " s");
     }
-    model::Action seek;
-    seek.kind = model::ActionKind::Seek;
-    seek.value = wish.time_s;
-    model::apply(model, seek);
+    goTo(stage, wish.time_s);
     return write(wish.output, draw(stage, wish));
 }
 

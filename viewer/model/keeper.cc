@@ -5,6 +5,7 @@
 
 #include "engine/system/whole_file.h"
 #include "viewer/model/kept_text.h"
+#include "viewer/model/named_files.h"
 #include "viewer/model/text_merge.h"
 
 namespace plumbline::model {
@@ -265,7 +266,12 @@ bool Keeper::saveAs(Model& model, const fs::path& file) {
     std::error_code failed;
     const fs::path absolute = fs::absolute(file, failed);
     if (!writeBeside(model, absolute.parent_path())) return false;
-    const std::string failure = system::writeWholeFile(absolute, editor.routineText());
+    std::string text = editor.routineText();
+    const fs::path folder = absolute.parent_path();
+    if (!editor.built_in) {
+        text = namedFrom(text, editor.files.front().file.parent_path(), folder);
+    }
+    const std::string failure = system::writeWholeFile(absolute, text);
     if (!failure.empty()) {
         say(model,
             file.filename().string() + " cannot be written (" + failure +
@@ -276,12 +282,17 @@ bool Keeper::saveAs(Model& model, const fs::path& file) {
     // What was put aside under the old name has its home now.
     std::error_code ignored;
     if (window_ >= 0) fs::remove(keptFile(), ignored);
-    const fs::path folder = absolute.parent_path();
     // What was there already stays as it is, and what was changed here is a change of it.
     for (EditedFile& other : editor.files) {
         if (!editor.built_in) break;
         other.file = folder / other.file.filename();
         other.base = system::readWholeFile(other.file).bytes.value_or("");
+    }
+    TextBuffer& buffer = editor.files.front().buffer;
+    if (text != buffer.text()) {
+        buffer.endTyping();
+        buffer.become(text);
+        keepCaretInside(editor);
     }
     editor.files.front().file = absolute;
     editor.files.front().base = editor.routineText();

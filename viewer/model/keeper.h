@@ -39,7 +39,8 @@ public:
     /// Writes every changed file. What somebody else wrote meanwhile is merged, or asked about.
     /// @return saved; else the model's message or question says why not
     bool save(Model& model);
-    /// With the files that a built-in routine needs beside it, where they are not there.
+    /// With the files that a built-in routine needs beside it, where they are not there; another
+    /// one's names of files become those that stand for the same files from there.
     bool saveAs(Model& model, const std::filesystem::path& file);
     /// Takes what is on the disk; can be undone.
     void takeTheirs(Model& model);

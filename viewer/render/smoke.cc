@@ -117,7 +117,10 @@ void SmokePainter::gather(const Frame& frame) {
         const float forward_m = glm::dot(rel, forward);
         const float seen_px = head.diameter_m * frame.pixelsPerMetre(forward_m);
         float gap_m = std::max(0.8F, head.diameter_m * gapPart(seen_px));
-        if (frame.list->quality == scene::Quality::Low) gap_m *= 1.7F;
+        if (frame.list->quality == scene::Quality::Low) {
+            // chosen: farther apart large ones become beads
+            gap_m = std::clamp(0.46F * head.diameter_m, gap_m, 1.7F * gap_m);
+        }
         glm::vec3 sum = rel;
         float through = 1 - head.opacity;
         std::size_t next = i + 1;
