@@ -8,10 +8,15 @@
 
 namespace plumbline::earth {
 
-/// Right-handed plane axes that touch WGS 84 at an origin: z up there, x along a true bearing.
+/// Site axes at an origin on WGS 84: x along a true bearing, y to its left, both in the plane that
+/// touches the ellipsoid there; z is the height over the level surface through the origin, which is
+/// what every altimeter and every limit means. (Over the plane itself a place ten kilometres away
+/// would stand eight metres too low.)
 ///
 /// simplified: elevations above mean sea level are taken as heights above the ellipsoid; only
 /// differences count, and the geoid changes by centimetres over a site.
+/// simplified: across the plane's edges, 100 km away, x and y are short by 0.01 %, and z is not
+/// quite at right angles to them.
 /// @accuracy nanometres against published local frames; tested in literature LocalFrame
 class LocalProjection {
 public:
@@ -25,6 +30,7 @@ public:
 
 private:
     GeographicLib::LocalCartesian east_north_up_;
+    double origin_elevation_m_;
     double sin_bearing_, cos_bearing_;
 };
 

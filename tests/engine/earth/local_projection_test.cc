@@ -29,6 +29,14 @@ TEST(LocalProjection, ComesBack) {
     const Vec3 position(1234, -567, 890);
     const Vec3 back = projection.toSite(projection.toGeodetic(position));
     EXPECT_NEAR(glm::distance(back, position), 0, 1e-7);
+    const Vec3 far(80e3, 60e3, 3000);
+    EXPECT_NEAR(glm::distance(projection.toSite(projection.toGeodetic(far)), far), 0, 1e-4);
+}
+
+TEST(LocalProjection, HeightIsWhatAnAltimeterMeans) {
+    const LocalProjection projection({48 * kDeg, 11 * kDeg, 500}, kPi / 2);
+    EXPECT_EQ(projection.toSite({48.2 * kDeg, 11.3 * kDeg, 650}).z, 150);
+    EXPECT_NEAR(projection.toGeodetic({20e3, -10e3, 150}).elevation_m, 650, 1e-6);
 }
 
 }  // namespace
