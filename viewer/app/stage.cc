@@ -308,8 +308,11 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         quality_.applyTo(list);
         if (model_.editor.wrong_s > 0) fadeBands(list);
         info.list = &list;
+        const auto length = [&session](double length_m) {
+            return ui::distanceText(length_m, session.units);
+        };
         info.caption = scene::captionAt(session.view, list.camera, *source.path, *source.aircraft,
-                                        time_s, *source.world);
+                                        time_s, *source.world, length);
         placeInsets(layout, session, list, info);
         const scene::ViewSettings view = model::secondViewOf(session);
         if (info.second) {
@@ -321,7 +324,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
             info.second_caption =
                 secondCaption(view,
                               scene::captionAt(view, second.camera, *source.path, *source.aircraft,
-                                               time_s, *source.world),
+                                               time_s, *source.world, length),
                               layout.second.width > 0);
         } else {
             info.second = false;

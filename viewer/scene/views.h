@@ -63,15 +63,6 @@ Camera cameraAt(const ViewSettings& settings, const path::Path& path, const data
 /// Where the crowd's or, in the judge's view, the judge's eyes and ears are.
 Vec3 seatOf(const ViewSettings& settings, const data::Site& site);
 
-/// What the two lines under the view chooser say.
-struct ViewCaption {
-    std::string where;     ///< "Row 3, 150 m right of centre, 37 mm, standing"
-    std::string distance;  ///< "Aircraft 315 m away, spans 1.5 deg, heard 0.92 s late"
-    std::string glare;     ///< "Sun 4 deg from the aircraft"; empty: no glare
-};
-ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
-                      const data::Aircraft& aircraft, double time_s, const World& world);
-
 /// Angle between the aircraft and the sun's middle, from an eye; pi when the sun is down.
 double sunAngle(const Vec3& eye_S_m, const Vec3& position_S_m, const World& world);
 

@@ -4,6 +4,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/units/units.h"
+#include "viewer/scene/caption.h"
 
 namespace plumbline::ui {
 namespace {
@@ -66,8 +67,10 @@ NumberText heightText(double height_m, model::UnitChoice choice) {
     return make(wholeText(value), heightUnit(choice));
 }
 
-NumberText distanceText(double distance_m, model::UnitChoice choice) {
-    return make(wholeText(heightInUnit(distance_m, choice)), heightUnit(choice));
+std::string distanceText(double distance_m, model::UnitChoice choice) {
+    if (choice != model::UnitChoice::Feet) return scene::metres(distance_m);
+    if (distance_m < scene::kFar_m) return wholeText(distance_m / kFoot_m) + " ft";
+    return wholeText(distance_m / units::kNauticalMile_m) + " NM";
 }
 
 NumberText speedText(double speed_mps, model::UnitChoice choice) {

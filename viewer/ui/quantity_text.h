@@ -20,8 +20,9 @@ struct NumberText {
 
 /// Heights: whole metres; feet in steps of 10 above 1000 ft.
 NumberText heightText(double height_m, model::UnitChoice units);
-/// Distances along the ground: whole metres or feet.
-NumberText distanceText(double distance_m, model::UnitChoice units);
+/// Distances with their unit: whole metres or feet; from ten kilometres on kilometres or nautical
+/// miles.
+std::string distanceText(double distance_m, model::UnitChoice units);
 /// Whole km/h or kt.
 NumberText speedText(double speed_mps, model::UnitChoice units);
 /// Whole m/s, or ft/min in steps of 100.

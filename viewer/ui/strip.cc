@@ -14,6 +14,7 @@ namespace {
 /// One cell: a value on a scale from `low` to `high`.
 struct Cell {
     std::string label;
+    std::string short_label;  ///< where the number leaves no room for the label
     NumberText value;
     bool known = true;
     double now = 0;
@@ -34,7 +35,10 @@ void drawCell(const Canvas& c, const Cell& cell, float x, const Rect& strip) {
     const float value_x =
         c.textRight(unit_x - c.px(cell.known && !cell.value.unit.empty() ? 5 : 0), top, kValue,
                     theme.ink, cell.known ? cell.value.number : std::string(kUnknown));
-    c.textClipped(x, top + c.px(7), value_x - c.px(3), kNote, theme.ink2, cell.label);
+    const float label_end = value_x - c.px(3);
+    const bool fits = cell.short_label.empty() || x + c.textWidth(kNote, cell.label) <= label_end;
+    c.textClipped(x, top + c.px(7), label_end, kNote, theme.ink2,
+                  fits ? cell.label : cell.short_label);
 
     const float bar = c.px(3);
     c.fill(Rect{x, scale_y, width, bar}, theme.line);
@@ -72,9 +76,11 @@ std::vector<Cell> flightCells(const PanelInput& in, const path::Sample& now, std
     std::vector<Cell> cells(4);
     Cell& height = cells[0];
     height.label = "Height";
-    if (now.position_sigma_m > 0)
-        height.label += " \u00B1" + wholeText(std::ceil(heightInUnit(
-                                        2 * static_cast<double>(now.position_sigma_m), units)));
+    if (now.position_sigma_m > 0) {
+        height.short_label = "\u00B1" + wholeText(std::ceil(heightInUnit(
+                                            2 * static_cast<double>(now.position_sigma_m), units)));
+        height.label += " " + height.short_label;
+    }
     height.value = heightText(now.position_S_m.z, units);
     height.now = now.position_S_m.z;
     height.high = std::max(1.0, static_cast<double>(lanes.height_m.high));
@@ -82,6 +88,7 @@ std::vector<Cell> flightCells(const PanelInput& in, const path::Sample& now, std
     Cell& speed = cells[1];
     const double shown_mps = known.airspeed ? now.airspeed_mps : glm::length(now.velocity_S_mps);
     speed.label = known.airspeed ? "Airspeed" : "Ground speed";
+    speed.short_label = known.airspeed ? "Air" : "Ground";
     speed.value = speedText(shown_mps, units);
     speed.known = known.airspeed || known.place;
     speed.now = shown_mps;

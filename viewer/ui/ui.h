@@ -6,6 +6,7 @@
 
 #include "viewer/model/handles.h"
 #include "viewer/model/model.h"
+#include "viewer/scene/caption.h"
 #include "viewer/scene/draw_list.h"
 #include "viewer/ui/canvas.h"
 #include "viewer/ui/layout.h"

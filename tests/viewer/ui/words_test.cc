@@ -16,6 +16,10 @@ TEST(QuantityText, UnitsByTheirExactDefinitions) {
     EXPECT_EQ(heightText(0.3048 * 500, UnitChoice::Feet).joined(), "500\u2009ft");
     EXPECT_EQ(heightText(0.3048 * 1004, UnitChoice::Feet).number, "1000") << "steps of 10 ft";
     EXPECT_EQ(heightText(76.4, UnitChoice::Aviation).joined(), "76\u2009m");
+    EXPECT_EQ(distanceText(0.3048 * 1004, UnitChoice::Feet), "1004 ft");
+    EXPECT_EQ(distanceText(1852 * 12, UnitChoice::Feet), "12 NM");
+    EXPECT_EQ(distanceText(9999, UnitChoice::Aviation), "9999 m");
+    EXPECT_EQ(distanceText(22224, UnitChoice::Metric), "22 km");
     EXPECT_EQ(climbText(-52, UnitChoice::Aviation).joined(), "\u221252\u2009m/s");
     EXPECT_EQ(climbText(0.3048 * 1023 / 60, UnitChoice::Feet).joined(), "1000\u2009ft/min");
 }
