@@ -119,17 +119,16 @@ std::vector<Vec3> OutlineReader::points(const Json* geometry, bool line_allowed)
                         "write [longitude, latitude] in degrees, longitude first");
                 return {};
             }
-            Vec3 corner =
-                projection_.toSite({latitude * units::kDegree_rad, longitude * units::kDegree_rad,
-                                    site_.show_centre.elevation_m});
-            if (glm::length(corner) > kFarthest_m) {
+            const earth::GeoPoint at{latitude * units::kDegree_rad, longitude * units::kDegree_rad,
+                                     site_.show_centre.elevation_m};
+            const double away_m = earth::groundDistance_m(site_.show_centre, at);
+            if (away_m > kFarthest_m) {
                 problem(fmt::format("place {} is {} km from show centre", corners.size() + 1,
-                                    std::lround(glm::length(corner) / 1000)),
+                                    std::lround(away_m / 1000)),
                         "check that longitude comes first, and the show centre");
                 return {};
             }
-            corner.z = 0;  // heights above the curved ground go by properties
-            corners.push_back(corner);
+            corners.push_back(projection_.toSite(at));  // on the ground: heights go by properties
         }
     // A ring is closed by its first corner once more.
     if (polygon && corners.size() > 1 && corners.front() == corners.back()) corners.pop_back();

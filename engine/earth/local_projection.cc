@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include <GeographicLib/Geodesic.hpp>
+
 #include "engine/base/check.h"
 
 namespace plumbline::earth {
@@ -42,6 +44,14 @@ GeoPoint LocalProjection::toGeodetic(const Vec3& position_S_m) const {
         up += p.z - (elevation - origin_elevation_m_);
     }
     return {latitude * kDegree_rad, longitude * kDegree_rad, elevation};
+}
+
+double groundDistance_m(const GeoPoint& a, const GeoPoint& b) {
+    double distance_m = 0;
+    GeographicLib::Geodesic::WGS84().Inverse(
+        a.latitude_rad / kDegree_rad, a.longitude_rad / kDegree_rad, b.latitude_rad / kDegree_rad,
+        b.longitude_rad / kDegree_rad, distance_m);
+    return distance_m;
 }
 
 }  // namespace plumbline::earth

@@ -34,4 +34,7 @@ private:
     double sin_bearing_, cos_bearing_;
 };
 
+/// Shortest way over the ellipsoid [m] (C. F. F. Karney, J. Geod. 87, 2013, by GeographicLib).
+double groundDistance_m(const GeoPoint& a, const GeoPoint& b);
+
 }  // namespace plumbline::earth

@@ -1,7 +1,9 @@
 #include "viewer/model/list.h"
 
 #include <algorithm>
+#include <array>
 
+#include "engine/units/units.h"
 #include "viewer/model/action_list.h"
 #include "viewer/model/model.h"
 
@@ -165,19 +167,28 @@ void addShows(const Model& model, std::vector<ListRow>& rows) {
             rows.push_back(std::move(row));
         }
     }
-    for (const double ceiling_m : {300.0, 450.0, 600.0, 900.0}) {
+    const bool feet = model.session.units == UnitChoice::Feet;
+    const double unit_m = feet ? units::kFoot_m : 1;
+    const auto words = [feet](double height) {
+        return std::to_string(static_cast<int>(height)) + (feet ? " ft" : " m");
+    };
+    // chosen: heights that ceilings and practice areas often have
+    const std::array ceilings =
+        feet ? std::array{1000.0, 1500.0, 2000.0, 3000.0} : std::array{300.0, 450.0, 600.0, 900.0};
+    const std::array floors =
+        feet ? std::array{1000.0, 2000.0, 3000.0} : std::array{300.0, 600.0, 900.0};
+    for (const double ceiling : ceilings) {
         ListRow row;
-        row.title = "The fullest show below " + std::to_string(static_cast<int>(ceiling_m)) + " m";
+        row.title = "The fullest show below " + words(ceiling);
         row.action.kind = ActionKind::FlyAs;
-        row.action.value = ceiling_m;
+        row.action.value = ceiling * unit_m;
         rows.push_back(std::move(row));
     }
-    for (const double floor_m : {300.0, 600.0, 900.0}) {
+    for (const double floor : floors) {
         ListRow row;
-        row.title =
-            "Practised high: nothing below " + std::to_string(static_cast<int>(floor_m)) + " m";
+        row.title = "Practised high: nothing below " + words(floor);
         row.action.kind = ActionKind::FlyAs;
-        row.action.x = floor_m;
+        row.action.x = floor * unit_m;
         rows.push_back(std::move(row));
     }
 }

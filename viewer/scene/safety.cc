@@ -35,8 +35,11 @@ void addGates(const std::vector<check::Gate>& gates, double time_s, DrawList& li
         draw(at, top, 4);
         Label label;
         label.position_S_m = at;
-        label.text = "Gate " + formatFixed(check::shownLeast_m(gate.complete_m), 0) + " m";
-        label.quiet = "top " + formatFixed(top.z, 0) + " m";
+        label.text = "Gate";
+        label.length_m = check::shownLeast_m(gate.complete_m);
+        label.least = true;
+        label.quiet = "top";
+        label.quiet_m = top.z;
         list.labels.push_back(std::move(label));
     }
 }

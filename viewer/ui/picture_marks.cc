@@ -104,6 +104,27 @@ Rect legendRect(const PanelInput& in) {
                 c.px(72), height};
 }
 
+/// "Gate 340 m", "12 m apart".
+std::string wordsOf(const scene::Label& label, model::UnitChoice units) {
+    std::string words = label.text;
+    const auto add = [&words](const std::string& more) {
+        if (!words.empty() && !more.empty()) words += ' ';
+        words += more;
+    };
+    if (label.length_m) {
+        const double length_m = *label.length_m;
+        add((label.least ? leastHeightText(length_m, units) : heightText(length_m, units))
+                .joined());
+    }
+    add(label.after);
+    return words;
+}
+
+std::string quietWordsOf(const scene::Label& label, model::UnitChoice units) {
+    if (!label.quiet_m) return label.quiet;
+    return label.quiet + " " + heightText(*label.quiet_m, units).joined();
+}
+
 /// Labels stand where the scene projects them, 12 from the edges, apart from each other and away
 /// from the insets.
 void drawLabels(const PanelInput& in) {
@@ -127,8 +148,10 @@ void drawLabels(const PanelInput& in) {
                             distance_m)) {
             continue;
         }
-        const float words = c.textWidth(kNoteStrong, label.text);
-        const float quiet = label.quiet.empty() ? 0 : c.textWidth(kNote, label.quiet) + c.px(6);
+        const std::string text = wordsOf(label, in.model.session.units);
+        const std::string quiet_text = quietWordsOf(label, in.model.session.units);
+        const float words = c.textWidth(kNoteStrong, text);
+        const float quiet = quiet_text.empty() ? 0 : c.textWidth(kNote, quiet_text) + c.px(6);
         Rect box{picture.x + static_cast<float>(x) + c.px(label.offset_x_px),
                  picture.y + static_cast<float>(y) + c.px(label.offset_y_px) - c.px(4),
                  words + quiet + c.px(16), c.px(22)};
@@ -148,9 +171,8 @@ void drawLabels(const PanelInput& in) {
         box.x = std::round(box.x);
         box.y = std::round(box.y);
         c.fill(box, theme.veil);
-        const float end =
-            c.text(box.x + c.px(8), box.y + c.px(3), kNoteStrong, theme.ink, label.text);
-        c.text(end + c.px(6), box.y + c.px(3), kNote, theme.ink2, label.quiet);
+        const float end = c.text(box.x + c.px(8), box.y + c.px(3), kNoteStrong, theme.ink, text);
+        c.text(end + c.px(6), box.y + c.px(3), kNote, theme.ink2, quiet_text);
         taken.push_back(box);
     }
 }

@@ -67,6 +67,11 @@ NumberText heightText(double height_m, model::UnitChoice choice) {
     return make(wholeText(value), heightUnit(choice));
 }
 
+NumberText leastHeightText(double height_m, model::UnitChoice choice) {
+    if (choice != model::UnitChoice::Feet) return make(wholeText(std::ceil(height_m)), "m");
+    return make(wholeText(std::ceil(height_m / kFoot_m / 10 - 1e-9) * 10), "ft");
+}
+
 std::string distanceText(double distance_m, model::UnitChoice choice) {
     if (choice != model::UnitChoice::Feet) return scene::metres(distance_m);
     if (distance_m < scene::kFar_m) return wholeText(distance_m / kFoot_m) + " ft";

@@ -20,6 +20,8 @@ struct NumberText {
 
 /// Heights: whole metres; feet in steps of 10 above 1000 ft.
 NumberText heightText(double height_m, model::UnitChoice units);
+/// A height that nothing may be lower than: metres as they are, feet up to whole tens.
+NumberText leastHeightText(double height_m, model::UnitChoice units);
 /// Distances with their unit: whole metres or feet; from ten kilometres on kilometres or nautical
 /// miles.
 std::string distanceText(double distance_m, model::UnitChoice units);

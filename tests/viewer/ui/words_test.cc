@@ -16,6 +16,9 @@ TEST(QuantityText, UnitsByTheirExactDefinitions) {
     EXPECT_EQ(heightText(0.3048 * 500, UnitChoice::Feet).joined(), "500\u2009ft");
     EXPECT_EQ(heightText(0.3048 * 1004, UnitChoice::Feet).number, "1000") << "steps of 10 ft";
     EXPECT_EQ(heightText(76.4, UnitChoice::Aviation).joined(), "76\u2009m");
+    EXPECT_EQ(leastHeightText(175, UnitChoice::Feet).joined(), "580\u2009ft");  // 574.1 ft
+    EXPECT_EQ(leastHeightText(0.3048 * 570, UnitChoice::Feet).number, "570");
+    EXPECT_EQ(leastHeightText(175, UnitChoice::Metric).number, "175");
     EXPECT_EQ(distanceText(0.3048 * 1004, UnitChoice::Feet), "1004 ft");
     EXPECT_EQ(distanceText(1852 * 12, UnitChoice::Feet), "12 NM");
     EXPECT_EQ(distanceText(9999, UnitChoice::Aviation), "9999 m");
