@@ -128,6 +128,51 @@ FigureMatch figureFrom(int figure, std::vector<std::pair<int, int>> pairs,
     return match;
 }
 
+/// Where in the flight a row of pieces fits best: pairs of its own indices and the flight's.
+struct Fit {
+    std::vector<std::pair<int, int>> pairs;
+    double cost = 1e9;
+};
+/// Run by run of what is not taken.
+Fit bestFit(const std::vector<const Piece*>& wanted, const std::vector<Piece>& flight_pieces,
+            const std::set<int>& taken) {
+    Fit best;
+    std::vector<const Piece*> free;
+    std::vector<int> index;
+    const auto look = [&] {
+        if (free.empty()) return;
+        Way way = cheapestWay(wanted, free, true);
+        if (way.cost < best.cost && !way.pairs.empty()) {
+            for (auto& pair : way.pairs) pair.second = index[static_cast<std::size_t>(pair.second)];
+            best.pairs = std::move(way.pairs);
+            best.cost = way.cost;
+        }
+        free.clear();
+        index.clear();
+    };
+    for (std::size_t j = 0; j < flight_pieces.size(); ++j) {
+        if (taken.count(static_cast<int>(j))) {
+            look();
+        } else if (tells(flight_pieces[j])) {
+            free.push_back(&flight_pieces[j]);
+            index.push_back(static_cast<int>(j));
+        }
+    }
+    look();
+    return best;
+}
+
+/// The same with the plan's indices; its pieces of the flight are taken then.
+std::vector<std::pair<int, int>> ofPlan(const Fit& fit, const std::vector<int>& telling,
+                                        std::set<int>& taken) {
+    std::vector<std::pair<int, int>> pairs;
+    for (const auto& [i, j] : fit.pairs) {
+        pairs.emplace_back(telling[static_cast<std::size_t>(i)], j);
+        taken.insert(j);
+    }
+    return pairs;
+}
+
 }  // namespace
 
 Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces,
@@ -159,53 +204,48 @@ Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces
             if (tells(flight_pieces[static_cast<std::size_t>(j)])) taken.insert(j);
         match.figures.push_back(figureFrom(figure, std::move(pairs), flight_pieces));
     }
+    const auto wantedOf = [&](const std::vector<int>& telling) {
+        std::vector<const Piece*> wanted;
+        for (const int i : telling) wanted.push_back(&plan_pieces[static_cast<std::size_t>(i)]);
+        return wanted;
+    };
     // What is left of the flight, run by run; a figure left over goes where it fits best.
     for (const int figure : left) {
-        std::vector<const Piece*> wanted;
         const std::vector<int> telling = tellingOf(plan_pieces, figure_of, figure);
         if (telling.empty()) {
             // A level line: whether it was flown as a figure or on the way cannot be told.
             continue;
         }
-        for (const int i : telling) wanted.push_back(&plan_pieces[static_cast<std::size_t>(i)]);
-        std::vector<const Piece*> free;
-        std::vector<int> index;
-        Way best;
-        best.cost = 1e9;
-        std::vector<int> best_index;
-        const auto look = [&] {
-            if (free.empty()) return;
-            const Way way = cheapestWay(wanted, free, true);
-            if (way.cost < best.cost && !way.pairs.empty()) {
-                best = way;
-                best_index = index;
-            }
-            free.clear();
-            index.clear();
-        };
-        for (std::size_t j = 0; j < flight_pieces.size(); ++j) {
-            if (taken.count(static_cast<int>(j))) {
-                look();
-            } else if (tells(flight_pieces[j])) {
-                free.push_back(&flight_pieces[j]);
-                index.push_back(static_cast<int>(j));
-            }
-        }
-        look();
-        const double size = static_cast<double>(wanted.size());
-        if (best.pairs.empty() || static_cast<double>(best.pairs.size()) < kMostIsThere * size ||
-            best.cost > (1 - kMostIsThere + 0.3) * kLeftOut * size) {
+        const Fit fit = bestFit(wantedOf(telling), flight_pieces, taken);
+        const double size = static_cast<double>(telling.size());
+        if (fit.pairs.empty() || static_cast<double>(fit.pairs.size()) < kMostIsThere * size ||
+            fit.cost > (1 - kMostIsThere + 0.3) * kLeftOut * size) {
             match.missing.push_back(figure);
             continue;
         }
-        std::vector<std::pair<int, int>> pairs;
-        for (const auto& [i, j] : best.pairs) {
-            pairs.emplace_back(telling[static_cast<std::size_t>(i)],
-                               best_index[static_cast<std::size_t>(j)]);
-            taken.insert(pairs.back().second);
-        }
-        match.figures.push_back(figureFrom(figure, std::move(pairs), flight_pieces));
+        match.figures.push_back(figureFrom(figure, ofPlan(fit, telling, taken), flight_pieces));
         match.figures.back().out_of_order = true;
+    }
+    // chosen: a figure flown again is there as a whole, and much like itself
+    constexpr std::size_t kLeastAgain = 2;
+    constexpr double kAlike = 0.3;
+    for (std::size_t more = 0; more < flight_pieces.size(); ++more) {
+        Fit best;
+        int again = -1;
+        for (int figure = 0; figure < figures; ++figure) {
+            const std::vector<int> telling = tellingOf(plan_pieces, figure_of, figure);
+            if (telling.size() < kLeastAgain) continue;
+            const Fit fit = bestFit(wantedOf(telling), flight_pieces, taken);
+            const double size = static_cast<double>(telling.size());
+            if (fit.pairs.size() < telling.size() || fit.cost > kAlike * size) continue;
+            if (again >= 0 && fit.cost >= best.cost) continue;
+            best = fit;
+            again = figure;
+        }
+        if (again < 0) break;
+        const std::vector<int> telling = tellingOf(plan_pieces, figure_of, again);
+        match.figures.push_back(figureFrom(again, ofPlan(best, telling, taken), flight_pieces));
+        match.figures.back().again = true;
     }
     std::sort(match.figures.begin(), match.figures.end(),
               [](const FigureMatch& a, const FigureMatch& b) { return a.start_s < b.start_s; });

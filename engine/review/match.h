@@ -23,6 +23,7 @@ struct FigureMatch {
     int figure = -1;                          ///< index into the plan's figures
     double start_s = 0, stop_s = 0;           ///< of the flight
     bool out_of_order = false;                ///< not where the plan has it
+    bool again = false;                       ///< once more than planned
     std::vector<std::pair<int, int>> pieces;  ///< of the plan, of the flight
 };
 
@@ -32,7 +33,7 @@ struct Match {
 };
 
 /// Figures of a plan found in a flight: first all in order, then those that are left, each where it
-/// fits in what is left of the flight.
+/// fits in what is left of the flight; then those of two pieces and more that were flown again.
 /// @param plan  with figures
 Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces,
                    const std::vector<Piece>& flight_pieces);

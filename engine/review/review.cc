@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/review/alone.h"
+#include "engine/review/line_words.h"
 #include "engine/units/units.h"
 
 namespace plumbline::review {
@@ -41,44 +43,12 @@ Extremes extremesOf(const path::Path& path, double from_s, double to_s) {
     return e;
 }
 
-std::string degrees(double angle_rad) {
-    return formatFixed(std::fabs(angle_rad) / kDegree, 1) + " deg";
-}
-
-std::string plusMinus(double sigma_rad) {
-    return sigma_rad > 0 ? " (+- " + formatFixed(2 * sigma_rad / kDegree, 1) + ")" : "";
-}
-
-/// "2.1 deg past vertical on its back"... what the pilot would do about it.
-std::string lineWords(const LineMeasure& m) {
-    if (m.vertical()) {
-        std::string words =
-            degrees(m.off_rad) + " off the vertical" + plusMinus(m.sigma_rad) + ": ";
-        if (std::fabs(m.pitch_rad) >= std::fabs(m.yaw_rad))
-            words += m.pitch_rad > 0 ? "too far towards the canopy" : "too far towards the wheels";
-        else
-            words += m.yaw_rad > 0 ? "nose to the right" : "nose to the left";
-        return words;
-    }
-    std::string words;
-    if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
-        words =
-            degrees(m.along_rad) + (m.along_rad > 0 ? " too high" : " too low") + " with the nose";
-    else
-        words =
-            degrees(m.across_rad) + " off heading to the " + (m.across_rad > 0 ? "right" : "left");
-    return words + plusMinus(m.sigma_rad);
-}
-
 class Reviewer {
 public:
     Reviewer(const path::Path& flight, const path::Path& plan, const data::Aircraft& aircraft,
              const data::Site& site)
         : flight_(flight), plan_(plan), aircraft_(aircraft), site_(site) {
-        // Seen by the judge, else from the middle of the crowd.
-        eye_ = Vec3(0, site.crowd_line_y_m, 1.7);
-        for (const data::Viewpoint& place : site.viewpoints)
-            if (place.name == "judge") eye_ = place.eye_S_m;
+        eye_ = judgesEye(site);
     }
 
     Review make() {
@@ -121,6 +91,7 @@ private:
         FigureReview r;
         r.name = figure.name;
         r.out_of_order = match.out_of_order;
+        r.again = match.again;
         r.start_s = match.start_s;
         r.stop_s = match.stop_s;
         const Piece& first = planned[static_cast<std::size_t>(match.pieces.front().first)];
@@ -138,6 +109,7 @@ private:
                          p.nearest_y_m - site_.crowd_line_y_m};
         r.place_sigma_m = f.sigma_m;
         if (match.out_of_order) remark(1.5, r.start_s, name_, "flown out of its order");
+        if (match.again) remark(1.5, r.start_s, name_, "flown once more");
         // chosen: ten metres too low weigh as a point; less than is known for sure does not count
         const double low_m = p.lowest_m - f.lowest_m;
         if (flight_.known.place && low_m > std::max(3.0, 2 * f.sigma_m))
@@ -182,7 +154,7 @@ private:
             const double points = pointsFor(over);
             if (points > 0 && std::fabs(over) > 2 * roll.sigma_rad)
                 remark(points, roll.start_s, name_,
-                       name + ": " + degrees(over) + (over < 0 ? " short" : " too far") +
+                       name + ": " + degreesText(over) + (over < 0 ? " short" : " too far") +
                            " in the roll");
         }
         const double zero_lift_rad = aircraft_.aero.zero_lift_aoa_rad;

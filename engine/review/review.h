@@ -20,6 +20,7 @@ struct Beside {
 struct FigureReview {
     std::string name;
     bool out_of_order = false;
+    bool again = false;              ///< flown once more than planned: this is not the first
     double start_s = 0, stop_s = 0;  ///< of the flight
     double planned_start_s = 0;
     double late_s = 0;           ///< against the plan, from the first figure on
@@ -46,6 +47,7 @@ struct Remark {
 };
 
 struct Review {
+    bool with_plan = true;  ///< false: all that is called planned is 0
     std::vector<FigureReview> figures;
     std::vector<std::string> missing;
     struct Line {

@@ -109,6 +109,19 @@ TEST(Review, TwoSwappedAreBothFoundOutOfOrder) {
     EXPECT_TRUE(review.figures[1].out_of_order || review.figures[2].out_of_order);
 }
 
+TEST(Review, AFigureFlownOnceMoreIsSaid) {
+    const path::Path plan = fly(kShow);
+    std::vector<Written> flown = kShow;
+    flown.insert(flown.begin() + 3, {"Second hammerhead", kHammer.text});
+    const Review review = reviewOf(fly(flown), plan);
+    EXPECT_TRUE(review.missing.empty());
+    ASSERT_EQ(review.figures.size(), kShow.size() + 1);
+    const auto again = std::count_if(review.figures.begin(), review.figures.end(),
+                                     [](const FigureReview& f) { return f.again; });
+    EXPECT_EQ(again, 1);
+    EXPECT_TRUE(speaksOf(review, "Hammerhead", "once more"));
+}
+
 // A roll stopped ten degrees short.
 TEST(Review, ARollTenDegreesShortIsFound) {
     const path::Path plan = fly(kShow);

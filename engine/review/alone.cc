@@ -1,0 +1,224 @@
+#include "engine/review/alone.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "engine/base/number_text.h"
+#include "engine/review/line_words.h"
+
+namespace plumbline::review {
+namespace {
+
+constexpr double kDegree = kPi / 180;
+constexpr double kMeant_rad = 12 * kDegree;      // chosen: further off it is another line
+constexpr double kRollMeant_rad = 20 * kDegree;  // chosen: further off it is no quarter
+
+double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
+
+bool levelFlight(const Piece& piece) {
+    constexpr double kLevel_rad = 15 * kDegree;
+    return piece.motion == Motion::Line && piece.rolls.empty() &&
+           std::fabs(climbOf(piece.way_S)) < kLevel_rad;
+}
+
+/// What the stretch is called by its most telling piece.
+std::string nameOf(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
+    std::string name;
+    int best = 0;
+    const auto say = [&](int weight, const char* words) {
+        if (weight <= best) return;
+        best = weight;
+        name = words;
+    };
+    for (std::size_t i = from; i < to; ++i) {
+        const Piece& piece = pieces[i];
+        switch (piece.motion) {
+            case Motion::Slide:
+                say(90, "Tailslide");
+                break;
+            case Motion::TorqueRoll:
+                say(95, "Torque roll");
+                break;
+            case Motion::Tumble:
+                say(85, "Tumble");
+                break;
+            case Motion::Spin:
+                say(80, "Spin");
+                break;
+            case Motion::Pivot:
+                say(75, "Hammerhead");
+                break;
+            case Motion::Pull:
+            case Motion::Push:
+                if (std::fabs(piece.turned_rad) > 300 * kDegree) {
+                    say(60, "Loop");
+                } else {
+                    say(10, piece.motion == Motion::Pull ? "Pull" : "Push");
+                }
+                break;
+            case Motion::Turn:
+                say(20, "Turn");
+                break;
+            case Motion::Line:
+                if (std::fabs(std::fabs(climbOf(piece.way_S)) - 90 * kDegree) < kMeant_rad) {
+                    say(50, "Vertical line");
+                } else if (std::fabs(std::fabs(climbOf(piece.way_S)) - 45 * kDegree) < kMeant_rad) {
+                    say(45, "45 deg line");
+                } else if (!piece.rolls.empty()) {
+                    say(40, "Level roll");
+                }
+                break;
+            case Motion::Fall:
+                break;
+        }
+    }
+    return name.empty() ? "Line" : name;
+}
+
+class Alone {
+public:
+    Alone(const path::Path& flight, double zero_lift_rad, double span_m, const data::Site& site)
+        : flight_(flight), zero_lift_rad_(zero_lift_rad), span_m_(span_m), site_(site) {}
+
+    Review make() {
+        review_.with_plan = false;
+        const std::vector<Piece> pieces = piecesOf(flight_);
+        if (pieces.empty()) {
+            review_.notes.push_back("the recording's attitude is not known: figures are not told");
+            return std::move(review_);
+        }
+        for (std::size_t i = 0; i < pieces.size();) {
+            if (levelFlight(pieces[i])) {
+                ++i;
+                continue;
+            }
+            std::size_t end = i;
+            while (end < pieces.size() && !levelFlight(pieces[end])) ++end;
+            addFigure(pieces, i, end);
+            i = end;
+        }
+        std::stable_sort(review_.remarks.begin(), review_.remarks.end(),
+                         [](const Remark& a, const Remark& b) { return a.weight > b.weight; });
+        return std::move(review_);
+    }
+
+private:
+    void addFigure(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
+        name_ = nameOf(pieces, from, to);
+        if (const int count = ++count_[name_]; count > 1) name_ += " " + std::to_string(count);
+        FigureReview r;
+        r.name = name_;
+        r.start_s = pieces[from].start_s;
+        r.stop_s = pieces[to - 1].stop_s;
+        extremes(r);
+        review_.figures.push_back(std::move(r));
+        for (std::size_t i = from; i < to; ++i) addPiece(pieces[i]);
+    }
+
+    void extremes(FigureReview& r) const {
+        std::size_t i = path::sampleIndexAt(flight_, r.start_s);
+        const path::Sample& first = flight_.samples[i];
+        const double entry_mps =
+            flight_.known.airspeed ? first.airspeed_mps : glm::length(first.velocity_S_mps);
+        r.entry_mps.flown = entry_mps;
+        r.lowest_m.flown = r.nearest_y_m.flown = r.least_g.flown = 1e9;
+        r.highest_m.flown = r.most_g.flown = -1e9;
+        double sigma_m = 0, count = 0;
+        for (; i < flight_.samples.size() && flight_.samples[i].time_s <= r.stop_s; ++i) {
+            const path::Sample& s = flight_.samples[i];
+            const double load_g = loadFactors(s.specific_force_B_mps2).normal_g;
+            r.lowest_m.flown = std::min(r.lowest_m.flown, s.position_S_m.z);
+            r.highest_m.flown = std::max(r.highest_m.flown, s.position_S_m.z);
+            r.nearest_y_m.flown =
+                std::min(r.nearest_y_m.flown, s.position_S_m.y - site_.crowd_line_y_m);
+            r.most_g.flown = std::max(r.most_g.flown, load_g);
+            r.least_g.flown = std::min(r.least_g.flown, load_g);
+            sigma_m += static_cast<double>(s.position_sigma_m);
+            count += 1;
+        }
+        r.place_sigma_m = sigma_m / std::max(count, 1.0);
+    }
+
+    void addPiece(const Piece& piece) {
+        const std::string name = wordsOf(piece);
+        if (piece.motion == Motion::Slide) {
+            SlideReview slide;
+            slide.figure = name_;
+            slide.start_s = piece.start_s;
+            slide.way_m.flown = piece.tail_m;
+            for (std::size_t i = path::sampleIndexAt(flight_, piece.start_s);
+                 i < flight_.samples.size() && flight_.samples[i].time_s <= piece.stop_s; ++i) {
+                const path::Sample& s = flight_.samples[i];
+                const double back_mps = -glm::dot(rotate(s.q_SB, Vec3(1, 0, 0)), s.velocity_S_mps);
+                slide.fastest_mps.flown = std::max(slide.fastest_mps.flown, back_mps);
+            }
+            review_.slides.push_back(std::move(slide));
+        }
+        if (piece.motion == Motion::Pivot && span_m_ > 0) {
+            review_.pivots.push_back(
+                {name_, piece.start_s, {pivotHalfSpans(flight_, piece, span_m_), 0}});
+        }
+        if (const auto arc = measureArc(flight_, piece, judgesEye(site_)))
+            review_.arcs.push_back({name_, name, *arc, ArcMeasure()});
+        if (piece.motion != Motion::Line) return;
+        addRolls(piece, name);
+        addLine(piece, name);
+    }
+
+    void addRolls(const Piece& piece, const std::string& name) {
+        for (const Roll& roll : piece.rolls) {
+            const double quarters = std::round(roll.angle_rad / (90 * kDegree));
+            const double meant_rad = quarters * 90 * kDegree;
+            if (quarters == 0 || std::fabs(roll.angle_rad - meant_rad) > kRollMeant_rad) continue;
+            RollMeasure m;
+            m.start_s = roll.start_s;
+            m.angle_rad = roll.angle_rad;
+            m.planned_rad = meant_rad;
+            m.rate_radps = roll.angle_rad / std::max(roll.stop_s - roll.start_s, 0.02);
+            const auto sigmaAt = [&](double time_s) {
+                return static_cast<double>(path::sampleAt(flight_, time_s).attitude_sigma_rad);
+            };
+            m.sigma_rad = std::hypot(sigmaAt(roll.start_s), sigmaAt(roll.stop_s));
+            review_.rolls.push_back({name_, name, m});
+        }
+    }
+
+    void addLine(const Piece& piece, const std::string& name) {
+        const double climb_rad = climbOf(piece.nose_S);
+        const double meant_rad = std::round(climb_rad / (45 * kDegree)) * 45 * kDegree;
+        if (meant_rad == 0 || std::fabs(climb_rad - meant_rad) > kMeant_rad) return;
+        Piece meant = piece;
+        const double heading_rad = std::atan2(piece.nose_S.y, piece.nose_S.x);
+        meant.nose_S = Vec3(std::cos(meant_rad) * std::cos(heading_rad),
+                            std::cos(meant_rad) * std::sin(heading_rad), std::sin(meant_rad));
+        const auto m = measureLine(flight_, piece, meant, zero_lift_rad_);
+        if (!m) return;
+        if (pointsFor(m->off_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
+            review_.remarks.push_back(
+                {m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m)});
+        review_.lines.push_back({name_, name, *m});
+    }
+
+    const path::Path& flight_;
+    double zero_lift_rad_, span_m_;
+    const data::Site& site_;
+    Review review_;
+    std::string name_;
+    std::map<std::string, int> count_;
+};
+
+}  // namespace
+
+Vec3 judgesEye(const data::Site& site) {
+    for (const data::Viewpoint& place : site.viewpoints)
+        if (place.name == "judge") return place.eye_S_m;
+    return {0, site.crowd_line_y_m, 1.7};
+}
+
+Review reviewAlone(const path::Path& flight, double zero_lift_rad, double span_m,
+                   const data::Site& site) {
+    return Alone(flight, zero_lift_rad, span_m, site).make();
+}
+
+}  // namespace plumbline::review

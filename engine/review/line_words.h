@@ -1,0 +1,16 @@
+#pragma once
+// How far a line is off, in words.
+
+#include <string>
+
+#include "engine/review/lines.h"
+
+namespace plumbline::review {
+
+/// "2.1 deg", without its sign.
+std::string degreesText(double angle_rad);
+
+/// "2.1 deg off the vertical (+- 0.8): too far towards the canopy"; +- holds 19 times of 20.
+std::string lineWords(const LineMeasure& measure);
+
+}  // namespace plumbline::review
