@@ -117,7 +117,8 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
         remarks.push_back({{"weight", remark.weight},
                            {"time_s", remark.time_s},
                            {"figure", remark.figure},
-                           {"what", remark.words}});
+                           {"what", remark.words},
+                           {"advice", remark.advice}});
     const Json report = {{"plan", plan},
                          {"figures", figures},
                          {"missing", review.missing},

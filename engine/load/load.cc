@@ -68,6 +68,7 @@ public:
         workspace_.weather = before.weather;
         workspace_.pilot = before.pilot;
         workspace_.rules = before.rules;
+        workspace_.around = before.around;
         return std::move(workspace_);
     }
 
@@ -78,8 +79,14 @@ public:
     }
 
 private:
+    static system::ReadFile read(const fs::path& path, const FileSource& files, Fingerprint& mark) {
+        system::ReadFile file = files(path);
+        if (file.bytes) mark.add(*file.bytes);
+        return file;
+    }
+
     bool readRoutine() {
-        system::ReadFile file = files_(workspace_.routine_path);
+        system::ReadFile file = read(workspace_.routine_path, files_, workspace_.written);
         if (!file.bytes) {
             addUnreadable({routine_name_, 0, 0}, "this routine", file.reason);
             return false;
@@ -97,10 +104,10 @@ private:
 
     /// A path beside the routine, or a name of the shelf.
     Expected<routine::FigureSource, Problem> findFigure(const std::string& name,
-                                                        const TextPosition& where) const {
+                                                        const TextPosition& where) {
         if (!isPath(name)) return findOnShelf(name, where);
         const fs::path path = workspace_.routine_path.parent_path() / name;
-        system::ReadFile file = files_(path);
+        system::ReadFile file = read(path, files_, workspace_.written);
         if (file.bytes) return routine::FigureSource{path.generic_string(), std::move(*file.bytes)};
         return Unexpected(
             unreadable(where, "figure file \"" + path.generic_string() + "\"", file.reason));
@@ -114,9 +121,11 @@ private:
         return ending || name.find('/') != std::string::npos;
     }
 
-    static Expected<routine::FigureSource, Problem> findOnShelf(const std::string& name,
-                                                                const TextPosition& where) {
-        if (const auto figure = shelfFigure(name))
+    Expected<routine::FigureSource, Problem> findOnShelf(const std::string& name,
+                                                         const TextPosition& where) {
+        const auto figure = shelfFigure(name);
+        if (figure) workspace_.written.add(*figure);
+        if (figure)
             return routine::FigureSource{"shelf/" + name + ".figure.toml", std::string(*figure)};
         return Unexpected(unknownName(where, "there is no figure \"" + name + "\" on the shelf",
                                       name, shelfNames(), "the shelf has ",
@@ -143,7 +152,8 @@ private:
 
     void readSite() {
         if (overrides_.site_file) {
-            const system::ReadFile file = diskFiles()(*overrides_.site_file);
+            const system::ReadFile file =
+                read(*overrides_.site_file, diskFiles(), workspace_.around);
             if (file.bytes) {
                 take(data::readSite(*file.bytes, *overrides_.site_file), workspace_.site);
                 readOutlines(*overrides_.site_file, diskFiles());
@@ -170,7 +180,7 @@ private:
                 continue;
             }
             const fs::path path = site_path.parent_path() / name;
-            const system::ReadFile file = files(path);
+            const system::ReadFile file = read(path, files, workspace_.around);
             if (file.bytes)
                 takeRules(data::readRules(*file.bytes, path.generic_string()));
             else
@@ -181,6 +191,7 @@ private:
     void readBuiltInRules(const std::string& name, const TextPosition& where) {
         const auto text = embeddedAsset("rules/" + name + ".rules.toml");
         if (text) {
+            workspace_.around.add(*text);
             takeRules(data::readRules(*text, "rules/" + name + ".rules.toml"));
             return;
         }
@@ -213,7 +224,7 @@ private:
         const std::string& outlines = workspace_.site.outlines_file;
         if (outlines.empty()) return;
         const fs::path path = site_path.parent_path() / outlines;
-        const system::ReadFile file = files(path);
+        const system::ReadFile file = read(path, files, workspace_.around);
         if (file.bytes)
             add(data::readSiteOutlines(*file.bytes, path.generic_string(), workspace_.site));
         else
@@ -223,7 +234,8 @@ private:
 
     void readWeather() {
         if (overrides_.weather) {
-            const system::ReadFile file = diskFiles()(*overrides_.weather);
+            const system::ReadFile file = read(*overrides_.weather, diskFiles(), workspace_.around);
+            if (!file.bytes) workspace_.around.add(*overrides_.weather);
             if (file.bytes)
                 take(data::readWeather(*file.bytes, *overrides_.weather), workspace_.weather);
             else if (isMetar(*overrides_.weather))
@@ -255,7 +267,7 @@ private:
     void readNamed(const std::string& name, std::string_view key,
                    Expected<T, Problems> (*reader)(std::string_view, const std::string&), T& into) {
         const fs::path path = workspace_.routine_path.parent_path() / name;
-        const system::ReadFile file = files_(path);
+        const system::ReadFile file = read(path, files_, workspace_.around);
         if (file.bytes)
             take(reader(*file.bytes, path.generic_string()), into);
         else
@@ -314,6 +326,12 @@ std::vector<std::string_view> namesIn(std::string_view asset) {
 }
 
 }  // namespace
+
+std::string Workspace::revision() const {
+    Fingerprint both = written;
+    both.add(around.words());
+    return both.words();
+}
 
 std::vector<std::string_view> shelfNames() { return namesIn("figures/names.txt"); }
 

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "engine/base/expected.h"
+#include "engine/base/fingerprint.h"
 #include "engine/data/aircraft.h"
 #include "engine/data/pilot.h"
 #include "engine/data/rules.h"
@@ -30,6 +31,11 @@ struct Workspace {
     data::Weather weather;
     data::Pilot pilot;                 ///< nothing set where the routine names none
     std::vector<data::RuleSet> rules;  ///< those that the site names
+    Fingerprint written;               ///< of the routine's file and those of its figures
+    Fingerprint around;                ///< of all other files and texts
+
+    /// Of everything that was read: "4c1e 90b7".
+    std::string revision() const;
 };
 
 /// What the person at the command line or in the viewer wants in place of the routine's own.

@@ -195,8 +195,8 @@ private:
         const auto m = measureLine(flight_, piece, meant, zero_lift_rad_);
         if (!m) return;
         if (pointsFor(m->off_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
-            review_.remarks.push_back(
-                {m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m)});
+            review_.remarks.push_back({m->off_rad / (5 * kDegree), m->start_s, name_,
+                                       name + ": " + lineWords(*m), lineAdvice(*m)});
         review_.lines.push_back({name_, name, *m});
     }
 

@@ -39,4 +39,19 @@ std::string lineWords(const LineMeasure& m) {
     return words + plusMinus(m.sigma_rad);
 }
 
+std::string lineAdvice(const LineMeasure& m) {
+    if (m.vertical()) {
+        if (std::fabs(m.pitch_rad) >= std::fabs(m.yaw_rad))
+            return "Hold the nose " + degreesText(m.pitch_rad) + " more towards the " +
+                   (m.pitch_rad > 0 ? "wheels." : "canopy.");
+        return "Hold the nose " + degreesText(m.yaw_rad) + " more to the " +
+               (m.yaw_rad > 0 ? "left." : "right.");
+    }
+    if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
+        return "Hold the nose " + degreesText(m.along_rad) +
+               (m.along_rad > 0 ? " lower." : " higher.");
+    return "Point " + degreesText(m.across_rad) + " more to the " +
+           (m.across_rad > 0 ? "left." : "right.");
+}
+
 }  // namespace plumbline::review

@@ -13,4 +13,7 @@ std::string degreesText(double angle_rad);
 /// "2.1 deg off the vertical (+- 0.8): too far towards the canopy"; +- holds 19 times of 20.
 std::string lineWords(const LineMeasure& measure);
 
+/// What the pilot would do about it, a sentence.
+std::string lineAdvice(const LineMeasure& m);
+
 }  // namespace plumbline::review

@@ -72,7 +72,8 @@ public:
         for (const int figure : match.missing) {
             const path::Figure& f = plan_.figures[static_cast<std::size_t>(figure)];
             review_.missing.push_back(f.name);
-            remark(2, f.start_s, f.name, "not flown, or not as planned");
+            remark(2, f.start_s, f.name, "not flown, or not as planned",
+                   "Fly it as planned, or take it out of the plan.");
         }
         std::stable_sort(review_.remarks.begin(), review_.remarks.end(),
                          [](const Remark& a, const Remark& b) { return a.weight > b.weight; });
@@ -80,8 +81,9 @@ public:
     }
 
 private:
-    void remark(double weight, double time_s, const std::string& figure, std::string words) {
-        review_.remarks.push_back({weight, time_s, figure, std::move(words)});
+    void remark(double weight, double time_s, const std::string& figure, std::string words,
+                std::string advice) {
+        review_.remarks.push_back({weight, time_s, figure, std::move(words), std::move(advice)});
     }
 
     void addFigure(const FigureMatch& match, const std::vector<Piece>& planned,
@@ -108,15 +110,20 @@ private:
         r.nearest_y_m = {f.nearest_y_m - site_.crowd_line_y_m,
                          p.nearest_y_m - site_.crowd_line_y_m};
         r.place_sigma_m = f.sigma_m;
-        if (match.out_of_order) remark(1.5, r.start_s, name_, "flown out of its order");
-        if (match.again) remark(1.5, r.start_s, name_, "flown once more");
+        if (match.out_of_order)
+            remark(1.5, r.start_s, name_, "flown out of its order",
+                   "Fly the figures in the plan's order, or change the plan.");
+        if (match.again)
+            remark(1.5, r.start_s, name_, "flown once more",
+                   "Fly it once, or put it into the plan twice.");
         // chosen: ten metres too low weigh as a point; less than is known for sure does not count
         const double low_m = p.lowest_m - f.lowest_m;
         if (flight_.known.place && low_m > std::max(3.0, 2 * f.sigma_m))
             remark(low_m / 10, r.start_s, name_,
                    formatFixed(low_m, 0) + " m lower than planned, at " +
                        formatFixed(f.lowest_m, 0) + " m" +
-                       (f.sigma_m > 0 ? " (+- " + formatFixed(2 * f.sigma_m, 0) + ")" : ""));
+                       (f.sigma_m > 0 ? " (+- " + formatFixed(2 * f.sigma_m, 0) + ")" : ""),
+                   "Fly this figure " + formatFixed(low_m, 0) + " m higher.");
         review_.figures.push_back(std::move(r));
     }
 
@@ -133,7 +140,10 @@ private:
                 remark(std::fabs(miss_m) / 20, flown.start_s, name_,
                        "slide " + formatFixed(std::fabs(miss_m), 0) + " m " +
                            (miss_m < 0 ? "short of" : "beyond") + " its " +
-                           formatFixed(planned.tail_m, 0) + " m");
+                           formatFixed(planned.tail_m, 0) + " m",
+                       (miss_m < 0 ? "Let it slide " : "Let it fall ") +
+                           formatFixed(std::fabs(miss_m), 0) + " m " +
+                           (miss_m < 0 ? "further." : "sooner."));
             return;
         }
         const std::string name = elementOf(planned);
@@ -155,7 +165,8 @@ private:
             if (points > 0 && std::fabs(over) > 2 * roll.sigma_rad)
                 remark(points, roll.start_s, name_,
                        name + ": " + degreesText(over) + (over < 0 ? " short" : " too far") +
-                           " in the roll");
+                           " in the roll",
+                       "Stop the roll " + degreesText(over) + (over < 0 ? " later." : " sooner."));
         }
         const double zero_lift_rad = aircraft_.aero.zero_lift_aoa_rad;
         const std::optional<LineMeasure> m = measureLine(flight_, flown, planned, zero_lift_rad);
@@ -166,7 +177,8 @@ private:
         const std::optional<LineMeasure> own = measureLine(plan_, planned, planned, zero_lift_rad);
         const double better_rad = own ? own->off_rad : 0;
         if (!level && pointsFor(m->off_rad - better_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
-            remark(m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m));
+            remark(m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m),
+                   lineAdvice(*m));
         if (!level) review_.lines.push_back({name_, name, *m});
     }
 

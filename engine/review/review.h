@@ -44,6 +44,7 @@ struct Remark {
     double time_s = 0;  ///< of the flight
     std::string figure;
     std::string words;
+    std::string advice;  ///< what to do about it, a sentence
 };
 
 struct Review {

@@ -105,6 +105,25 @@ TEST(Load, ReadsOnlyTheRoutineAgainWhileItNamesTheSameFiles) {
                 !wrong->has_value());  // a key of a figure, there: the routine's own mistake
 }
 
+TEST(Load, ARevisionTellsEveryChange) {
+    Files files;
+    const std::string first = files.load()->revision();
+    EXPECT_EQ(files.load()->revision(), first);
+    files["show/sample.site.toml"] += "\n# later\n";
+    const auto changed = files.load();
+    EXPECT_NE(changed->revision(), first);
+    Overrides overrides;
+    overrides.weather = "METAR XXXX 271620Z 25008KT CAVOK 21/12 Q1013";
+    const std::string windy = files.load(overrides)->revision();
+    EXPECT_NE(windy, changed->revision());
+    // What is read again by itself has the mark of what is read whole.
+    files["show/t.routine.toml"] += "# a remark\n";
+    const auto again = loadAgain(*changed, files.source());
+    ASSERT_TRUE(again && *again);
+    EXPECT_EQ((*again)->revision(), files.load()->revision());
+    EXPECT_NE((*again)->revision(), changed->revision());
+}
+
 TEST(Load, BuiltInRuleSetsAreThoseOfTheFolderAndAllCanBeRead) {
     EXPECT_EQ(builtInRules().size(), 4U);
     for (const std::string_view name : builtInRules()) {

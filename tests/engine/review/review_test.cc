@@ -76,6 +76,10 @@ TEST(Review, ALineThreeDegreesOffIsFoundWithItsSizeAndSide) {
     EXPECT_NEAR(line->measure.along_rad, 3 * kDegree, 0.2 * kDegree);  // flown to crowd right
     EXPECT_NEAR(line->measure.across_rad, 0, 0.1 * kDegree);
     EXPECT_TRUE(speaksOf(review, "Hammerhead", "towards the wheels"));
+    for (const Remark& remark : review.remarks)
+        if (remark.words.find("towards the wheels") != std::string::npos) {
+            EXPECT_NE(remark.advice.find("more towards the canopy"), std::string::npos);
+        }
     EXPECT_DOUBLE_EQ(pointsFor(line->measure.off_rad), 0.5);
 }
 
