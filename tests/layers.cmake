@@ -11,6 +11,7 @@ set(third_party_rules
   "^(imgui|backends/imgui)" "^viewer/(ui|app)/"
   "^(tiny_gltf|stb_)" "^viewer/"
   "^(cairo|hb\\.h|hb-|fribidi)" "^engine/page/.*\\.cc$"
+  "^sqlite3\\.h$" "^engine/season/.*\\.cc$"
   "^(Eigen|unsupported/Eigen)/" "^engine/estimate/"
   "^(toml\\+\\+|nlohmann|pugixml)" "\\.cc$"
   "^CLI/" "^engine/cli/"

@@ -14,6 +14,7 @@ else()
   find_path(NLOHMANN_INCLUDE_DIR nlohmann/json.hpp REQUIRED)
   find_path(GEOGRAPHICLIB_INCLUDE_DIR GeographicLib/LocalCartesian.hpp REQUIRED)
   find_library(GEOGRAPHICLIB_LIBRARY NAMES GeographicLib Geographic REQUIRED)
+  find_package(SQLite3 REQUIRED)
   # Pages: shapes, letters, order of letters, the font.
   find_package(PkgConfig REQUIRED)
   pkg_check_modules(CAIRO_PDF REQUIRED IMPORTED_TARGET cairo-pdf cairo-ft freetype2)
@@ -53,6 +54,7 @@ function(plumbline_engine_dependencies)
   plumbline_layer_uses(plumbline_estimate PUBLIC plumbline_eigen)
   plumbline_layer_uses(plumbline_record PRIVATE pugixml::pugixml ZLIB::ZLIB)
   if(NOT EMSCRIPTEN)
+    plumbline_layer_uses(plumbline_season PRIVATE SQLite::SQLite3)
     plumbline_layer_uses(plumbline_page PRIVATE PkgConfig::CAIRO_PDF PkgConfig::HARFBUZZ PkgConfig::FRIBIDI)
     plumbline_embed(plumbline_page NAMESPACE plumbline::page FUNCTION embeddedFont FILES
       Inter-Regular.otf=${INTER_FONT_DIR}/Inter-Regular.otf
