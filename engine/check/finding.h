@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/math/frames.h"
+#include "engine/units/quantity.h"
 
 namespace plumbline::check {
 
@@ -31,6 +32,10 @@ struct Finding {
     std::string source;    ///< where the limit comes from: "site file", "aircraft file", ...
     std::string remedy;
 };
+
+/// A finding's value or limit in the units asked for where it is a height or a speed: "30 m", "165
+/// kt". Everything else stays as it is, distances along the ground are in metres.
+std::string inUnits(const Finding& finding, const std::string& quantity, units::DisplayUnits units);
 
 /// "note", "tight", "unsafe", "cannot".
 const char* gradeWord(Grade grade);

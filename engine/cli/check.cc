@@ -20,24 +20,13 @@ namespace {
 constexpr double kCheckRate_hz = 100;
 constexpr double kReachEvery_s = 0.5;  // chosen: finer than a person would see it coming
 
-/// A finding's "30 m" or "165 kt" in the units asked for; everything else as it is. Distances along
-/// the ground stay in metres.
-std::string inUnits(const check::Finding& finding, const std::string& quantity,
-                    units::DisplayUnits units) {
-    if (const auto speed_mps = units::parseQuantity(quantity, units::Dimension::Speed))
-        return units::formatSpeed(*speed_mps, units);
-    const auto height_m = units::parseQuantity(quantity, units::Dimension::Length);
-    if (finding.kind == "floor" && height_m) return units::formatHeight(*height_m, units);
-    return quantity;
-}
-
 void printFinding(const check::Finding& finding, units::DisplayUnits units) {
     std::string line = "  " + units::formatTime(finding.time_s);
     if (!finding.figure.empty()) line += "  " + finding.figure;
     if (!finding.element.empty()) line += ", " + finding.element;
     line += ": " + finding.what;
-    if (!finding.value.empty()) line += ": " + inUnits(finding, finding.value, units);
-    if (!finding.limit.empty()) line += " (limit " + inUnits(finding, finding.limit, units);
+    if (!finding.value.empty()) line += ": " + check::inUnits(finding, finding.value, units);
+    if (!finding.limit.empty()) line += " (limit " + check::inUnits(finding, finding.limit, units);
     if (!finding.source.empty()) line += (finding.limit.empty() ? " (" : ", ") + finding.source;
     if (!finding.limit.empty() || !finding.source.empty()) line += ")";
     if (!finding.remedy.empty()) line += ": " + finding.remedy;

@@ -308,11 +308,11 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         quality_.applyTo(list);
         if (model_.editor.wrong_s > 0) fadeBands(list);
         info.list = &list;
-        const auto length = [&session](double length_m) {
-            return ui::distanceText(length_m, session.units);
+        const auto height = [&session](double height_m) {
+            return ui::heightText(height_m, session.units).joined();
         };
         info.caption = scene::captionAt(session.view, list.camera, *source.path, *source.aircraft,
-                                        time_s, *source.world, length);
+                                        time_s, *source.world, height);
         placeInsets(layout, session, list, info);
         const scene::ViewSettings view = model::secondViewOf(session);
         if (info.second) {
@@ -324,7 +324,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
             info.second_caption =
                 secondCaption(view,
                               scene::captionAt(view, second.camera, *source.path, *source.aircraft,
-                                               time_s, *source.world, length),
+                                               time_s, *source.world, height),
                               layout.second.width > 0);
         } else {
             info.second = false;

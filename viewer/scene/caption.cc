@@ -21,9 +21,9 @@ std::string degrees(double angle_rad, int decimals) {
 }
 
 /// "show centre", "150 m right of centre".
-std::string alongTheLine(double x_m, const LengthWords& length) {
+std::string alongTheLine(double x_m) {
     if (std::abs(x_m) < 0.5) return "at show centre";
-    return length(std::abs(x_m)) + " " + (x_m > 0 ? "right" : "left") + " of centre";
+    return metres(std::abs(x_m)) + " " + (x_m > 0 ? "right" : "left") + " of centre";
 }
 
 std::string lens(const ViewSettings& settings) {
@@ -43,47 +43,46 @@ std::string headTurn(const ViewSettings& settings) {
     return words.empty() ? ", looking ahead" : words;
 }
 
-std::string whereOf(const ViewSettings& settings, const Camera& camera, const data::Site& site,
-                    const LengthWords& length) {
+std::string whereOf(const ViewSettings& settings, const Camera& camera, const data::Site& site) {
     const bool on_ground = settings.view == View::Crowd || settings.view == View::Judge;
     if (on_ground && !(site.crowd_line_y_m < 0))
         return "No crowd line known: from where the flight begins, " + lens(settings);
     switch (settings.view) {
         case View::Crowd: {
             const int row = 1 + static_cast<int>(std::floor(settings.rows_back_m / kRow_m));
-            return "Row " + std::to_string(row) + ", " + alongTheLine(settings.seat_x_m, length) +
-                   ", " + lens(settings) + ", " +
+            return "Row " + std::to_string(row) + ", " + alongTheLine(settings.seat_x_m) + ", " +
+                   lens(settings) + ", " +
                    (settings.eye_height_m > 0.5 * (kSitting_m + kStanding_m) ? "standing"
                                                                              : "sitting");
         }
         case View::Judge:
-            return "Judge\u2019s seat, " + length(std::abs(camera.eye_S_m.y)) +
+            return "Judge\u2019s seat, " + metres(std::abs(camera.eye_S_m.y)) +
                    " from the show line, " + lens(settings);
         case View::Cockpit:
             return "Pilot\u2019s eye" + headTurn(settings);
         case View::Chase:
-            return "Chase, " + length(settings.chase_distance_m) + " from the aircraft";
+            return "Chase, " + metres(settings.chase_distance_m) + " from the aircraft";
         case View::Map:
-            return "Map, crowd at the bottom, " + length(2 * camera.half_height_m) + " high";
+            return "Map, crowd at the bottom, " + metres(2 * camera.half_height_m) + " high";
         case View::Free:
             return settings.orbit_follow
-                       ? "Free, " + length(settings.orbit_distance_m) + " round the aircraft"
-                       : "Free, " + length(settings.orbit_distance_m) + " from its centre";
+                       ? "Free, " + metres(settings.orbit_distance_m) + " round the aircraft"
+                       : "Free, " + metres(settings.orbit_distance_m) + " from its centre";
     }
     return {};
 }
 
 /// Where the aircraft is, for views that go with it.
-std::string placeWords(const Vec3& position_S_m, const LengthWords& length) {
-    return "Aircraft " + length(std::hypot(position_S_m.x, position_S_m.y)) +
-           " from show centre, " + length(position_S_m.z) + " high";
+std::string placeWords(const Vec3& position_S_m, const HeightWords& height) {
+    return "Aircraft " + metres(std::hypot(position_S_m.x, position_S_m.y)) +
+           " from show centre, " + height(position_S_m.z) + " high";
 }
 
 /// How far, how large, how late, for eyes that stand on the ground.
 std::string distanceWords(const Vec3& eye_S_m, const Vec3& position_S_m, double span_m,
-                          double speed_of_sound_mps, bool heard, const LengthWords& length) {
+                          double speed_of_sound_mps, bool heard) {
     const double distance_m = glm::length(position_S_m - eye_S_m);
-    std::string words = "Aircraft " + length(distance_m) + " away";
+    std::string words = "Aircraft " + metres(distance_m) + " away";
     if (span_m > 0) {
         const double angle_rad = apparentAngle(span_m, distance_m);
         words += ", spans " + degrees(angle_rad, angle_rad < 10 * kPi / 180 ? 1 : 0);
@@ -102,9 +101,9 @@ std::string metres(double length_m) {
 
 ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
                       const data::Aircraft& aircraft, double time_s, const World& world,
-                      const LengthWords& length) {
+                      const HeightWords& height) {
     ViewCaption caption;
-    caption.where = whereOf(settings, camera, world.site, length);
+    caption.where = whereOf(settings, camera, world.site);
     if (path.samples.empty()) return caption;
     const Vec3 position_S_m = placeAt(path, time_s).position_S_m;
     const bool on_ground = settings.view == View::Crowd || settings.view == View::Judge;
@@ -114,9 +113,9 @@ ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const 
         const bool type_known = aircraft.geometry.wing_area_m2 > 0;
         caption.distance =
             distanceWords(camera.eye_S_m, position_S_m, type_known ? aircraft.geometry.span_m : 0,
-                          world.speed_of_sound_mps, on_ground, length);
+                          world.speed_of_sound_mps, on_ground);
     } else {
-        caption.distance = placeWords(position_S_m, length);
+        caption.distance = placeWords(position_S_m, height);
     }
     if (on_ground) {
         const double angle_rad = sunAngle(camera.eye_S_m, position_S_m, world);
@@ -129,7 +128,7 @@ ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const 
     const path::Sample& sample = path.samples[path::sampleIndexAt(path, time_s)];
     if (sample.position_sigma_m > 0)
         caption.distance +=
-            ", to within " + length(std::ceil(2 * static_cast<double>(sample.position_sigma_m)));
+            ", to within " + metres(std::ceil(2 * static_cast<double>(sample.position_sigma_m)));
     if (!path::attitudeShown(path, sample))
         caption.distance += ", bank not known";
     else if (sample.attitude_sigma_rad > 0)

@@ -8,9 +8,9 @@
 
 namespace plumbline::scene {
 
-/// A length in words, with its unit.
-using LengthWords = std::function<std::string(double length_m)>;
-/// From here on a length is told in kilometres or nautical miles, and nothing is heard.
+/// A height in words, with its unit.
+using HeightWords = std::function<std::string(double height_m)>;
+/// From here on a distance is told in kilometres, and nothing is heard.
 inline constexpr double kFar_m = 10e3;  // chosen
 /// "315 m", from kFar_m on "12 km".
 std::string metres(double length_m);
@@ -21,8 +21,9 @@ struct ViewCaption {
     std::string distance;  ///< "Aircraft 315 m away, spans 1.5 deg, heard 0.92 s late"
     std::string glare;     ///< "Sun 4 deg from the aircraft"; empty: no glare
 };
+/// Distances are in metres, heights as `height` tells them.
 ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const path::Path& path,
                       const data::Aircraft& aircraft, double time_s, const World& world,
-                      const LengthWords& length = metres);
+                      const HeightWords& height = metres);
 
 }  // namespace plumbline::scene

@@ -120,9 +120,8 @@ struct Bob {
 struct Label {
     Vec3 position_S_m{0};
     std::string text;                ///< words before the length; may be empty
-    std::optional<double> length_m;  ///< told in the chosen units
+    std::optional<double> height_m;  ///< told in the chosen units
     bool least = false;              ///< never told as less than it is
-    std::string after;               ///< words after it; may be empty
     std::string quiet;               ///< second, quieter part; may be empty
     std::optional<double> quiet_m;   ///< its length
     float offset_x_px = 10, offset_y_px = -8;

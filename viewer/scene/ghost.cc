@@ -283,8 +283,7 @@ void addGhost(const SceneSource& source, const Marks& marks, double time_s, doub
     Label label;
     label.position_S_m = 0.5 * (placeAt(*source.path, time_s).position_S_m +
                                 placeAt(*ghost.path, now.ghost_time_s).position_S_m);
-    label.length_m = now.distance_m;
-    label.after = "apart";
+    label.text = formatFixed(now.distance_m, 0) + " m apart";
     label.offset_x_px = 24;
     list.labels.push_back(std::move(label));
 }

@@ -170,7 +170,7 @@ void addThread(DrawList& list) {
     Label label;
     // chosen: beside the thread, a little above its foot
     label.position_S_m = {at_S_m.x, at_S_m.y, 0.28 * at_S_m.z};
-    label.length_m = at_S_m.z;
+    label.height_m = at_S_m.z;
     list.labels.push_back(std::move(label));
 }
 

@@ -36,7 +36,7 @@ void addGates(const std::vector<check::Gate>& gates, double time_s, DrawList& li
         Label label;
         label.position_S_m = at;
         label.text = "Gate";
-        label.length_m = check::shownLeast_m(gate.complete_m);
+        label.height_m = check::shownLeast_m(gate.complete_m);
         label.least = true;
         label.quiet = "top";
         label.quiet_m = top.z;

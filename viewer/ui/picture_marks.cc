@@ -104,20 +104,12 @@ Rect legendRect(const PanelInput& in) {
                 c.px(72), height};
 }
 
-/// "Gate 340 m", "12 m apart".
+/// "Gate 340 m".
 std::string wordsOf(const scene::Label& label, model::UnitChoice units) {
-    std::string words = label.text;
-    const auto add = [&words](const std::string& more) {
-        if (!words.empty() && !more.empty()) words += ' ';
-        words += more;
-    };
-    if (label.length_m) {
-        const double length_m = *label.length_m;
-        add((label.least ? leastHeightText(length_m, units) : heightText(length_m, units))
-                .joined());
-    }
-    add(label.after);
-    return words;
+    if (!label.height_m) return label.text;
+    const NumberText height =
+        label.least ? leastHeightText(*label.height_m, units) : heightText(*label.height_m, units);
+    return label.text + (label.text.empty() ? "" : " ") + height.joined();
 }
 
 std::string quietWordsOf(const scene::Label& label, model::UnitChoice units) {

@@ -4,7 +4,6 @@
 
 #include "engine/base/number_text.h"
 #include "engine/units/units.h"
-#include "viewer/scene/caption.h"
 
 namespace plumbline::ui {
 namespace {
@@ -49,6 +48,18 @@ const char* speedUnit(model::UnitChoice choice) {
     return choice == model::UnitChoice::Metric ? "km/h" : "kt";
 }
 
+units::DisplayUnits displayUnits(model::UnitChoice choice) {
+    switch (choice) {
+        case model::UnitChoice::Metric:
+            return units::DisplayUnits::Metric;
+        case model::UnitChoice::Aviation:
+            return units::DisplayUnits::Aviation;
+        case model::UnitChoice::Feet:
+            break;
+    }
+    return units::DisplayUnits::Feet;
+}
+
 const char* unitsWord(model::UnitChoice choice) {
     switch (choice) {
         case model::UnitChoice::Metric:
@@ -70,12 +81,6 @@ NumberText heightText(double height_m, model::UnitChoice choice) {
 NumberText leastHeightText(double height_m, model::UnitChoice choice) {
     if (choice != model::UnitChoice::Feet) return make(wholeText(std::ceil(height_m)), "m");
     return make(wholeText(std::ceil(height_m / kFoot_m / 10 - 1e-9) * 10), "ft");
-}
-
-std::string distanceText(double distance_m, model::UnitChoice choice) {
-    if (choice != model::UnitChoice::Feet) return scene::metres(distance_m);
-    if (distance_m < scene::kFar_m) return wholeText(distance_m / kFoot_m) + " ft";
-    return wholeText(distance_m / units::kNauticalMile_m) + " NM";
 }
 
 NumberText speedText(double speed_mps, model::UnitChoice choice) {

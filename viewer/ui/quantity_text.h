@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "engine/units/quantity.h"
 #include "viewer/model/session.h"
 
 namespace plumbline::ui {
@@ -22,9 +23,6 @@ struct NumberText {
 NumberText heightText(double height_m, model::UnitChoice units);
 /// A height that nothing may be lower than: metres as they are, feet up to whole tens.
 NumberText leastHeightText(double height_m, model::UnitChoice units);
-/// Distances with their unit: whole metres or feet; from ten kilometres on kilometres or nautical
-/// miles.
-std::string distanceText(double distance_m, model::UnitChoice units);
 /// Whole km/h or kt.
 NumberText speedText(double speed_mps, model::UnitChoice units);
 /// Whole m/s, or ft/min in steps of 100.
@@ -38,6 +36,9 @@ const char* heightUnit(model::UnitChoice units);
 const char* speedUnit(model::UnitChoice units);
 /// "m, kt": what the choice means, for the control that changes it.
 const char* unitsWord(model::UnitChoice units);
+
+/// The same choice as the engine's words take it.
+units::DisplayUnits displayUnits(model::UnitChoice units);
 
 /// Whole number with the true minus sign.
 std::string wholeText(double value);

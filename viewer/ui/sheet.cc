@@ -110,7 +110,8 @@ float drawWhole(const PanelInput& in, float y, float right, bool draw) {
             });
         if (placed) continue;
         heading();
-        at += drawFinding(c, shown.findings[i], c.px(kTextLeft), at, right - c.px(kMargin), draw);
+        at += drawFinding(c, shown.findings[i], displayUnits(in.model.session.units),
+                          c.px(kTextLeft), at, right - c.px(kMargin), draw);
     }
     return at - y;
 }

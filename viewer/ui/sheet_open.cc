@@ -217,12 +217,13 @@ std::string entryWords(const PanelInput& in, const std::string& name) {
     return words;
 }
 
-float drawFinding(const Canvas& c, const check::Finding& finding, float x, float y, float right,
-                  bool draw) {
+float drawFinding(const Canvas& c, const check::Finding& finding, units::DisplayUnits units,
+                  float x, float y, float right, bool draw) {
     const Theme& theme = c.theme();
     std::string words = capitalised(finding.what);
-    if (!finding.value.empty()) words += ": " + finding.value;
-    if (!finding.limit.empty()) words += " against " + finding.limit;
+    if (!finding.value.empty()) words += ": " + check::inUnits(finding, finding.value, units);
+    if (!finding.limit.empty())
+        words += " against " + check::inUnits(finding, finding.limit, units);
     if (draw) {
         c.mark(markOf(finding.grade), x + c.px(6), y + c.px(8), markColour(theme, finding.grade),
                11);
@@ -277,7 +278,8 @@ float drawOpen(const PanelInput& in, UiState& state, int number, float y, float 
     }
     if (!row.figure.findings.empty()) at += c.px(8);
     for (std::int32_t i : row.figure.findings) {
-        at += drawFinding(c, shown.findings[static_cast<std::size_t>(i)], x, at, right_text, draw);
+        at += drawFinding(c, shown.findings[static_cast<std::size_t>(i)],
+                          displayUnits(in.model.session.units), x, at, right_text, draw);
     }
     return at - y + c.px(12);
 }

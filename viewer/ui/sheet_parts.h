@@ -22,8 +22,8 @@ std::string capitalised(std::string words);
 std::string entryWords(const PanelInput& in, const std::string& name);
 
 /// A finding in words; returns the height used.
-float drawFinding(const Canvas& c, const check::Finding& finding, float x, float y, float right,
-                  bool draw);
+float drawFinding(const Canvas& c, const check::Finding& finding, units::DisplayUnits units,
+                  float x, float y, float right, bool draw);
 
 /// What the open figure holds below its row: its text, sliders, findings; returns the height.
 /// @param number  of its row

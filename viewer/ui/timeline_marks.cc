@@ -77,6 +77,7 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
     }
     const Clip clip(c, Rect{lane.x - c.px(8), lane.y, lane.width + c.px(16), lane.height});
     const float middle = lane.y + lane.height / 2;
+    const units::DisplayUnits units = displayUnits(in.model.session.units);
     float free_from = lane.x - c.px(20);  // labels of one moment do not cover each other
     for (std::size_t i = 0; i < findings.size(); ++i) {
         const check::Finding& finding = findings[i];
@@ -96,7 +97,9 @@ void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) 
             }
         }
         const std::string words =
-            finding.value.empty() ? finding.kind : finding.kind + " " + finding.value;
+            finding.value.empty()
+                ? finding.kind
+                : finding.kind + " " + check::inUnits(finding, finding.value, units);
         const float width = c.textWidth(kSmall, words);
         ImGui::PushID(static_cast<int>(i));
         const Press pressed = press("finding", Rect{x - c.px(8), lane.y, c.px(18), lane.height});

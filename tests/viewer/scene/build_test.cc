@@ -257,7 +257,7 @@ TEST(Thread, HangsPlumbFromTheAircraftToItsBob) {
     EXPECT_EQ(top, list.aircraft.position_S_m);
     EXPECT_EQ(foot, Vec3(top.x, top.y, 0));
     EXPECT_EQ(list.bobs[0].position_S_m, foot);
-    EXPECT_NEAR(list.labels[0].length_m.value_or(0), 76.4, 1e-9);
+    EXPECT_NEAR(list.labels[0].height_m.value_or(0), 76.4, 1e-9);
 }
 
 TEST(Thread, MoreOfThemHangWhereTheAircraftWasEachTwoSeconds) {

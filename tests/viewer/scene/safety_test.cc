@@ -22,7 +22,7 @@ TEST(Safety, AGateStandsAtItsHeightWhileItsTopIsNear) {
         for (const Vec3& p : list.lines[i].points_S_m) EXPECT_EQ(p.z, 171.2);
     EXPECT_EQ(list.lines[2].points_S_m.back(), Vec3(100, 20, 280));
     ASSERT_EQ(list.labels.size(), 1U);
-    EXPECT_EQ(list.labels[0].length_m, 175);  // up to whole five metres
+    EXPECT_EQ(list.labels[0].height_m, 175);  // up to whole five metres
     EXPECT_NEAR(list.labels[0].quiet_m.value_or(0), 280, 1);
     for (const double far_s : {10.0, 40.0}) {
         DrawList none;
