@@ -113,6 +113,10 @@ Problems Book::problems() {
     return problems;
 }
 
+Problems Book::problem(std::string what, std::string remedy) const {
+    return problemOf(file_, std::move(what), std::move(remedy));
+}
+
 fs::path usualBook() {
     const fs::path folder = system::dataFolder();
     return folder.empty() ? fs::path() : folder / "season.book";

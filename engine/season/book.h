@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <memory>
+#include <string>
 
 #include "engine/base/expected.h"
 #include "engine/base/problem.h"
@@ -32,6 +33,8 @@ public:
     Database& database() { return *database_; }
     /// What went wrong since the last call, as a problem of this file.
     Problems problems();
+    /// Something else that is wrong, likewise.
+    Problems problem(std::string what, std::string remedy) const;
 
 private:
     Book(std::filesystem::path file, std::unique_ptr<Database> database);

@@ -139,6 +139,17 @@ bool Query::known(int column) const {
     return sqlite3_column_type(statement_, column) != SQLITE_NULL;
 }
 
+bool Query::isReal(int column) const {
+    return sqlite3_column_type(statement_, column) == SQLITE_FLOAT;
+}
+
+int Query::columns() const { return sqlite3_column_count(statement_); }
+
+std::string Query::columnName(int column) const {
+    const char* name = sqlite3_column_name(statement_, column);
+    return name == nullptr ? "" : name;
+}
+
 std::optional<double> Query::maybeReal(int column) const {
     return known(column) ? std::optional(real(column)) : std::nullopt;
 }

@@ -84,6 +84,9 @@ public:
     double real(int column) const;
     std::string text(int column) const;
     bool known(int column) const;  ///< not NULL
+    bool isReal(int column) const;
+    int columns() const;
+    std::string columnName(int column) const;
     std::optional<double> maybeReal(int column) const;
     std::optional<std::int64_t> maybeNumber(int column) const;
 

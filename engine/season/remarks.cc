@@ -1,8 +1,8 @@
 #include "engine/season/remarks.h"
 
-#include <algorithm>
 #include <utility>
 
+#include "engine/base/fingerprint.h"
 #include "engine/season/database.h"
 
 namespace plumbline::season {
@@ -13,21 +13,13 @@ const char* wordOf(Subject::Kind kind) {
     return kind == Subject::Kind::Routine ? "routine" : "sortie";
 }
 
-Problems problemOf(const Book& book, std::string what, std::string remedy) {
-    Problem problem;
-    problem.where.file = book.file().string();
-    problem.what = std::move(what);
-    problem.remedy = std::move(remedy);
-    return {problem};
-}
-
 Problems noWords(const Book& book) {
-    return problemOf(book, "a remark without words", "say what there is to say");
+    return book.problem("a remark without words", "say what there is to say");
 }
 
 Problems noRemark(const Book& book, std::int64_t id) {
-    return problemOf(book, "there is no remark " + std::to_string(id),
-                     "plumbline season remarks lists those there are");
+    return book.problem("there is no remark " + std::to_string(id),
+                        "plumbline season remarks lists those there are");
 }
 
 bool blank(const std::string& words) { return words.find_first_not_of(" \t\r\n") == words.npos; }
@@ -65,15 +57,11 @@ Subject aboutSortie(std::span<const std::string_view> files) {
 }
 
 std::string sortieKey(std::span<const std::string_view> files) {
-    constexpr std::uint64_t kBasis = 0xcbf29ce484222325U, kPrime = 0x100000001b3U;
     std::uint64_t sum = 0;
     for (const std::string_view file : files) {
-        std::uint64_t hash = kBasis;
-        for (const char byte : file) {
-            hash ^= static_cast<unsigned char>(byte);
-            hash *= kPrime;
-        }
-        sum += hash;
+        Fingerprint print;
+        print.add(file);
+        sum += print.value();
     }
     std::string digits(16, '0');
     for (std::size_t i = 16; i-- > 0; sum >>= 4U) digits[i] = "0123456789abcdef"[sum & 15U];

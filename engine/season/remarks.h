@@ -24,8 +24,7 @@ Subject aboutSortie(std::span<const std::string_view> files);
 
 /// Sixteen hexadecimal digits of the bytes of a flight's recordings, in any order: the same files
 /// are the same sortie, whatever they are called.
-/// @source 64-bit FNV-1a of each file (G. Fowler, L. C. Noll, K.-P. Vo; IETF draft-eastlake-fnv),
-/// their sum
+/// @source 64-bit FNV-1a of each file (base/fingerprint.h), their sum
 std::string sortieKey(std::span<const std::string_view> files);
 
 struct Remark {

@@ -1,0 +1,25 @@
+#pragma once
+// The numbers that are kept of each figure.
+
+#include <span>
+#include <string_view>
+
+#include "engine/units/quantity.h"
+
+namespace plumbline::season {
+
+/// Which way is better, where that can be said.
+enum class Better { Less, NearerZero, NearerPlan, NotSaid };
+
+struct MeasureKind {
+    std::string_view name;
+    units::Dimension dimension;
+    Better better = Better::NotSaid;
+};
+
+/// All of them, in the order of listings.
+std::span<const MeasureKind> measureKinds();
+/// Null for an unknown name.
+const MeasureKind* measureKind(std::string_view name);
+
+}  // namespace plumbline::season

@@ -1,0 +1,115 @@
+// A review as it stands in the book.
+
+#include <cmath>
+
+#include "engine/season/sorties.h"
+
+namespace plumbline::season {
+
+namespace {
+
+class Filler {
+public:
+    Filler(Sortie& sortie, bool with_plan) : sortie_(sortie), with_plan_(with_plan) {}
+
+    void figure(const review::FigureReview& f, const path::Known& known) {
+        FlownFigure& figure = sortie_.figures.emplace_back();
+        figure.name = f.name;
+        figure.start_s = f.start_s;
+        figure.stop_s = f.stop_s;
+        figure.out_of_order = f.out_of_order;
+        figure.again = f.again;
+        const std::optional<double> sigma_m =
+            f.place_sigma_m > 0 ? std::optional(f.place_sigma_m) : std::nullopt;
+        add(figure, "", "lowest", f.lowest_m, sigma_m);
+        add(figure, "", "highest", f.highest_m, sigma_m);
+        if (known.place) add(figure, "", "from crowd line", f.nearest_y_m, sigma_m);
+        if (known.place || known.airspeed) add(figure, "", "entry speed", f.entry_mps, {});
+        if (known.load) {
+            add(figure, "", "greatest load", f.most_g, {});
+            add(figure, "", "least load", f.least_g, {});
+        }
+        if (with_plan_) figure.measures.push_back({"", "late", f.late_s, {}, 0.0});
+    }
+
+    /// @param planned  nothing: the measure is an error by itself
+    void add(double time_s, const std::string& element, const char* name, double value,
+             double sigma, std::optional<double> planned = {}) {
+        FlownFigure* figure = at(time_s);
+        if (figure == nullptr || !std::isfinite(value)) return;
+        std::string named = element;
+        for (int nth = 2; has(*figure, named, name); ++nth)
+            named = element + " (" + std::to_string(nth) + ")";
+        figure->measures.push_back({named, name, value,
+                                    sigma > 0 ? std::optional(sigma) : std::nullopt,
+                                    with_plan_ ? planned : std::nullopt});
+    }
+
+private:
+    void add(FlownFigure& figure, const std::string& element, const char* name,
+             const review::Beside& beside, std::optional<double> sigma) const {
+        if (!std::isfinite(beside.flown)) return;
+        figure.measures.push_back({element, name, beside.flown, sigma,
+                                   with_plan_ ? std::optional(beside.planned) : std::nullopt});
+    }
+
+    FlownFigure* at(double time_s) {
+        constexpr double kRounding_s = 1e-6;
+        for (FlownFigure& figure : sortie_.figures)
+            if (time_s >= figure.start_s - kRounding_s && time_s <= figure.stop_s + kRounding_s)
+                return &figure;
+        return nullptr;
+    }
+    static bool has(const FlownFigure& figure, const std::string& element, const char* name) {
+        for (const Measured& m : figure.measures)
+            if (m.element == element && m.name == name) return true;
+        return false;
+    }
+
+    Sortie& sortie_;
+    bool with_plan_;
+};
+
+}  // namespace
+
+Sortie sortieOf(const review::Review& review, const review::CrewSheet& sheet,
+                const review::LoadBook& loads, const path::Known& known) {
+    Sortie sortie;
+    Filler fill(sortie, review.with_plan);
+    for (const review::FigureReview& f : review.figures) fill.figure(f, known);
+    for (const review::Review::Line& line : review.lines) {
+        const review::LineMeasure& m = line.measure;
+        fill.add(m.start_s, line.name, "line off", m.off_rad, m.sigma_rad);
+        fill.add(m.start_s, line.name, "line to canopy", m.pitch_rad, m.sigma_rad);
+        fill.add(m.start_s, line.name, "line to right", m.yaw_rad, m.sigma_rad);
+    }
+    for (const review::Review::RolledLine& roll : review.rolls)
+        fill.add(roll.measure.start_s, roll.name, "roll too far",
+                 std::fabs(roll.measure.angle_rad) - std::fabs(roll.measure.planned_rad),
+                 roll.measure.sigma_rad);
+    for (const review::Review::Arc& arc : review.arcs) {
+        fill.add(arc.flown.start_s, arc.name, "radius", arc.flown.radius_m, 0,
+                 arc.planned.radius_m);
+        fill.add(arc.flown.start_s, arc.name, "unround", arc.flown.unround, 0, arc.planned.unround);
+    }
+    for (const review::SlideReview& slide : review.slides) {
+        fill.add(slide.start_s, "slide", "slide length", slide.way_m.flown, 0, slide.way_m.planned);
+        fill.add(slide.start_s, "slide", "slide speed", slide.fastest_mps.flown, 0,
+                 slide.fastest_mps.planned);
+    }
+    for (const review::Review::Pivot& pivot : review.pivots)
+        fill.add(pivot.start_s, "pivot", "pivot aside, half spans", pivot.half_spans.flown, 0,
+                 pivot.half_spans.planned);
+    sortie.flown_s = sheet.flown_s;
+    if (known.airspeed) {
+        sortie.fastest_mps = sheet.fastest_mps;
+        sortie.beyond_never_exceed_s = sheet.beyond_never_exceed_s;
+        sortie.overspeed_s = sheet.overspeed_s;
+    }
+    if (known.power) sortie.full_power_s = sheet.full_power_s;
+    if (known.fuel) sortie.fuel_kg = sheet.fuel_kg;
+    if (known.load) sortie.loads = loads;
+    return sortie;
+}
+
+}  // namespace plumbline::season
