@@ -17,6 +17,10 @@ constexpr std::array kCommands = {
             runMargins},
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
     Command{"review", "a flight against its plan: LOG... --plan ROUTINE", runReview},
+#if !defined(__EMSCRIPTEN__)  // a browser's engine keeps no book
+    Command{"season", "the book of sorties: add, list, remarks, trends, currency, loads",
+            runSeason},
+#endif
 };
 /// What only a build with the viewer can do.
 constexpr std::array<std::string_view, 3> kDrawing = {"show", "picture", "film"};

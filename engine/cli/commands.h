@@ -10,5 +10,6 @@ int runCheck(const Arguments& arguments);
 int runMargins(const Arguments& arguments);
 int runImport(const Arguments& arguments);
 int runReview(const Arguments& arguments);
+int runSeason(const Arguments& arguments);
 
 }  // namespace plumbline::cli
