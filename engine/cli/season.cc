@@ -4,17 +4,13 @@
 
 #include <array>
 #include <chrono>
-#include <cmath>
 #include <cstdio>
 #include <vector>
 
 #include "engine/base/nearest_word.h"
-#include "engine/base/number_text.h"
 #include "engine/cli/commands.h"
 #include "engine/record/clock_text.h"
-#include "engine/season/measures.h"
 #include "engine/season/sorties.h"
-#include "engine/units/units.h"
 
 namespace plumbline::cli {
 
@@ -58,12 +54,6 @@ Problems problemOf(const std::string& file, std::string what, std::string remedy
     problem.what = std::move(what);
     problem.remedy = std::move(remedy);
     return {problem};
-}
-
-/// Decimals that show no more than a tenth of the doubt.
-int decimalsFor(std::optional<double> sigma, int most) {
-    if (!sigma || *sigma <= 0) return most;
-    return std::clamp(static_cast<int>(std::ceil(-std::log10(2 * *sigma))), 0, most);
 }
 
 }  // namespace
@@ -139,30 +129,6 @@ Expected<season::Subject, Problems> subjectOf(season::Book& book, const std::str
     const auto workspace = demo ? load::loadDemo() : load::loadWorkspace(about);
     if (!workspace) return Unexpected(workspace.error());
     return season::aboutRoutine(workspace->routine.name);
-}
-
-std::string measureWords(const std::string& measure, double value, std::optional<double> sigma,
-                         units::DisplayUnits units) {
-    const season::MeasureKind* kind = season::measureKind(measure);
-    if (kind == nullptr) return formatDouble(value);
-    switch (kind->dimension) {
-        case units::Dimension::Angle: {
-            const auto in_deg = sigma ? std::optional(*sigma / units::kDegree_rad) : std::nullopt;
-            return formatFixed(value / units::kDegree_rad, decimalsFor(in_deg, 1)) + " deg";
-        }
-        case units::Dimension::Length:
-            return measure == "from crowd line" ? units::formatDistance(value)
-                                                : units::formatHeight(value, units);
-        case units::Dimension::Speed:
-            return units::formatSpeed(value, units);
-        case units::Dimension::Load:
-            return formatFixed(value, 1) + " g";
-        case units::Dimension::Time:
-            return formatFixed(value, 1) + " s";
-        default:
-            return measure == "unround" ? formatFixed(100 * value, 0) + " %"
-                                        : formatFixed(value, 1);
-    }
 }
 
 }  // namespace plumbline::cli

@@ -39,8 +39,4 @@ Expected<double, Problems> parseMoment(const std::string& option, const std::str
 /// "3" is a sortie of the book; else a routine: a file, demo, or the name of one in the book.
 Expected<season::Subject, Problems> subjectOf(season::Book& book, const std::string& about);
 
-/// A value of a measure with its unit, no finer than it is known.
-std::string measureWords(const std::string& measure, double value, std::optional<double> sigma,
-                         units::DisplayUnits units);
-
 }  // namespace plumbline::cli

@@ -6,6 +6,7 @@
 #include "engine/cli/season.h"
 #include "engine/cli/table.h"
 #include "engine/season/export_csv.h"
+#include "engine/season/measures.h"
 #include "engine/season/sorties.h"
 #include "engine/system/whole_file.h"
 
@@ -16,6 +17,12 @@ namespace {
 std::string loadsOf(const season::Sortie& s) {
     if (!s.loads) return "not told";
     return formatFixed(s.loads->least_g, 1) + ".." + formatFixed(s.loads->most_g, 1) + " g";
+}
+
+std::string wordsOf(const season::Measured& m, double value, units::DisplayUnits units) {
+    const season::MeasureKind* kind = season::measureKind(m.name);
+    return kind == nullptr ? formatDouble(value)  // of a newer program's making
+                           : season::measureWords(*kind, value, m.sigma, units);
 }
 
 void printWords(const char* what, const std::string& words) {
@@ -90,10 +97,9 @@ int runSeasonSortie(const Arguments& arguments) {
     std::vector<std::vector<std::string>> rows = {{"figure", "of it", "what", "flown", "planned"}};
     for (const season::FlownFigure& f : s->figures)
         for (const season::Measured& m : f.measures)
-            rows.push_back(
-                {f.name + (f.again ? " (again)" : ""), m.element, m.name,
-                 measureWords(m.name, m.value, m.sigma, units),
-                 m.planned ? measureWords(m.name, *m.planned, std::nullopt, units) : ""});
+            rows.push_back({f.name + (f.again ? " (again)" : ""), m.element, m.name,
+                            wordsOf(m, m.value, units),
+                            m.planned ? wordsOf(m, *m.planned, units) : ""});
     if (rows.size() > 1) printTable(stdout, rows);
     if (!remarks->empty()) std::puts("remarks:");
     printRemarkLines(*remarks);

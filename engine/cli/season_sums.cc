@@ -12,31 +12,13 @@
 #include "engine/record/clock_text.h"
 #include "engine/season/airframe_loads.h"
 #include "engine/season/currency.h"
-#include "engine/season/trends.h"
+#include "engine/season/trend_plot.h"
 
 namespace plumbline::cli {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-const char* wordOf(season::Course course) {
-    switch (course) {
-        case season::Course::TooFew:
-            return "too few to say";
-        case season::Course::NoChange:
-            return "no change to be seen";
-        case season::Course::Better:
-            return "better";
-        case season::Course::Worse:
-            return "worse";
-        case season::Course::Up:
-            return "rising";
-        case season::Course::Down:
-            return "falling";
-    }
-    return "";
-}
 
 void printJson(const Json& json) {
     // A name that is no UTF-8 is no reason to fail.
@@ -58,7 +40,7 @@ Json jsonOf(const std::vector<season::Trend>& trends) {
         list.push_back({{"figure", t.figure},
                         {"element", t.element},
                         {"measure", t.kind.name},
-                        {"course", wordOf(t.course)},
+                        {"course", season::courseWords(t.course)},
                         {"mean", t.mean},
                         {"slope_per_day", t.fit ? Json(t.fit->slope) : Json()},
                         {"slope_sigma_per_day", t.fit ? Json(t.fit->slope_sigma) : Json()},
@@ -136,16 +118,29 @@ void printAirframe(const season::AirframeLoads& a) {
     if (rows.size() > 1) printTable(stdout, rows);
 }
 
+int writePlots(const std::string& output, const std::vector<season::Trend>& trends,
+               units::DisplayUnits units) {
+    if (trends.empty())
+        return refuse(output, "there is nothing to draw",
+                      "add more sorties, or choose another figure or measure");
+    if (output.ends_with(".svg")) return writeResult(output, season::trendsSvg(trends, units));
+    const page::Fonts fonts;
+    const auto pdf = season::trendsPdf(trends, units, page::Paper::A4, fonts);
+    if (!pdf) return refuse(output, "it cannot be drawn: " + pdf.error(), "give -o FILE.svg");
+    return writeResult(output, *pdf);
+}
+
 }  // namespace
 
 int runSeasonTrends(const Arguments& arguments) {
     OptionParser parser("season trends",
                         "How the numbers of each figure go over the season's sorties. A change is "
                         "said from five sorties on and beyond twice its own doubt.",
-                        "plumbline season trends --figure Hammerhead --measure \"line off\"");
+                        "plumbline season trends --figure Hammerhead -o hammerhead.pdf");
     std::string file;
     season::TrendWish wish;
     std::optional<std::string> since;
+    std::string output;
     bool json = false;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
     CLI::App& app = parser.app();
@@ -154,6 +149,7 @@ int runSeasonTrends(const Arguments& arguments) {
         ->type_name("NAME");
     app.add_option("--routine", wish.routine, "as flown in this routine only")->type_name("NAME");
     app.add_option("--since", since, "sorties from this day on")->type_name("DAY");
+    app.add_option("-o", output, "a plot of each, as .pdf or .svg")->type_name("FILE");
     app.add_flag("--json", json, "every point as JSON, SI units and radians");
     addBookOption(app, file);
     addUnitsOption(app, units);
@@ -170,10 +166,17 @@ int runSeasonTrends(const Arguments& arguments) {
         return refuse("--measure", "there is no measure \"" + *wish.measure + "\"",
                       "take one of: " + names);
     }
+    if (!output.empty() && !output.ends_with(".pdf") && !output.ends_with(".svg"))
+        return refuse(output, "plots are written as PDF or SVG",
+                      "give a name that ends in .pdf or .svg");
     auto book = openBook(file, season::Book::Access::Existing);
     if (!book) return refuse(book.error());
     const auto trends = season::trends(*book, wish);
     if (!trends) return refuse(trends.error());
+    if (!output.empty()) {
+        const int written = writePlots(output, *trends, units);
+        if (written != kDone) return written;
+    }
     if (json) {
         printJson({{"trends", jsonOf(*trends)}, {"caution", check::caution()}});
         return kDone;
@@ -186,11 +189,12 @@ int runSeasonTrends(const Arguments& arguments) {
         {"figure", "of it", "what", "times", "first", "last", "mean", "goes"}};
     for (const season::Trend& t : *trends) {
         const auto words = [&](double value) {
-            return measureWords(std::string(t.kind.name), value, t.points.back().sigma, units);
+            return season::measureWords(t.kind, value, t.points.back().sigma, units);
         };
         rows.push_back({t.figure, t.element, std::string(t.kind.name),
                         std::to_string(t.points.size()), words(t.points.front().value),
-                        words(t.points.back().value), words(t.mean), wordOf(t.course)});
+                        words(t.points.back().value), words(t.mean),
+                        season::courseWords(t.course)});
     }
     printTable(stdout, rows);
     return kDone;

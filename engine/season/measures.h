@@ -1,7 +1,9 @@
 #pragma once
 // The numbers that are kept of each figure.
 
+#include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "engine/units/quantity.h"
@@ -21,5 +23,9 @@ struct MeasureKind {
 std::span<const MeasureKind> measureKinds();
 /// Null for an unknown name.
 const MeasureKind* measureKind(std::string_view name);
+
+/// A value with its unit, no finer than a tenth of the doubt.
+std::string measureWords(const MeasureKind& kind, double value, std::optional<double> sigma,
+                         units::DisplayUnits units);
 
 }  // namespace plumbline::season
