@@ -22,7 +22,8 @@ bool levelFlight(const Piece& piece) {
            std::fabs(climbOf(piece.way_S)) < kLevel_rad;
 }
 
-/// What the stretch is called by its most telling piece.
+/// What the stretch is called by its most telling piece; empty: turns and climbs that are no
+/// figure.
 std::string nameOf(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
     std::string name;
     int best = 0;
@@ -53,27 +54,27 @@ std::string nameOf(const std::vector<Piece>& pieces, std::size_t from, std::size
             case Motion::Push:
                 if (std::fabs(piece.turned_rad) > 300 * kDegree) {
                     say(60, "Loop");
-                } else {
-                    say(10, piece.motion == Motion::Pull ? "Pull" : "Push");
+                } else if (std::fabs(piece.turned_rad) > 150 * kDegree) {
+                    say(55, "Half loop");
                 }
-                break;
-            case Motion::Turn:
-                say(20, "Turn");
                 break;
             case Motion::Line:
                 if (std::fabs(std::fabs(climbOf(piece.way_S)) - 90 * kDegree) < kMeant_rad) {
                     say(50, "Vertical line");
                 } else if (std::fabs(std::fabs(climbOf(piece.way_S)) - 45 * kDegree) < kMeant_rad) {
                     say(45, "45 deg line");
-                } else if (!piece.rolls.empty()) {
+                } else if (std::any_of(piece.rolls.begin(), piece.rolls.end(), [](const Roll& r) {
+                               return std::fabs(r.angle_rad) > 70 * kDegree;
+                           })) {
                     say(40, "Level roll");
                 }
                 break;
+            case Motion::Turn:
             case Motion::Fall:
                 break;
         }
     }
-    return name.empty() ? "Line" : name;
+    return name;
 }
 
 class Alone {
@@ -106,6 +107,7 @@ public:
 private:
     void addFigure(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
         name_ = nameOf(pieces, from, to);
+        if (name_.empty()) return;
         if (const int count = ++count_[name_]; count > 1) name_ += " " + std::to_string(count);
         FigureReview r;
         r.name = name_;

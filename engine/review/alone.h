@@ -5,7 +5,8 @@
 
 namespace plumbline::review {
 
-/// Stretches that leave level flight and come back to it, named by what is in them; their lines
+/// Stretches that leave level flight and come back to it, named by what is in them, but for plain
+/// turns, climbs and descents; their lines
 /// against the nearest of vertical and 45 deg (within 12 deg, else they are no such lines), their
 /// rolls against the nearest quarter (within 20 deg). Numbers called planned are 0.
 /// @param flight  in the site's axes, with attitude; without it only a note says so

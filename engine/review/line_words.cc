@@ -9,8 +9,16 @@ namespace {
 
 constexpr double kDegree = kPi / 180;
 
+/// No finer than it is known: whole degrees where it may be off by two and more.
+int decimalsFor(double sigma_rad) { return 2 * sigma_rad > 1.95 * kDegree ? 0 : 1; }
+
 std::string plusMinus(double sigma_rad) {
-    return sigma_rad > 0 ? " (+- " + formatFixed(2 * sigma_rad / kDegree, 1) + ")" : "";
+    if (sigma_rad <= 0) return "";
+    return " (+- " + formatFixed(2 * sigma_rad / kDegree, decimalsFor(sigma_rad)) + ")";
+}
+
+std::string offBy(double angle_rad, double sigma_rad) {
+    return formatFixed(std::fabs(angle_rad) / kDegree, decimalsFor(sigma_rad)) + " deg";
 }
 
 }  // namespace
@@ -19,11 +27,22 @@ std::string degreesText(double angle_rad) {
     return formatFixed(std::fabs(angle_rad) / kDegree, 1) + " deg";
 }
 
+bool ownAxesTell(const LineMeasure& m) {
+    constexpr double kMostOfIt = 0.8;
+    return std::hypot(m.pitch_rad, m.yaw_rad) >= kMostOfIt * m.off_rad;
+}
+
 std::string lineWords(const LineMeasure& m) {
     if (m.vertical()) {
         std::string words =
-            degreesText(m.off_rad) + " off the vertical" + plusMinus(m.sigma_rad) + ": ";
-        if (std::fabs(m.pitch_rad) >= std::fabs(m.yaw_rad))
+            offBy(m.off_rad, m.sigma_rad) + " off the vertical" + plusMinus(m.sigma_rad) + ": ";
+        if (!ownAxesTell(m)) {
+            if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
+                words += m.along_rad > 0 ? "leaning to crowd right" : "leaning to crowd left";
+            else
+                words +=
+                    m.across_rad > 0 ? "leaning towards the crowd" : "leaning away from the crowd";
+        } else if (std::fabs(m.pitch_rad) >= std::fabs(m.yaw_rad))
             words += m.pitch_rad > 0 ? "too far towards the canopy" : "too far towards the wheels";
         else
             words += m.yaw_rad > 0 ? "nose to the right" : "nose to the left";
@@ -31,26 +50,33 @@ std::string lineWords(const LineMeasure& m) {
     }
     std::string words;
     if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
-        words = degreesText(m.along_rad) + (m.along_rad > 0 ? " too high" : " too low") +
+        words = offBy(m.along_rad, m.sigma_rad) + (m.along_rad > 0 ? " too high" : " too low") +
                 " with the nose";
     else
-        words = degreesText(m.across_rad) + " off heading to the " +
+        words = offBy(m.across_rad, m.sigma_rad) + " off heading to the " +
                 (m.across_rad > 0 ? "right" : "left");
     return words + plusMinus(m.sigma_rad);
 }
 
 std::string lineAdvice(const LineMeasure& m) {
     if (m.vertical()) {
+        if (!ownAxesTell(m)) {
+            if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
+                return "Set the line " + offBy(m.along_rad, m.sigma_rad) + " more to crowd " +
+                       (m.along_rad > 0 ? "left." : "right.");
+            return "Set the line " + offBy(m.across_rad, m.sigma_rad) + " more " +
+                   (m.across_rad > 0 ? "away from the crowd." : "towards the crowd.");
+        }
         if (std::fabs(m.pitch_rad) >= std::fabs(m.yaw_rad))
-            return "Hold the nose " + degreesText(m.pitch_rad) + " more towards the " +
+            return "Hold the nose " + offBy(m.pitch_rad, m.sigma_rad) + " more towards the " +
                    (m.pitch_rad > 0 ? "wheels." : "canopy.");
-        return "Hold the nose " + degreesText(m.yaw_rad) + " more to the " +
+        return "Hold the nose " + offBy(m.yaw_rad, m.sigma_rad) + " more to the " +
                (m.yaw_rad > 0 ? "left." : "right.");
     }
     if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
-        return "Hold the nose " + degreesText(m.along_rad) +
+        return "Hold the nose " + offBy(m.along_rad, m.sigma_rad) +
                (m.along_rad > 0 ? " lower." : " higher.");
-    return "Point " + degreesText(m.across_rad) + " more to the " +
+    return "Point " + offBy(m.across_rad, m.sigma_rad) + " more to the " +
            (m.across_rad > 0 ? "left." : "right.");
 }
 

@@ -10,6 +10,10 @@ namespace plumbline::review {
 /// "2.1 deg", without its sign.
 std::string degreesText(double angle_rad);
 
+/// False where a roll on the line has turned canopy and wheels about, so that what it leans by is
+/// lost in their mean: such a line is told by the show line and the crowd.
+bool ownAxesTell(const LineMeasure& measure);
+
 /// "2.1 deg off the vertical (+- 0.8): too far towards the canopy"; +- holds 19 times of 20.
 std::string lineWords(const LineMeasure& measure);
 

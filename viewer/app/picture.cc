@@ -91,7 +91,9 @@ int runPicture(const PictureWish& wish) {
     auto made = Stage::create((*surface)->loader());
     if (!made) return fail(made.error());
     Stage& stage = **made;
-    if (const int wrong = prepare(stage, wish.shot)) return wrong;
+    Shot shot = wish.shot;
+    shot.open.review = wish.window;  // as the window shows them
+    if (const int wrong = prepare(stage, shot)) return wrong;
     model::Model& model = stage.model();
     model.start_panel = wish.window && wish.start_panel;
     if (!wish.set.empty()) return writeSet(stage, wish);

@@ -221,6 +221,7 @@ int runShow(ShowWish wish) {
                                                      : sessionFile().parent_path() / "unsaved",
                                log);
     }
+    wish.open.review = true;
     (*stage)->open(std::move(wish.open));
     runLoop(**window, **stage, bench ? &measured : nullptr);
     if (bench) {

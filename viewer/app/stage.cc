@@ -13,12 +13,13 @@
 namespace plumbline::app {
 namespace {
 
-/// What is shown, with the instruments in the person's units. While a figure is written and time
-/// stands still, all of it.
+/// What is shown, with the instruments in the person's units. Where time stands still, all of a
+/// figure that is written or reviewed.
 scene::Marks marksOf(const model::Model& model) {
     const model::Session& session = model.session;
     scene::Marks marks = session.marks;
-    if (model.editor.writing && !model.clock.playing() && model.shown) {
+    const bool still = !model.clock.playing() && model.shown;
+    if (still && (model.editor.writing || model.shown->review)) {
         const std::int32_t row = model::rowAt(model.shown->outline, model.clock.time_s());
         if (row >= 0) {
             const model::OutlineRow& figure = model.shown->outline[static_cast<std::size_t>(row)];
@@ -145,7 +146,25 @@ void Stage::takeOpened() {
     const bool good = result->shown != nullptr;
     const model::StandIn stand_in = result->stand_in;
     model::show(model_, std::move(*result));
-    if (model_.shown && (first || model_.problems.empty())) model_.clock.play();
+    const bool over_plan = good && model_.shown->review && model_.shown->review->plan;
+    if (over_plan && wish_.review) {
+        plan_wish_ = wish_;
+        plan_wish_.review = plan_is_new_ = false;
+        std::erase_if(plan_wish_.files,
+                      [](const auto& file) { return file.extension() != ".toml"; });
+    }
+    const bool back = std::exchange(return_to_.wanted, false);
+    if (model_.shown && !over_plan && !back && (first || model_.problems.empty())) {
+        model_.clock.play();
+    }
+    if (good && back) {
+        for (const model::OutlineRow& row : model_.shown->outline) {
+            if (row.name == return_to_.figure) {
+                model_.clock.seek(row.start_s + return_to_.in_it_s);
+                break;
+            }
+        }
+    }
     if (!keeper_) return;
     if (good && model_.shown->workspace) {
         const load::Workspace& workspace = *model_.shown->workspace;
@@ -155,10 +174,14 @@ void Stage::takeOpened() {
         if (!model_.editor.changed()) asked_for_ = model::textState(model_.editor);
     } else if (good) {
         keeper_->closed(model_);
+        model::refreshRows(model_);
     } else if (stand_in.shown && wish_.files.size() == 1) {
         mend(stand_in, problems);
     }
     if (good && !wish_.files.empty()) model::remember(model_.session, wish_.files.front());
+    // The pictures hold what they need themselves.
+    wish_.plan = nullptr;
+    wish_.flight = nullptr;
 }
 
 /// A routine with mistakes is a text to be mended, with what can be flown of it behind.
@@ -286,6 +309,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     wish.sheet_folded = session.sheet_folded || !model_.shown;
     wish.timeline_folded = session.timeline_folded;
     wish.picture_only = session.picture_only || !model_.shown;
+    wish.mending = model_.shown && model_.shown->review && !session.mending_folded;
     wish.beside = session.second_place == model::SecondPlace::Beside && model_.shown != nullptr;
     wish.sheet_width = static_cast<float>(session.sheet_width);
     wish.timeline_height = static_cast<float>(session.timeline_height);

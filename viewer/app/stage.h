@@ -72,6 +72,8 @@ private:
     bool applyToFiles(const model::Action& action);
     bool asksFirst(const model::Action& anyway, const char* words);
     void openGuarded(const model::Action& action);
+    bool openOverPlan(const std::vector<std::filesystem::path>& files);
+    void toggleReview();
     void newGuarded(const model::Action& action);
     void quitGuarded();
     void begin(const std::filesystem::path& file, std::string text, bool built_in);
@@ -92,7 +94,15 @@ private:
     MusicDesk music_;
     std::unique_ptr<model::LiveSolver> live_;  ///< null: nothing is written (pictures)
     std::unique_ptr<model::Keeper> keeper_;
-    model::OpenWish wish_;         ///< opened last
+    model::OpenWish wish_;       ///< opened last
+    model::OpenWish plan_wish_;  ///< that the plan of a reviewed flight was opened by
+    bool plan_is_new_ = false;   ///< it was never saved
+    /// Where to look once the flight or its plan is there.
+    struct {
+        bool wanted = false;
+        std::string figure;
+        double in_it_s = 0;
+    } return_to_;
     std::uint64_t asked_for_ = 0;  ///< state of the texts that the solver has
     variant::Wish asked_variant_;
     std::FILE* log_ = nullptr;

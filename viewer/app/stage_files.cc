@@ -93,7 +93,72 @@ bool Stage::asksFirst(const model::Action& anyway, const char* words) {
     return true;
 }
 
+/// Logs go over the routine that is open, a routine under the recording that has none. Changes that
+/// are not saved are put aside and come back with their text: nothing is asked.
+/// @return false: it is to be opened by itself
+bool Stage::openOverPlan(const std::vector<std::filesystem::path>& files) {
+    if (!model_.shown || model_.start_panel || files.empty()) return false;
+    const auto routine = [](const std::filesystem::path& file) {
+        return file.extension() == ".toml";
+    };
+    const bool logs = std::none_of(files.begin(), files.end(), routine);
+    const model::Shown& shown = *model_.shown;
+    model::OpenWish wish;
+    wish.files = files;
+    if (logs && shown.workspace && model_.editor.stand_in.empty()) {
+        wish.plan = model_.shown;
+        plan_is_new_ = model_.editor.open() && model_.editor.built_in && !shown.demo;
+        plan_wish_ = model::OpenWish();
+        plan_wish_.overrides = wish_.overrides;
+        plan_wish_.variant = model_.variant;
+        if (!shown.demo) plan_wish_.files = {shown.workspace->routine_path};
+    } else if (logs && shown.review && shown.review->plan) {
+        wish.plan = shown.review->plan;  // another flight of the same
+    } else if (files.size() == 1 && !logs && shown.recording() && !shown.logs.empty() &&
+               !(shown.review && shown.review->plan)) {
+        wish.files.insert(wish.files.end(), shown.logs.begin(), shown.logs.end());
+        wish.review = true;
+    } else {
+        return false;
+    }
+    if (keeper_) keeper_->putAside(model_);
+    model_.question = model::Question();
+    open(std::move(wish));
+    return true;
+}
+
+/// From the flight to its plan with the flight beside it, and back to the flight over the plan as
+/// it is then.
+void Stage::toggleReview() {
+    if (!model_.shown || !keeper_) return;
+    const model::Shown& shown = *model_.shown;
+    model::OpenWish wish;
+    if (shown.review && shown.review->plan) {
+        if (plan_is_new_) {
+            model::Action again;
+            again.kind = model::ActionKind::NewRoutine;
+            again.value = 1;
+            newGuarded(again);
+            return;
+        }
+        wish = plan_wish_;
+        wish.flight = model_.shown;
+    } else if (model_.flight && shown.workspace) {
+        keeper_->putAside(model_);
+        plan_wish_.variant = model_.variant;
+        wish.files = model_.flight->logs;
+        wish.plan = model_.shown;
+        wish.flight = model_.flight;
+    } else {
+        return;
+    }
+    model::lookAt(model_, return_to_.figure, return_to_.in_it_s);
+    return_to_.wanted = true;
+    open(std::move(wish));
+}
+
 void Stage::openGuarded(const model::Action& action) {
+    if (action.kind == model::ActionKind::Open && openOverPlan(action.files)) return;
     model::Action anyway = action;
     anyway.kind = model::ActionKind::OpenAnyway;
     if (action.kind == model::ActionKind::Open &&
@@ -167,6 +232,9 @@ bool Stage::applyToFiles(const model::Action& action) {
             return true;
         case K::QuitAnyway:
             model_.quit = true;
+            return true;
+        case K::ToggleReview:
+            toggleReview();
             return true;
         default:
             break;

@@ -62,7 +62,9 @@ bool WorkedAgain::begin(Stage& stage, const model::OpenWish& wish) const {
     stage.beginWriting({}, nullptr);
     model::Model& model = stage.model();
     model.start_panel = wish.files.empty();
-    stage.open(wish);
+    model::OpenWish as_shown = wish;
+    as_shown.review = true;
+    stage.open(std::move(as_shown));
     while (model.opening) {
         stage.frame(64, 64, 1, 0);
         std::this_thread::sleep_for(std::chrono::milliseconds(5));

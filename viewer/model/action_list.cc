@@ -93,6 +93,10 @@ constexpr ActionEntry kList[] = {
     {K::ToggleReach, "Ground in reach without engine", 'E', 0, 0, 0, false, "E"},
     {K::CycleQuantity, "Colour by load, speed, height, apart", 'C', 0, 0, 0, false, "C"},
     {K::ToggleGrey, "Colours of the path, or greys", 'C', kShift, 0, 0, false, "Shift C"},
+    // A flight and its plan.
+    {K::ToggleReview, "The flight over its plan, or the plan", 'J', 0, 0, 0, false, "J"},
+    {K::ToggleByTime, "Plan in step by figure, or by time", 'Y', 0, 0, 0, false, "Y"},
+    {K::ToggleMending, "Fold or open what is worth mending", 'K', 0, 0, 0, false, "K"},
     // Window.
     {K::ToggleSheet, "Fold or open the sheet", '[', 0, 0, 0, false, "["},
     {K::ToggleTimeline, "Fold or open the timeline", ']', 0, 0, 0, false, "]"},
@@ -143,6 +147,9 @@ constexpr std::array kNames{"TogglePlay",
                             "ToggleThreads",
                             "ToggleGates",
                             "ToggleReach",
+                            "ToggleReview",
+                            "ToggleByTime",
+                            "ToggleMending",
                             "ZoomLanes",
                             "PanLanes",
                             "TurnLane",
@@ -233,6 +240,12 @@ bool offered(const Model& model, const ActionEntry& entry) {
         const auto list = static_cast<ListKind>(entry.index);
         const bool writes = list == ListKind::SaveFile || list == ListKind::Shows;
         return !writes || editor.open();
+    }
+    const bool reviewed = model.shown && model.shown->review;
+    if (entry.kind == K::ToggleMending) return reviewed;
+    if (entry.kind == K::ToggleByTime) return reviewed && model.shown->review->plan != nullptr;
+    if (entry.kind == K::ToggleReview) {
+        return reviewed ? model.shown->review->plan != nullptr : model.flight != nullptr;
     }
     if (entry.kind == K::LookTo) {
         return model.session.view.view == scene::View::Cockpit ||

@@ -44,6 +44,10 @@ enum class ActionKind {
     ToggleThreads,  ///< more height threads
     ToggleGates,    ///< least heights at the tops
     ToggleReach,    ///< ground in gliding reach
+    // A flight and its plan.
+    ToggleReview,   ///< the flight over its plan, or the plan with the flight beside it
+    ToggleByTime,   ///< the plan in step by figure, or by time
+    ToggleMending,  ///< folds or opens what is worth mending
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds

@@ -75,6 +75,37 @@ void toggleLoop(Model& model) {
 
 bool hasGhost(const Model& model) { return model.shown && model.shown->source.ghost; }
 
+void say(Model& model, std::string words) {
+    model.message = Message();
+    model.message.text = std::move(words);
+    model.message.left_s = kMessage_s;
+}
+
+/// A flight begins where it is most worth mending, coloured by how far it is off its plan.
+void beginReview(Model& model) {
+    model.session.mending_folded = false;
+    const FlightReview& review = *model.shown->review;
+    if (!review.plan) return;
+    if (model.session.by_time) model.shown = setByTime(*model.shown, true);
+    model.session.marks.band_quantity = scene::Quantity::Apart;
+    for (const ToMend& one : review.to_mend) {
+        const bool flown = std::find(review.result.missing.begin(), review.result.missing.end(),
+                                     one.figure) == review.result.missing.end();
+        if (!flown) continue;
+        seek(model, one.time_s);
+        break;
+    }
+    std::vector<std::string> found;
+    for (const review::FigureReview& figure : review.result.figures) {
+        if (std::find(found.begin(), found.end(), figure.name) == found.end())
+            found.push_back(figure.name);
+    }
+    const std::size_t planned = review.plan->path().figures.size();
+    say(model, std::to_string(found.size()) + " of " + std::to_string(planned) + " figures of " +
+                   review.plan->title + " found" +
+                   (2 * found.size() < planned ? ": is it the plan that was flown?" : ""));
+}
+
 /// The settings that an action of the picture means; a second view that was not chosen until now
 /// becomes one's own by being turned.
 scene::ViewSettings& viewOf(Session& session, const Action& action) {
@@ -319,6 +350,17 @@ void applyToWindow(Model& model, const Action& action) {
         case ActionKind::ToggleSheet:
             session.sheet_folded = !session.sheet_folded;
             break;
+        case ActionKind::ToggleMending:
+            session.mending_folded = !session.mending_folded;
+            break;
+        case ActionKind::ToggleByTime:
+            session.by_time = !session.by_time;
+            if (model.shown && model.shown->review && model.shown->review->plan) {
+                model.shown = setByTime(*model.shown, session.by_time);
+                say(model, session.by_time ? "The plan runs by the clock, both begun together"
+                                           : "The plan keeps step, figure by figure");
+            }
+            break;
         case ActionKind::ToggleTimeline:
             session.timeline_folded = !session.timeline_folded;
             break;
@@ -421,6 +463,12 @@ void show(Model& model, OpenResult result) {
     if (!hasGhost(model) && model.session.marks.band_quantity == scene::Quantity::Apart) {
         model.session.marks.band_quantity = scene::Quantity::Load;
     }
+    if (model.shown->review) {
+        model.flight = model.shown;
+    } else if (!hasGhost(model) || !model.flight ||
+               model.shown->source.ghost->path != model.flight->source.path) {
+        model.flight = nullptr;
+    }
     if (!model.shown->beside.empty()) {
         model.message.text = "Beside it " + model.shown->beside + ", set to the same time";
         model.message.left_s = kMessage_s;
@@ -443,6 +491,7 @@ void show(Model& model, OpenResult result) {
                 : "Attitude not recorded: bank follows from the curve, where that tells it";
         model.message.left_s = kMessage_s;
     }
+    if (model.shown->review) beginReview(model);
 }
 
 void advance(Model& model, double elapsed_s) {

@@ -1,6 +1,7 @@
 #include "viewer/model/apply_editing.h"
 
 #include <algorithm>
+#include <limits>
 
 namespace plumbline::model {
 namespace {
@@ -215,6 +216,33 @@ bool applyToEditing(Model& model, const Action& action) {
     return done;
 }
 
+namespace {
+
+/// Figures of the plan that were not flown stand behind those before them.
+void addMissingRows(Model& model) {
+    const FlightReview& review = *model.shown->review;
+    if (!review.plan) return;
+    std::string before;
+    for (const OutlineRow& planned : review.plan->outline) {
+        const auto& missing = review.result.missing;
+        if (std::find(missing.begin(), missing.end(), planned.name) != missing.end()) {
+            SheetRow row;
+            row.figure.name = planned.name;
+            row.figure.start_s = row.figure.stop_s = std::numeric_limits<double>::infinity();
+            const auto behind =
+                std::find_if(model.rows.begin(), model.rows.end(),
+                             [&before](const SheetRow& one) { return one.figure.name == before; });
+            model.rows.insert(before.empty()               ? model.rows.begin()
+                              : behind == model.rows.end() ? behind
+                                                           : std::next(behind),
+                              std::move(row));
+        }
+        before = planned.name;
+    }
+}
+
+}  // namespace
+
 void refreshRows(Model& model) {
     model.rows.clear();
     std::vector<bool> used;
@@ -255,6 +283,7 @@ void refreshRows(Model& model) {
         }
         model.rows.push_back(std::move(row));
     }
+    if (model.shown->review && !model.editor.open()) addMissingRows(model);
 }
 
 int openRow(const Model& model) {

@@ -98,12 +98,22 @@ std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem:
     return std::move(*track);
 }
 
+bool sameSite(const data::Site& a, const data::Site& b) {
+    return a.show_centre.latitude_rad == b.show_centre.latitude_rad &&
+           a.show_centre.longitude_rad == b.show_centre.longitude_rad &&
+           a.show_centre.elevation_m == b.show_centre.elevation_m &&
+           a.show_line_bearing_rad == b.show_line_bearing_rad;
+}
+
 /// A second routine, or logs, as the ghost of a routine that is open already.
-void openBeside(const std::vector<std::filesystem::path>& files, const load::Overrides& overrides,
+void openBeside(const std::vector<std::filesystem::path>& files, const OpenWish& wish,
                 const TellProgress& tell, Shown& shown, Problems& problems) {
     std::shared_ptr<const path::Path> path;
-    if (namesRoutine(files.front())) {
-        auto loaded = load::loadWorkspace(files.front(), overrides);
+    if (wish.flight) {
+        shown.beside = wish.flight->title;
+        path = wish.flight->source.path;
+    } else if (namesRoutine(files.front())) {
+        auto loaded = load::loadWorkspace(files.front(), wish.overrides);
         if (!loaded) {
             problems = std::move(loaded).error();
             return;
@@ -131,6 +141,54 @@ void openBeside(const std::vector<std::filesystem::path>& files, const load::Ove
     shown.lanes.apart_m = makeApartSeries(*shown.source.ghost, shown.lanes.time_s);
 }
 
+/// What of a recording stays the same wherever it is shown.
+std::shared_ptr<Shown> recordingShown(record::ImportedTrack& track, const std::string& title,
+                                      std::uint64_t revision) {
+    auto shown = std::make_shared<Shown>();
+    shown->revision = revision;
+    shown->title = title;
+    shown->when = dayAndTime(track.start_utc);
+    shown->warnings = track.warnings;
+    shown->streams = std::move(track.streams);
+    return shown;
+}
+
+/// A flight over its plan: at the plan's site, with its aircraft.
+OpenResult openReview(const OpenWish& wish, const std::vector<std::filesystem::path>& logs,
+                      std::shared_ptr<const Shown> plan, std::uint64_t revision,
+                      const TellProgress& tell) {
+    OpenResult result;
+    const scene::SceneSource& planned = plan->source;
+    std::shared_ptr<Shown> shown;
+    if (wish.flight && sameSite(wish.flight->source.world->site, planned.world->site)) {
+        shown = std::make_shared<Shown>();
+        shown->revision = revision;
+        shown->title = wish.flight->title;
+        shown->when = wish.flight->when;
+        shown->warnings = wish.flight->warnings;
+        shown->streams = wish.flight->streams;
+        shown->source.path = wish.flight->source.path;
+    } else {
+        auto track = readLogs(logs, tell, result.problems);
+        if (!track) return result;
+        shown = recordingShown(*track, logs.front().stem().string(), revision);
+        shown->source.path = std::make_shared<const path::Path>(
+            record::inSite(std::move(*track), plan->workspace->site));
+    }
+    if (tell) tell(0, "comparing with the plan");
+    shown->logs = logs;
+    shown->place = plan->place;
+    shown->source.aircraft = planned.aircraft;
+    shown->source.world = planned.world;
+    shown->source.shape = scene::makeShape(shown->path());
+    shown->wind_mps = plan->wind_mps;
+    shown->wind_to_rad = plan->wind_to_rad;
+    fillFromPath(*shown);
+    reviewShown(*shown, std::move(plan));
+    result.shown = std::move(shown);
+    return result;
+}
+
 OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const TellProgress& tell) {
     OpenResult result;
     if (!wish.variant.asWritten()) {
@@ -140,12 +198,8 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
     }
     auto track = readLogs(wish.files, tell, result.problems);
     if (!track) return result;
-    auto shown = std::make_shared<Shown>();
-    shown->revision = revision;
-    shown->title = wish.files.front().stem().string();
-    shown->when = dayAndTime(track->start_utc);
-    shown->warnings = track->warnings;
-    shown->streams = std::move(track->streams);
+    auto shown = recordingShown(*track, wish.files.front().stem().string(), revision);
+    shown->logs = wish.files;
     const std::string start_utc = track->start_utc;
     data::Site site;
     if (auto found =
@@ -171,6 +225,10 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
     shown->source.shape = scene::makeShape(shown->path());
     fillFromPath(*shown);
     if (shown->path().figures.empty()) shown->outline.front().name = shown->title;
+    if (shown->path().known.attitude) {
+        if (tell) tell(0, "telling what was flown");
+        reviewShown(*shown, nullptr);
+    }
     result.shown = std::move(shown);
     return result;
 }
@@ -184,6 +242,7 @@ OpenResult openNow(const OpenWish& wish, std::uint64_t revision, const TellProgr
     for (const std::filesystem::path& file : wish.files) {
         (namesRoutine(file) ? routines : logs).push_back(file);
     }
+    if (wish.plan) return openReview(wish, logs, wish.plan, revision, tell);
     if (routines.empty() && !logs.empty()) return openRecording(wish, revision, tell);
     if (routines.size() > 2 || (routines.size() == 2 && !logs.empty())) {
         OpenResult result;
@@ -196,9 +255,12 @@ OpenResult openNow(const OpenWish& wish, std::uint64_t revision, const TellProgr
     if (routines.size() == 2) beside = {routines.back()};
     if (!logs.empty()) beside = logs;
     OpenResult result = openRoutine(first, revision);
-    if (!result.shown || beside.empty()) return result;
+    if (!result.shown || (beside.empty() && !wish.flight)) return result;
+    if (wish.review && !logs.empty()) {
+        return openReview(wish, logs, result.shown, revision, tell);
+    }
     auto shown = std::make_shared<Shown>(*result.shown);
-    openBeside(beside, wish.overrides, tell, *shown, result.problems);
+    openBeside(beside, wish, tell, *shown, result.problems);
     result.shown = result.problems.empty() ? std::move(shown) : nullptr;
     return result;
 }

@@ -19,6 +19,7 @@
 #include "engine/load/load.h"
 #include "engine/record/track.h"
 #include "engine/variant/variant.h"
+#include "viewer/model/flight_review.h"
 #include "viewer/model/lanes.h"
 #include "viewer/model/outline.h"
 #include "viewer/scene/build.h"
@@ -42,12 +43,14 @@ struct Shown {
     std::vector<check::Finding> findings;         ///< in the order of time
     Problems warnings;                            ///< of a recording: what was left out
     std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran
+    std::vector<std::filesystem::path> logs;      ///< of a recording: its files
     std::string beside;                           ///< title of the ghost; empty: none
     std::filesystem::path music_file;             ///< of the routine; empty: none
     double music_start_s = 0;                     ///< when it begins, in the path's time
     std::vector<std::string> remarks;  ///< on the variant: what was chosen, left out, replaced
     std::optional<double> wind_mps;    ///< near the ground; nothing when not known
-    double wind_to_rad = 0;            ///< where it blows to: angle from +x_S to +y_S
+    std::shared_ptr<const FlightReview> review;  ///< of a recording with attitude; null: none
+    double wind_to_rad = 0;                      ///< where it blows to: angle from +x_S to +y_S
 
     const path::Path& path() const { return *source.path; }
     bool recording() const { return workspace == nullptr; }
@@ -61,6 +64,9 @@ struct OpenWish {
     std::vector<std::filesystem::path> files;
     load::Overrides overrides;
     variant::Wish variant;
+    bool review = false;                  ///< logs with a routine: the flight over it instead
+    std::shared_ptr<const Shown> plan;    ///< the files are logs, to be reviewed over this routine
+    std::shared_ptr<const Shown> flight;  ///< read already: with `plan` reviewed, else the ghost
 };
 
 /// Shown while a text with mistakes is mended, and what to say of it.

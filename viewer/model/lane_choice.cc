@@ -83,6 +83,7 @@ LaneSituation laneSituation(const Model& model) {
     const Shown& shown = *model.shown;
     out.recording = shown.recording();
     out.logged = !shown.streams.empty();
+    out.review = shown.review != nullptr;
     out.ghost = !shown.lanes.apart_m.values.empty();
     out.power = shown.path().known.power;
     out.heard = out.power && shown.atSite();
@@ -101,8 +102,9 @@ bool laneOffered(Lane lane, const LaneSituation& situation) {
             return situation.logged;
         case Lane::Cues:
         case Lane::Smoke:
-        case Lane::Findings:
             return !situation.recording;
+        case Lane::Findings:
+            return !situation.recording || situation.review;
         case Lane::Music:
             return situation.music;
         case Lane::Height:

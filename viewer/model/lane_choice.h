@@ -29,6 +29,7 @@ struct LaneSituation {
     bool recording = false;
     bool logged = false;  ///< of a recording: its streams are known
     bool ghost = false;
+    bool review = false;  ///< of a recording: what is worth mending was told
     bool music = false;
     bool power = false;  ///< its setting is known
     bool heard = false;  ///< there is a crowd that hears it

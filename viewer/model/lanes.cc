@@ -27,6 +27,12 @@ void append(Series& series, double value) {
 
 }  // namespace
 
+Series seriesOf(const std::vector<double>& values) {
+    Series series;
+    for (const double value : values) append(series, value);
+    return series;
+}
+
 LaneData makeLaneData(const path::Path& path) {
     LaneData out;
     out.time_s.reserve(path.samples.size());

@@ -31,8 +31,10 @@ struct LaneData {
     Series climb_mps;
     Series load_g;
     Series power_frac;
-    Series apart_m;  ///< from the ghost; empty: none
+    Series apart_m;           ///< from the ghost; empty: none
+    Series planned_height_m;  ///< of a reviewed flight's plan, set as its ghost; empty: none
 };
+Series seriesOf(const std::vector<double>& values);
 LaneData makeLaneData(const path::Path& path);
 /// At the path's own times; 0 where the ghost is not there.
 Series makeApartSeries(const scene::Ghost& ghost, const std::vector<double>& time_s);

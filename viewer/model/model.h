@@ -65,6 +65,7 @@ struct Model {
     List list;
     std::shared_ptr<const std::vector<ShelfFigure>> shelf;  ///< null until flown
     variant::Wish variant;                                  ///< what is flown of the routine
+    std::shared_ptr<const Shown> flight;                    ///< reviewed last; null: none
     EditEffect effect;   ///< of what has changed since it was saved
     std::string copied;  ///< for the clipboard, taken by the app
     bool full_screen = false;

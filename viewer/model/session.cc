@@ -94,6 +94,10 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         if (!word.empty() && session.recent.size() < kMostRecent) session.recent.emplace_back(word);
     } else if (name == "sheet_folded") {
         session.sheet_folded = word == "true";
+    } else if (name == "mending_folded") {
+        session.mending_folded = word == "true";
+    } else if (name == "plan_by_time") {
+        session.by_time = word == "true";
     } else if (name == "timeline_folded") {
         session.timeline_folded = word == "true";
     } else if (name == "window_width" || name == "window_height") {
@@ -157,6 +161,8 @@ std::string sessionText(const Session& session) {
     line("window_height", formatDouble(session.window_height));
     line("sheet_folded", session.sheet_folded ? "true" : "false");
     line("timeline_folded", session.timeline_folded ? "true" : "false");
+    line("mending_folded", session.mending_folded ? "true" : "false");
+    line("plan_by_time", session.by_time ? "true" : "false");
     for (int i = 0; i < kLaneCount; ++i) {
         const LaneWish wish = session.lane_wishes[static_cast<std::size_t>(i)];
         if (wish == LaneWish::Auto) continue;

@@ -42,8 +42,10 @@ struct Session {
     int window_height = 900;
     bool sheet_folded = false;
     bool timeline_folded = false;
-    double sheet_width = 0;      ///< at scale 1; 0: by the window's size
-    double timeline_height = 0;  ///< at scale 1; 0: by the window's size
+    bool mending_folded = false;  ///< what is worth mending in a flight
+    bool by_time = false;         ///< a flight's plan in step by time, not by figure
+    double sheet_width = 0;       ///< at scale 1; 0: by the window's size
+    double timeline_height = 0;   ///< at scale 1; 0: by the window's size
     LaneWishes lane_wishes{};
     scene::ViewSettings view;
     SecondPlace second_place = SecondPlace::Inset;

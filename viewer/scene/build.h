@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <string>
 #include <vector>
 
 #include "engine/check/gates.h"
@@ -56,6 +57,13 @@ struct PathShape {
 /// turn by less than 8 deg from one to the next, at most 0.25 s apart.
 std::shared_ptr<const PathShape> makeShape(const path::Path& path);
 
+/// Words that belong to a moment of the path.
+struct PathNote {
+    double time_s = 0;
+    std::string text;
+    std::string quiet;
+};
+
 /// Everything a frame is made from that does not change from frame to frame; made once per solved
 /// path.
 struct SceneSource {
@@ -66,6 +74,7 @@ struct SceneSource {
     std::shared_ptr<const Ghost> ghost;      ///< another path beside it; null: none
     std::shared_ptr<const std::vector<check::Gate>> gates;  ///< of a plan; null: none
     std::shared_ptr<const check::Glide> glide;              ///< of a plan; null: not known
+    std::shared_ptr<const std::vector<PathNote>> notes;     ///< in the order of time; null: none
     double slot_s = 0;  ///< time given for the show; 0: not known
 };
 

@@ -125,6 +125,7 @@ struct Label {
     std::string quiet;               ///< second, quieter part; may be empty
     std::optional<double> quiet_m;   ///< its length
     float offset_x_px = 10, offset_y_px = -8;
+    bool leads = false;  ///< a line leads from the place to it
 };
 
 /// The sighting frame's bars, by the angle of the zero-lift axis to the horizontal. The same bar

@@ -131,6 +131,39 @@ std::vector<float> offsetsOf(const path::Path& shown, const path::Path& ghost) {
     return out;
 }
 
+/// Distances for an offset that stands.
+void fillApart(const path::Path& shown, Ghost& ghost) {
+    std::vector<float> known_m;
+    for (double t = 0; t <= shown.duration_s() + kApartStep_s; t += kApartStep_s) {
+        const Apart apart = apartAt(shown, ghost, std::min(t, shown.duration_s()));
+        ghost.apart_m.push_back(apart.known ? static_cast<float>(apart.distance_m)
+                                            : std::numeric_limits<float>::quiet_NaN());
+        if (apart.known) known_m.push_back(ghost.apart_m.back());
+    }
+    constexpr double kRange_m = 24, kRound_m = 5;
+    ghost.apart_range = {0, kRange_m};
+    if (!known_m.empty()) {
+        std::sort(known_m.begin(), known_m.end());
+        const double most_m = static_cast<double>(known_m[known_m.size() * 95 / 100]);
+        if (most_m > kRange_m) ghost.apart_range.high = std::ceil(most_m / kRound_m) * kRound_m;
+    }
+}
+
+double ghostAt(const std::vector<Together>& together, double time_s) {
+    if (together.empty()) return time_s;
+    auto next = std::upper_bound(together.begin(), together.end(), time_s,
+                                 [](double t, const Together& one) { return t < one.shown_s; });
+    if (next == together.begin()) return time_s - next->shown_s + next->ghost_s;
+    const Together& before = *std::prev(next);
+    const double in_step_s = time_s - before.shown_s + before.ghost_s;
+    if (next == together.end()) return in_step_s;
+    constexpr double kSlowest = 0.5, kFastest = 2;
+    const double pace =
+        (next->ghost_s - before.ghost_s) / std::max(next->shown_s - before.shown_s, 1e-6);
+    if (pace < kSlowest || pace > kFastest) return in_step_s;
+    return before.ghost_s + pace * (time_s - before.shown_s);
+}
+
 }  // namespace
 
 double ghostTime(const Ghost& ghost, double time_s) {
@@ -219,20 +252,21 @@ std::shared_ptr<const Ghost> makeGhost(const path::Path& shown,
     for (std::size_t i = 0; i < made->offset_s.size() && i < late_s.size(); ++i) {
         made->offset_s[i] += static_cast<float>(late_s[i]);
     }
-    std::vector<float> known_m;
+    fillApart(shown, *made);
+    return made;
+}
+
+std::shared_ptr<const Ghost> makeGhostInStep(const path::Path& shown,
+                                             std::shared_ptr<const path::Path> ghost,
+                                             const std::vector<Together>& together) {
+    auto made = std::make_shared<Ghost>();
+    made->path = std::move(ghost);
+    made->shape = makeShape(*made->path);
+    if (shown.samples.empty() || made->path->samples.empty()) return made;
     for (double t = 0; t <= shown.duration_s() + kApartStep_s; t += kApartStep_s) {
-        const Apart apart = apartAt(shown, *made, std::min(t, shown.duration_s()));
-        made->apart_m.push_back(apart.known ? static_cast<float>(apart.distance_m)
-                                            : std::numeric_limits<float>::quiet_NaN());
-        if (apart.known) known_m.push_back(made->apart_m.back());
+        made->offset_s.push_back(static_cast<float>(ghostAt(together, t) - t));
     }
-    constexpr double kRange_m = 24, kRound_m = 5;
-    made->apart_range = {0, kRange_m};
-    if (!known_m.empty()) {
-        std::sort(known_m.begin(), known_m.end());
-        const double most_m = static_cast<double>(known_m[known_m.size() * 95 / 100]);
-        if (most_m > kRange_m) made->apart_range.high = std::ceil(most_m / kRound_m) * kRound_m;
-    }
+    fillApart(shown, *made);
     return made;
 }
 
@@ -283,7 +317,7 @@ void addGhost(const SceneSource& source, const Marks& marks, double time_s, doub
     Label label;
     label.position_S_m = 0.5 * (placeAt(*source.path, time_s).position_S_m +
                                 placeAt(*ghost.path, now.ghost_time_s).position_S_m);
-    label.text = formatFixed(now.distance_m, 0) + " m apart";
+    label.text = formatFixed(now.distance_m, 0) + (source.notes ? " m off plan" : " m apart");
     label.offset_x_px = 24;
     list.labels.push_back(std::move(label));
 }

@@ -50,6 +50,18 @@ double ghostTime(const Ghost& ghost, double time_s);
 std::shared_ptr<const Ghost> makeGhost(const path::Path& shown,
                                        std::shared_ptr<const path::Path> ghost);
 
+/// Moments of the two that go together.
+struct Together {
+    double shown_s = 0, ghost_s = 0;
+};
+
+/// The same kept in step by such moments, in the order of the shown path. Between two of them that
+/// the ghost passes at half to twice the pace it runs evenly; else it stays in step with the one
+/// before until the next. None: both begin together.
+std::shared_ptr<const Ghost> makeGhostInStep(const path::Path& shown,
+                                             std::shared_ptr<const path::Path> ghost,
+                                             const std::vector<Together>& together);
+
 Apart apartAt(const path::Path& shown, const Ghost& ghost, double time_s);
 /// Interpolated from what makeGhost kept; NaN where unknown.
 float keptApart(const Ghost& ghost, double time_s);

@@ -174,4 +174,30 @@ void addThread(DrawList& list) {
     list.labels.push_back(std::move(label));
 }
 
+void addNotes(const SceneSource& source, const Marks& marks, double time_s, DrawList& list) {
+    constexpr std::size_t kMost = 6;  // chosen: more cover the path
+    std::vector<const PathNote*> near;
+    for (const PathNote& note : *source.notes) {
+        const bool behind =
+            marks.band && note.time_s <= time_s && note.time_s >= time_s - marks.band_behind_s;
+        const bool ahead =
+            marks.to_come && note.time_s > time_s && note.time_s <= time_s + marks.to_come_s;
+        if (behind || ahead) near.push_back(&note);
+    }
+    std::stable_sort(near.begin(), near.end(), [time_s](const PathNote* a, const PathNote* b) {
+        return std::abs(a->time_s - time_s) < std::abs(b->time_s - time_s);
+    });
+    if (near.size() > kMost) near.resize(kMost);
+    for (const PathNote* note : near) {
+        Label label;
+        label.position_S_m = placeAt(*source.path, note->time_s).position_S_m;
+        label.text = note->text;
+        label.quiet = note->quiet;
+        label.offset_x_px = 44;
+        label.offset_y_px = -10;
+        label.leads = true;
+        list.labels.push_back(std::move(label));
+    }
+}
+
 }  // namespace plumbline::scene

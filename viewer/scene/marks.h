@@ -20,4 +20,8 @@ void addThread(DrawList& list);
 /// A faint thread each two seconds of the band behind the aircraft.
 void addPastThreads(const path::Path& path, double behind_s, DrawList& list);
 
+/// The path's notes as labels where the path is shown, those near the moment first; from the
+/// cockpit there are none.
+void addNotes(const SceneSource& source, const Marks& marks, double time_s, DrawList& list);
+
 }  // namespace plumbline::scene

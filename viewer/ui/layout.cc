@@ -56,19 +56,25 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     const float timeline_px = px(std::min(timeline, height * 0.5F));
     out.timeline = Rect{0, height_px - timeline_px, width_px, timeline_px};
 
-    constexpr float kFoldBelow = 1100;
+    const bool with_mending = wish.mending && !wish.picture_only && !wish.start_panel;
+    const float mending = with_mending ? between(width, kWidths, {320, 380, 440}) : 0;
+    // Sheet and column together would leave too little picture.
+    constexpr float kFoldBelow = 1100, kFoldBesideMending = 1440;
     float sheet =
         wish.sheet_width > 0 ? wish.sheet_width : between(width, kWidths, {272, 320, 360});
     if (wish.start_panel) {
         sheet = std::min(520.0F, 0.42F * width);
-    } else if (wish.sheet_folded || width < kFoldBelow) {
+    } else if (wish.sheet_folded || width < kFoldBelow ||
+               (with_mending && width < kFoldBesideMending)) {
         out.spine = true;
         sheet = kSpineWidth;
     }
     if (wish.picture_only) sheet = 0;
     const float sheet_px = px(sheet);
     out.sheet = Rect{0, 0, sheet_px, out.timeline.y};
-    out.picture = Rect{sheet_px, 0, width_px - sheet_px, out.timeline.y};
+    const float mending_px = px(mending);
+    if (with_mending) out.mending = Rect{width_px - mending_px, 0, mending_px, out.timeline.y};
+    out.picture = Rect{sheet_px, 0, width_px - sheet_px - mending_px, out.timeline.y};
 
     const float strip_px = px(width < 1440 ? 44 : 52);
     out.strip = Rect{out.picture.x, out.picture.bottom() - strip_px, out.picture.width, strip_px};

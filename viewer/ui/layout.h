@@ -28,6 +28,7 @@ struct LayoutWish {
     bool sheet_folded = false;
     bool timeline_folded = false;
     bool picture_only = false;
+    bool mending = false;       ///< with the column of what is worth mending
     bool beside = false;        ///< two views side by side
     float lanes_height = 0;     ///< that they take, units; 0: as by themselves
     float sheet_width = 0;      ///< units; 0: by the window's size
@@ -35,13 +36,14 @@ struct LayoutWish {
 };
 
 /// All whole pixels. The sheet stands left, the timeline along the bottom over the full width, the
-/// picture reaches the top and right edges.
+/// picture reaches the top edge and, unless something stands there, the right one.
 struct Layout {
     float scale = 1;
     Rect window;
     Rect sheet;
     bool spine = false;  ///< the sheet shows its thread and beads only
     Rect picture;
+    Rect mending;         ///< right of the picture: what is worth mending; empty: there is none
     Rect second;          ///< the view to its right; empty: there is none
     Rect strip;           ///< over the picture's lower edge
     int strip_cells = 0;  ///< that fit side by side

@@ -162,6 +162,14 @@ void drawLabels(const PanelInput& in) {
         if (box.bottom() > room.bottom()) continue;
         box.x = std::round(box.x);
         box.y = std::round(box.y);
+        if (label.leads) {
+            const ImVec2 at(picture.x + static_cast<float>(x), picture.y + static_cast<float>(y));
+            const ImVec2 line[2] = {
+                at, ImVec2(at.x < box.x ? box.x : box.right(), box.y + box.height / 2)};
+            c.stroke(line, theme.veil, 3.5F);
+            c.stroke(line, theme.ink, 1);
+            c.list()->AddCircleFilled(at, 3 * c.scale(), theme.ink, 16);
+        }
         c.fill(box, theme.veil);
         const float end = c.text(box.x + c.px(8), box.y + c.px(3), kNoteStrong, theme.ink, text);
         c.text(end + c.px(6), box.y + c.px(3), kNote, theme.ink2, quiet_text);
@@ -192,7 +200,7 @@ void drawLegend(const PanelInput& in, UiState& state) {
     const bool load = quantity == scene::Quantity::Load;
     const bool speed = quantity == scene::Quantity::Speed;
     const std::string title = load    ? "Load, g"
-                              : apart ? "Apart, m"
+                              : apart ? (in.model.shown->review ? "Off plan, m" : "Apart, m")
                               : speed ? std::string("Speed, ") + speedUnit(session.units)
                                       : std::string("Height, ") + heightUnit(session.units);
     c.text(placed.x + c.px(10), placed.y + c.px(8), Type{11, 14, Weight::SemiBold}, theme.ink,

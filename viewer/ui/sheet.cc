@@ -5,6 +5,7 @@
 
 #include "engine/base/number_text.h"
 #include "viewer/ui/quantity_text.h"
+#include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
 
 namespace plumbline::ui {
@@ -44,8 +45,10 @@ void drawRow(const PanelInput& in, const UiState& state, std::size_t i, float y,
         drawRibbon(c, state.ribbons[picture], c.px(60), middle);
     }
     const float text_y = middle - c.px(9);
-    float end = c.textRight(right - c.px(kMargin), text_y, kBody, theme.ink3,
-                            sheet.outline < 0 ? "\u2013" : timeText(row.start_s));
+    const std::string at_right = in.model.shown->review ? reviewRowText(in, sheet)
+                                 : sheet.outline < 0    ? "\u2013"
+                                                        : timeText(row.start_s);
+    float end = c.textRight(right - c.px(kMargin), text_y, kBody, theme.ink3, at_right);
     const std::string entry = now ? std::string() : entryWords(in, row.name);
     if (!entry.empty()) {
         end = c.textRight(right - c.px(84), text_y + c.px(1), kNote, theme.now, entry);
@@ -137,7 +140,11 @@ void drawHeader(const PanelInput& in, float right) {
         if (!words.empty()) facts += (facts.empty() ? "" : ", ") + words;
     };
     add(shown.place);
-    if (shown.recording()) add("Recording");
+    if (shown.review && shown.review->plan) {
+        facts = "Over \u201C" + shown.review->plan->title + "\u201D";
+    } else if (shown.recording()) {
+        add("Recording");
+    }
     add(shown.when);
     if (shown.wind_mps) {
         add(*shown.wind_mps < 0.5 ? "calm"

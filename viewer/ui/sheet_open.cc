@@ -7,6 +7,7 @@
 
 #include "engine/base/number_text.h"
 #include "viewer/ui/quantity_text.h"
+#include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
 #include "viewer/ui/text_field.h"
 
@@ -271,7 +272,8 @@ float drawOpen(const PanelInput& in, UiState& state, int number, float y, float 
         if (draw) c.text(x, at, kNoteStrong, c.theme().now, "At its entry now " + entry);
         at += c.px(20);
     }
-    if (shown.recording()) {
+    if (shown.review) at += drawFigureTable(in, state, row, at, right, draw);
+    if (shown.recording() && !(shown.review && shown.review->plan)) {
         for (const std::string& words : unknownWords(shown)) {
             at += c.paragraph(x, at, right_text - x, kNote, c.theme().ink2, words, draw) + c.px(4);
         }

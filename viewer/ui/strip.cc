@@ -187,6 +187,18 @@ std::vector<Cell> ghostCells(const PanelInput& in, double time_s) {
     cells[0].value.number = wholeText(apart.distance_m);
     cells[0].value.unit = "m";
     cells[0].high = ghost->apart_range.high;
+    if (in.model.shown->review) {
+        cells[0].label = "Off plan";
+        cells[1].label = "On time";
+        // It is the plan that comes later: the flight is early.
+        cells[1].value.unit = apart.late_s > 0 ? "s early" : "s late";
+        cells[1].now = -apart.late_s;
+        cells[1].known = apart.known;
+        cells[1].value.number = formatFixed(std::abs(apart.late_s), 1);
+        cells[1].low = -6;
+        cells[1].high = 6;
+        return cells;
+    }
     cells[1].label = ghost->path->origin == path::Origin::Recording ? "Flown" : "Second";
     cells[1].known = apart.known;
     cells[1].now = apart.late_s;

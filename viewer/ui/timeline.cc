@@ -186,7 +186,8 @@ void drawTimeline(const PanelInput& in, UiState& state) {
     if (!in.model.shown) return;
     const Lanes lanes = timelineLanes(in);
     drawRuler(in, lanes);
-    const char* figures = in.model.shown->recording() ? "Recording" : "Figures";
+    const char* figures =
+        in.model.shown->recording() && !in.model.shown->review ? "Recording" : "Figures";
     drawGutter(in, lanes.figures, figures, "", "");
     drawFigures(in, lanes, state);
     if (!in.layout.timeline_short) {

@@ -134,7 +134,10 @@ void drawHeightLane(const PanelInput& in, const Lanes& lanes) {
     fillUnder(c, points, lane.bottom(), faded(c.theme().ink, 0.12));
     c.across(lane.x, lane.right(), lane.bottom() - 1, c.theme().line);
     const double floor_m = in.model.shown->source.world->site.floor_m;
-    if (!in.model.shown->recording() && floor_m > 0) {
+    const model::Series& planned = in.model.shown->lanes.planned_height_m;
+    if (!planned.values.empty())
+        c.stroke(curveOf(in, lanes, lane, planned, low_m, high_m), c.theme().ink3, 1.2F);
+    if ((!in.model.shown->recording() || in.model.shown->review) && floor_m > 0) {
         const double t = (floor_m - low_m) / (high_m - low_m);
         const float y = lane.bottom() - c.px(1) - static_cast<float>(t) * (lane.height - c.px(2));
         c.dotted(lane.x, lane.right(), y, c.theme().alarm, 2, 3);

@@ -190,6 +190,7 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     } else if (layout.sheet.width > 0) {
         drawSheet(in, state);
     }
+    drawReviewColumn(in, state);
     if (layout.timeline.height > 0) drawTimeline(in, state);
     list->ChannelsSetCurrent(0);
     drawPictureMarks(in, state);

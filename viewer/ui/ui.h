@@ -69,9 +69,10 @@ struct UiState {
     float text_scroll = 0;  ///< of a file as a whole
     std::size_t followed_caret = 0;
     int list_first = 0;
-    float open_top = 0, open_bottom = 0;  ///< of the figure that is open in the sheet
-    float help_height = 0;                ///< of the sheet that the help takes
-    float pressed_x = 0, pressed_y = 0;   ///< where the picture was pressed
+    float open_top = 0, open_bottom = 0;           ///< of the figure that is open in the sheet
+    float mending_scroll = 0, mending_height = 0;  ///< of the column of what is worth mending
+    float help_height = 0;                         ///< of the sheet that the help takes
+    float pressed_x = 0, pressed_y = 0;            ///< where the picture was pressed
     std::vector<Ribbon> shelf_ribbons;
     HeardTimes heard;
 };
@@ -104,6 +105,7 @@ void applyStyle(const Theme& theme);
 
 // The panels.
 void drawSheet(const PanelInput& in, UiState& state);
+void drawReviewColumn(const PanelInput& in, UiState& state);
 void drawStart(const PanelInput& in, UiState& state);
 void drawPictureMarks(const PanelInput& in, UiState& state);
 void drawLabels(const PanelInput& in);

@@ -1,0 +1,197 @@
+// The open figure of a reviewed flight: measured, plan, flown.
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "engine/base/number_text.h"
+#include "viewer/ui/quantity_text.h"
+#include "viewer/ui/review_parts.h"
+#include "viewer/ui/sheet_parts.h"
+
+namespace plumbline::ui {
+namespace {
+
+constexpr double kDegree_rad = kPi / 180;
+
+struct TableLine {
+    std::string name, planned, flown;
+    double time_s = -1;  ///< below 0: of no moment
+    bool sure = true;
+};
+
+std::string degreesOf(double angle_rad, double within_rad) {
+    return model::measuredText(angle_rad / kDegree_rad, within_rad / kDegree_rad, 1) + "\u00B0";
+}
+
+/// A height or a length with what it may be off.
+std::string lengthOf(double length_m, double within_m, model::UnitChoice units) {
+    return model::measuredText(heightInUnit(length_m, units), heightInUnit(within_m, units), 0) +
+           "\u2009" + heightUnit(units);
+}
+
+class Table {
+public:
+    Table(const PanelInput& in, const review::FigureReview& figure)
+        : units_(in.model.session.units),
+          review_(in.model.shown->review->result),
+          known_(in.model.shown->path().known),
+          figure_(figure) {}
+
+    std::vector<TableLine> make() {
+        if (figure_.out_of_order) add("Order", "", "not as planned");
+        if (figure_.again) add("Order", "", "flown once more");
+        if (known_.place && !figure_.out_of_order && !figure_.again && review_.with_plan &&
+            std::abs(figure_.late_s) >= 0.5) {
+            add("Begins", "",
+                formatFixed(std::abs(figure_.late_s), 1) +
+                    (figure_.late_s > 0 ? " s late" : " s early"));
+        }
+        const double within_m = model::within(figure_.place_sigma_m);
+        height("Least height", figure_.lowest_m, within_m);
+        height("Greatest height", figure_.highest_m, within_m);
+        add("Entry", planned(speedText(figure_.entry_mps.planned, units_).joined()),
+            speedText(figure_.entry_mps.flown, units_).joined(), figure_.start_s);
+        if (known_.load) {
+            add("Greatest load", planned(loadText(figure_.most_g.planned).joined()),
+                loadText(figure_.most_g.flown).joined());
+            add("Least load", planned(loadText(figure_.least_g.planned).joined()),
+                loadText(figure_.least_g.flown).joined());
+        }
+        lines();
+        rest(within_m);
+        return std::move(lines_);
+    }
+
+private:
+    bool inside(const std::string& figure, double time_s) const {
+        return figure == figure_.name && time_s >= figure_.start_s - 0.01 &&
+               time_s <= figure_.stop_s + 0.01;
+    }
+    std::string planned(std::string words) const { return review_.with_plan ? words : ""; }
+    void add(std::string name, std::string planned, std::string flown, double time_s = -1,
+             bool sure = true) {
+        lines_.push_back({std::move(name), std::move(planned), std::move(flown), time_s, sure});
+    }
+    void height(const char* name, const review::Beside& beside, double within_m) {
+        add(name, planned(heightText(beside.planned, units_).joined()),
+            lengthOf(beside.flown, within_m, units_));
+    }
+
+    void lines() {
+        for (const review::Review::Line& line : review_.lines) {
+            const review::LineMeasure& m = line.measure;
+            if (!inside(line.figure, m.start_s)) continue;
+            const double true_rad = std::abs(m.climb_rad);
+            const double flown_rad =
+                m.vertical() ? true_rad - m.off_rad : std::abs(m.climb_rad + m.along_rad);
+            add(m.climb_rad > 0 ? "Line up" : "Line down",
+                formatFixed(true_rad / kDegree_rad, 0) + "\u00B0",
+                degreesOf(flown_rad, model::within(m.sigma_rad)), m.start_s, model::sureEnough(m));
+            if (m.before_roll_m > 0 || m.after_roll_m > 0) {
+                add("Before, after its roll", "",
+                    lengthOf(m.before_roll_m, 0, units_) + ", " +
+                        lengthOf(m.after_roll_m, 0, units_),
+                    m.start_s);
+            }
+        }
+    }
+
+    void rest(double within_m) {
+        for (const review::Review::RolledLine& roll : review_.rolls) {
+            const review::RollMeasure& m = roll.measure;
+            if (!inside(roll.figure, m.start_s)) continue;
+            add("Roll", formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) + "\u00B0",
+                model::measuredText(std::abs(m.angle_rad) / kDegree_rad,
+                                    model::within(m.sigma_rad) / kDegree_rad, 0) +
+                    "\u00B0",
+                m.start_s);
+        }
+        for (const review::Review::Arc& arc : review_.arcs) {
+            if (!inside(arc.figure, arc.flown.start_s)) continue;
+            add("Radius", planned(lengthOf(arc.planned.radius_m, 0, units_)),
+                lengthOf(arc.flown.radius_m, within_m, units_), arc.flown.start_s);
+        }
+        for (const review::SlideReview& slide : review_.slides) {
+            if (!inside(slide.figure, slide.start_s)) continue;
+            add("Slide", planned(lengthOf(slide.way_m.planned, 0, units_)),
+                lengthOf(slide.way_m.flown, within_m, units_), slide.start_s);
+            add("Tail first, most", planned(speedText(slide.fastest_mps.planned, units_).joined()),
+                "about " + speedText(slide.fastest_mps.flown, units_).joined(), slide.start_s);
+        }
+        for (const review::Review::Pivot& pivot : review_.pivots) {
+            if (!inside(pivot.figure, pivot.start_s)) continue;
+            add("Pivot, half spans aside", planned(formatFixed(pivot.half_spans.planned, 1)),
+                formatFixed(pivot.half_spans.flown, 1), pivot.start_s);
+        }
+    }
+
+    model::UnitChoice units_;
+    const review::Review& review_;
+    const path::Known& known_;
+    const review::FigureReview& figure_;
+    std::vector<TableLine> lines_;
+};
+
+const model::RowReview* rowReviewOf(const PanelInput& in, const model::SheetRow& row) {
+    const auto& rows = in.model.shown->review->rows;
+    const auto i = static_cast<std::size_t>(row.outline);
+    return row.outline >= 0 && i < rows.size() ? &rows[i] : nullptr;
+}
+
+}  // namespace
+
+std::string reviewRowText(const PanelInput& in, const model::SheetRow& row) {
+    if (row.outline < 0) return "not flown";
+    const model::RowReview* flown = rowReviewOf(in, row);
+    if (flown == nullptr || flown->off_m < 0) return timeText(row.figure.start_s);
+    return lengthOf(flown->off_m, 0, in.model.session.units);
+}
+
+float drawFigureTable(const PanelInput& in, UiState& state, const model::SheetRow& row, float y,
+                      float right, bool draw) {
+    const model::RowReview* flown = rowReviewOf(in, row);
+    if (flown == nullptr || flown->figure < 0) return 0;
+    const review::Review& review = in.model.shown->review->result;
+    const std::vector<TableLine> lines =
+        Table(in, review.figures[static_cast<std::size_t>(flown->figure)]).make();
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    const float x = c.px(kTextLeft);
+    const float flown_right = right - c.px(kMargin);
+    const float planned_right = flown_right - c.px(86);
+    const float line_height = c.px(20);
+    float at = y;
+    if (draw) {
+        c.text(x, at, kNote, theme.ink3, "Measured");
+        if (review.with_plan) c.textRight(planned_right, at, kNote, theme.ink3, "plan");
+        c.textRight(flown_right, at, kNote, theme.flight, "flown");
+    }
+    at += line_height;
+    for (std::size_t i = 0; i < lines.size(); ++i, at += line_height) {
+        if (!draw) continue;
+        const TableLine& line = lines[i];
+        const Rect rect{x - c.px(6), at - c.px(2), right - x, line_height};
+        if (line.time_s >= 0) {
+            ImGui::PushID(static_cast<int>(i));
+            const Press pressed = press("measured", rect);
+            ImGui::PopID();
+            if (pressed.hovered) {
+                state.wants_hand = true;
+                state.hint = "Go to where it was flown";
+                c.fill(rect, theme.line);
+            }
+            if (pressed.clicked) in.actions.push(model::ActionKind::Seek, line.time_s);
+        }
+        const float begins = c.textRight(flown_right, at, line.sure ? kNoteStrong : kNote,
+                                         line.sure ? theme.ink : theme.ink2, line.flown);
+        float end = begins;
+        if (!line.planned.empty())
+            end = c.textRight(std::min(planned_right, begins - c.px(8)), at, kNote, theme.ink2,
+                              line.planned);
+        c.textClipped(x, at, end - c.px(6), kNote, theme.ink, line.name);
+    }
+    return at - y + c.px(6);
+}
+
+}  // namespace plumbline::ui
