@@ -122,7 +122,7 @@ private:
             remark(low_m / 10, r.start_s, name_,
                    formatFixed(low_m, 0) + " m lower than planned, at " +
                        formatFixed(f.lowest_m, 0) + " m" +
-                       (f.sigma_m > 0 ? " (+- " + formatFixed(2 * f.sigma_m, 0) + ")" : ""),
+                       (f.sigma_m > 0 ? " (+- " + formatFixed(std::ceil(2 * f.sigma_m), 0) + ")" : ""),
                    "Fly this figure " + formatFixed(low_m, 0) + " m higher.");
         review_.figures.push_back(std::move(r));
     }
