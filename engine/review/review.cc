@@ -119,11 +119,12 @@ private:
         // chosen: ten metres too low weigh as a point; less than is known for sure does not count
         const double low_m = p.lowest_m - f.lowest_m;
         if (flight_.known.place && low_m > std::max(3.0, 2 * f.sigma_m))
-            remark(low_m / 10, r.start_s, name_,
-                   formatFixed(low_m, 0) + " m lower than planned, at " +
-                       formatFixed(f.lowest_m, 0) + " m" +
-                       (f.sigma_m > 0 ? " (+- " + formatFixed(std::ceil(2 * f.sigma_m), 0) + ")" : ""),
-                   "Fly this figure " + formatFixed(low_m, 0) + " m higher.");
+            remark(
+                low_m / 10, r.start_s, name_,
+                formatFixed(low_m, 0) + " m lower than planned, at " + formatFixed(f.lowest_m, 0) +
+                    " m" +
+                    (f.sigma_m > 0 ? " (+- " + formatFixed(std::ceil(2 * f.sigma_m), 0) + ")" : ""),
+                "Fly this figure " + formatFixed(low_m, 0) + " m higher.");
         review_.figures.push_back(std::move(r));
     }
 
