@@ -89,4 +89,34 @@ std::string writeWholeFile(const fs::path& path, const NextPiece& next) {
     return lowered(error.message());
 }
 
+std::string writeWholeFiles(const fs::path& folder, const std::vector<NamedContent>& files) {
+    std::error_code error, ignored;
+    const bool made = fs::create_directories(folder, error);
+    if (error) return lowered(error.message());
+    std::vector<fs::path> besides_of;
+    std::string reason;
+    for (const NamedContent& file : files) {
+        const fs::path path = folder / file.name;
+        if (fs::is_directory(path, ignored)) {
+            reason = file.name + " is a folder";
+            break;
+        }
+        besides_of.push_back(besides(path));
+        std::string_view left = file.bytes;
+        error = writeNewFile(besides_of.back(),
+                             [&left] { return std::exchange(left, std::string_view()); });
+        if (!error) continue;
+        reason = file.name + ": " + lowered(error.message());
+        break;
+    }
+    for (std::size_t i = 0; reason.empty() && i < files.size(); ++i) {
+        error = renameOver(besides_of[i], folder / files[i].name);
+        if (error) reason = files[i].name + ": " + lowered(error.message());
+    }
+    if (reason.empty()) return "";
+    for (const fs::path& beside : besides_of) fs::remove(beside, ignored);
+    if (made) fs::remove(folder, ignored);
+    return reason;
+}
+
 }  // namespace plumbline::system

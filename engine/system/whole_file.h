@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace plumbline::system {
 
@@ -24,5 +25,16 @@ std::string writeWholeFile(const std::filesystem::path& path, std::string_view b
 /// The same of what comes in pieces: the whole of it need not be in memory.
 std::string writeWholeFile(const std::filesystem::path& path,
                            const std::function<std::string_view()>& next);
+
+/// A file of several.
+struct NamedContent {
+    std::string name;
+    std::string_view bytes;
+};
+/// Writes files into a folder, which is made if it is not there: all or none. Each is written and
+/// flushed beside its place first; only then they take their names.
+/// @return why it failed, with the name; empty when it worked
+std::string writeWholeFiles(const std::filesystem::path& folder,
+                            const std::vector<NamedContent>& files);
 
 }  // namespace plumbline::system

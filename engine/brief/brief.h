@@ -1,0 +1,46 @@
+#pragma once
+// The sheets that everyone is briefed with: the pilot's card, the narrator's cues, the display
+// director's outline.
+
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "engine/base/expected.h"
+#include "engine/brief/script.h"
+#include "engine/page/fonts.h"
+#include "engine/system/parallel.h"
+#include "engine/units/quantity.h"
+#include "engine/variant/variant.h"
+
+namespace plumbline::brief {
+
+struct Wishes {
+    bool letter = false;  ///< letter and half-letter, else A4 and A5
+    units::DisplayUnits units = units::DisplayUnits::Aviation;
+    double words_per_min = kWordsPerMin;
+    std::uint64_t flights =
+        200;  ///< for the cues' windows; chosen: their ends are good to a second
+    std::uint64_t seed = 1;
+    system::Executor executor = system::serial();
+    std::function<bool(std::uint64_t done)> progress = nullptr;  ///< see margins::Wishes
+};
+
+struct Sheet {
+    std::string file;  ///< "card.pdf"
+    std::string bytes;
+    int pages = 0;
+};
+
+struct Brief {
+    std::vector<Sheet> sheets;
+    std::vector<std::string> remarks;  ///< what is amiss with them; one clause each
+};
+
+/// All sheets of a routine as it was flown. The same inputs give the same bytes.
+/// @errors what the maker of pages says
+Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const page::Fonts& fonts,
+                                       const Wishes& wishes);
+
+}  // namespace plumbline::brief

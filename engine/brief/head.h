@@ -1,0 +1,47 @@
+#pragma once
+// What every sheet of a brief has at its head and foot, and the styles of its words.
+
+#include <string>
+
+#include "engine/brief/outline.h"
+#include "engine/page/document.h"
+
+namespace plumbline::brief {
+
+inline page::Style plain(double size_pt) { return {size_pt, page::Weight::Regular, page::kInk}; }
+inline page::Style quiet(double size_pt) { return {size_pt, page::Weight::Regular, page::kQuiet}; }
+inline page::Style strong(double size_pt) { return {size_pt, page::Weight::SemiBold, page::kInk}; }
+inline page::Style heavy(double size_pt) { return {size_pt, page::Weight::Bold, page::kInk}; }
+
+/// Least size of anything printed.
+inline constexpr double kLeast_pt = 7;
+
+/// Space left free round a sheet: 12.5 mm, 8 mm on the small ones.
+double marginOf(const page::Document& document);
+/// Between the margins.
+double widthOf(const page::Document& document);
+
+/// The bob, the routine's name, what the sheet is and for which day.
+/// @param kind  "Cue sheet for the narrator"
+/// @param last  a third line on the right; may be empty
+/// @return where what follows may begin
+double drawHead(page::Document& document, const Outline& outline, const std::string& kind,
+                const std::string& last = "");
+
+/// What has to be above what drawFoot draws with the same words.
+double footTop(const page::Document& document, const std::string& words);
+/// The sheet's own words, the caution, the revision and the page.
+void drawFoot(page::Document& document, const Outline& outline, const std::string& words, int page,
+              int pages);
+
+/// Text that was shortened, with an ellipsis, until it fits.
+std::string fitted(const page::Document& document, std::string words, const page::Style& style,
+                   double width_mm);
+
+/// An arrow the way a figure begins, as seen from the crowd: left, right, up the page for away.
+void drawWay(page::Document& document, const Act& act, page::Point middle, double length_mm);
+
+/// A word in a frame; @return its width.
+double drawTag(page::Document& document, page::Point base, const std::string& words);
+
+}  // namespace plumbline::brief

@@ -1,0 +1,112 @@
+#include "engine/brief/small_picture.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace plumbline::brief {
+namespace {
+
+using page::Point;
+
+struct Rung {
+    double left_x = 0, left_y = 0, right_x = 0, right_y = 0, x = 0, y = 0, depth = 0;
+    bool canopy = false;
+};
+
+std::vector<Rung> rungsOf(const path::Path& path, double start_s, double stop_s, double span_m) {
+    constexpr double kAside_rad = 19 * kPi / 180, kAbove_rad = 12 * kPi / 180;
+    constexpr double kWingsWide = 3.5;  // chosen: the band is seen at this size
+    constexpr double kDrift_mps = 2.4;  // chosen: parts lines up from lines down
+    constexpr int kSteps = 80;          // chosen: a step is a third of a millimetre
+    const Vec3 right(std::cos(kAside_rad), std::sin(kAside_rad), 0);
+    const Vec3 forward(-std::sin(kAside_rad) * std::cos(kAbove_rad),
+                       std::cos(kAside_rad) * std::cos(kAbove_rad), -std::sin(kAbove_rad));
+    const Vec3 up = glm::cross(right, forward);
+    std::vector<Rung> rungs;
+    Vec3 drift{0};
+    for (int i = 0; i <= kSteps; ++i) {
+        const double t_s = start_s + (stop_s - start_s) * i / kSteps;
+        const path::Sample sample = path::sampleAt(path, t_s);
+        const Vec3 along(sample.velocity_S_mps.x, sample.velocity_S_mps.y, 0);
+        if (i == 0 && glm::length(along) > 1) drift = glm::normalize(along) * kDrift_mps;
+        const Vec3 at = sample.position_S_m + drift * (t_s - start_s);
+        const Vec3 wing = rotate(sample.q_SB, Vec3(0, 0.5 * span_m * kWingsWide, 0));
+        Rung rung;
+        rung.x = glm::dot(at, right);
+        rung.y = -glm::dot(at, up);
+        rung.left_x = glm::dot(at - wing, right);
+        rung.left_y = -glm::dot(at - wing, up);
+        rung.right_x = glm::dot(at + wing, right);
+        rung.right_y = -glm::dot(at + wing, up);
+        rung.depth = glm::dot(at, forward);
+        rung.canopy = glm::dot(rotate(sample.q_SB, Vec3(0, 0, -1)), forward) < 0;
+        rungs.push_back(rung);
+    }
+    return rungs;
+}
+
+Point direction(Point from, Point to) {
+    const double dx = to.x_mm - from.x_mm, dy = to.y_mm - from.y_mm;
+    const double length = std::max(1e-6, std::hypot(dx, dy));
+    return {dx / length, dy / length};
+}
+
+}  // namespace
+
+void drawSmallPicture(page::Document& document, const page::Box& box, const path::Path& path,
+                      double start_s, double stop_s, double span_m) {
+    const std::vector<Rung> rungs = rungsOf(path, start_s, stop_s, span_m);
+    double x0 = 1e300, x1 = -1e300, y0 = 1e300, y1 = -1e300;
+    for (const Rung& r : rungs) {
+        x0 = std::min({x0, r.left_x, r.right_x});
+        x1 = std::max({x1, r.left_x, r.right_x});
+        y0 = std::min({y0, r.left_y, r.right_y});
+        y1 = std::max({y1, r.left_y, r.right_y});
+    }
+    constexpr double kLead_mm = 3.2;  // for dots and chevron, at each end
+    constexpr double kLeast_m = 60;   // chosen: a short line stays a line, not a blown-up wing
+    const double per_m = std::min((box.width_mm - 2 * kLead_mm) / std::max(x1 - x0, kLeast_m),
+                                  (box.height_mm - 1.2) / std::max(y1 - y0, kLeast_m));
+    const Point middle{box.x_mm + 0.5 * box.width_mm, box.y_mm + 0.5 * box.height_mm};
+    const auto place = [&](double x, double y) {
+        return Point{middle.x_mm + (x - 0.5 * (x0 + x1)) * per_m,
+                     middle.y_mm + (y - 0.5 * (y0 + y1)) * per_m};
+    };
+    std::vector<std::size_t> order(rungs.size() - 1);
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return rungs[a].depth + rungs[a + 1].depth > rungs[b].depth + rungs[b + 1].depth;
+    });
+    for (const std::size_t i : order) {
+        const Rung& a = rungs[i];
+        const Rung& b = rungs[i + 1];
+        const std::array<Point, 4> corners = {
+            place(a.left_x, a.left_y), place(a.right_x, a.right_y), place(b.right_x, b.right_y),
+            place(b.left_x, b.left_y)};
+        // Seen edge on it is still a line: its edges are drawn.
+        document.fill(corners, a.canopy ? page::kPaper : page::kWheelSide);
+        document.line(corners[0], corners[3], {0.45, page::kInk, 0, true});
+        document.line(corners[1], corners[2], {0.45, page::kInk, 0, true});
+    }
+    const Point first = place(rungs[0].x, rungs[0].y), second = place(rungs[2].x, rungs[2].y);
+    const Point in = direction(first, second);
+    for (int i = 1; i <= 3; ++i) {
+        const double away_mm = 0.85 * i;
+        document.disc({first.x_mm - in.x_mm * away_mm, first.y_mm - in.y_mm * away_mm},
+                      0.34 - 0.07 * i, page::kInk);
+    }
+    const Rung& end = rungs.back();
+    const Rung& before = rungs[rungs.size() - 3];
+    const Point last = place(end.x, end.y);
+    const Point out = direction(place(before.x, before.y), last);
+    constexpr double kSize_mm = 1.2;
+    const Point tip{last.x_mm + out.x_mm * kSize_mm, last.y_mm + out.y_mm * kSize_mm};
+    const Point chevron[] = {{last.x_mm - out.y_mm * kSize_mm, last.y_mm + out.x_mm * kSize_mm},
+                             tip,
+                             {last.x_mm + out.y_mm * kSize_mm, last.y_mm - out.x_mm * kSize_mm}};
+    document.path(chevron, {0.8, page::kInk});
+}
+
+}  // namespace plumbline::brief

@@ -1,0 +1,120 @@
+// plumbline brief: the sheets for pilot, narrator and display director.
+
+#include "engine/brief/brief.h"
+
+#include <cmath>
+#include <cstdio>
+
+#include "engine/base/number_text.h"
+#include "engine/check/check.h"
+#include "engine/cli/commands.h"
+#include "engine/cli/options.h"
+#include "engine/cli/pace.h"
+#include "engine/system/whole_file.h"
+
+namespace plumbline::cli {
+
+namespace {
+
+/// "140 words/min", "140/min".
+std::optional<double> readPace(std::string text) {
+    for (const std::string_view unit : {"words/min", "/min", "words a minute"})
+        if (text.size() > unit.size() && text.ends_with(unit)) {
+            text.resize(text.size() - unit.size());
+            while (!text.empty() && text.back() == ' ') text.pop_back();
+            const std::optional<double> pace = parseDouble(text);
+            constexpr double kLeast = 40, kMost = 300;  // chosen: slower and faster nobody speaks
+            if (pace && *pace >= kLeast && *pace <= kMost) return pace;
+            return std::nullopt;
+        }
+    return std::nullopt;
+}
+
+}  // namespace
+
+int runBrief(const Arguments& arguments) {
+    OptionParser parser(
+        "brief",
+        "Writes the sheets that everyone is briefed with, as PDF: card.pdf for the "
+        "pilot's knee, cues.pdf for the narrator, director.pdf for the display "
+        "director.",
+        "plumbline brief evening.routine.toml -o evening\n"
+        "  plumbline brief demo --paper letter --units feet --pace 130/min -o demo");
+    RoutineOptions options;
+    brief::Wishes wishes;
+    std::string folder, pace = "140/min", paper = "a4";
+    std::vector<std::string> font_files;
+    addRoutineOptions(parser.app(), options);
+    parser.app()
+        .add_option("-o,--output", folder, "the folder for the sheets; made if it is not there")
+        ->type_name("DIR")
+        ->required();
+    parser.app()
+        .add_option("--paper", paper, "a4 (the card on a5) or letter (the card on half-letter)")
+        ->check(CLI::IsMember({"a4", "letter"}))
+        ->type_name("SIZE");
+    parser.app()
+        .add_option("--pace", pace, "how fast the narrator speaks, default 140/min (words)")
+        ->type_name("N/min");
+    parser.app()
+        .add_option("--font", font_files,
+                    "a font file (TrueType, OpenType) for scripts that the built-in font lacks; "
+                    "may be given several times")
+        ->type_name("FILE")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    parser.app()
+        .add_option("--flights", wishes.flights,
+                    "imperfect flights for the windows of the cues, default 200")
+        ->check(CLI::Range(std::uint64_t{20}, std::uint64_t{100000}))
+        ->type_name("N");
+    parser.app()
+        .add_option("--seed", wishes.seed, "which flights are drawn, default 1")
+        ->type_name("S");
+    addUnitsOption(parser.app(), wishes.units);
+    if (const std::optional<int> done = parser.parse(arguments)) return *done;
+
+    wishes.letter = paper == "letter";
+    const std::optional<double> words_per_min = readPace(pace);
+    if (!words_per_min)
+        return refuse("--pace", "\"" + pace + "\" is no number of words a minute",
+                      "give 40/min to 300/min");
+    wishes.words_per_min = *words_per_min;
+    page::Fonts fonts;
+    for (const std::string& file : font_files) {
+        system::ReadFile read = system::readWholeFile(file);
+        if (!read.bytes)
+            return refuse(file, "this font cannot be read: " + read.reason, "give a font file");
+        const std::string why_not = fonts.add(std::move(*read.bytes));
+        if (!why_not.empty())
+            return refuse(file, "this is no font that can be used: " + why_not,
+                          "give a TrueType or OpenType file (.ttf, .otf, .ttc)");
+    }
+    const Expected<variant::Flown, Problems> flown = flyRoutine(options, wishes.units);
+    if (!flown) return refuse(flown.error());
+    printRemarks(options.routine, flown->remarks);
+    Pace progress(1);
+    wishes.executor = system::parallel();
+    wishes.progress = [&](std::uint64_t done) {
+        const double share = static_cast<double>(done) / static_cast<double>(wishes.flights);
+        if (done != wishes.flights && progress.due())
+            std::fprintf(stderr, "brief: %.0f %% of the flights for the cues, about %.0f s left\n",
+                         100 * share, std::ceil(progress.left_s(share)));
+        return true;
+    };
+    const Expected<brief::Brief, std::string> made = brief::makeBrief(*flown, fonts, wishes);
+    if (!made) return refuse(folder, "the pages cannot be made: " + made.error(), "report this");
+    std::vector<system::NamedContent> files;
+    for (const brief::Sheet& sheet : made->sheets) files.push_back({sheet.file, sheet.bytes});
+    if (const std::string reason = system::writeWholeFiles(folder, files); !reason.empty())
+        return refuse(folder, "cannot be written: " + reason,
+                      "give a folder that may be written to");
+    printRemarks(options.routine, made->remarks);
+    for (const brief::Sheet& sheet : made->sheets)
+        std::printf("%s/%s, %d %s\n", folder.c_str(), sheet.file.c_str(), sheet.pages,
+                    sheet.pages == 1 ? "page" : "pages");
+    std::printf("%s\n", check::caution());
+    return kDone;
+}
+
+}  // namespace plumbline::cli
