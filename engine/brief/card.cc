@@ -14,8 +14,8 @@ using page::Align;
 using page::Document;
 using page::Point;
 
-constexpr double kLeastRow_mm = 7.5, kMostRow_mm = 15;
-constexpr double kStrip_mm = 10.5;   ///< below the figures
+constexpr double kLeastRow_mm = 7.4, kMostRow_mm = 15;
+constexpr double kStrip_mm = 9.6;    ///< below the figures
 constexpr double kColumns_mm = 5.2;  ///< their names
 
 /// Where the columns begin or, of numbers, end.
@@ -64,6 +64,7 @@ void drawColumnNames(Document& document, const Outline& outline, const Columns& 
 void drawRow(Document& document, const Outline& outline, const Columns& x, const Act& act,
              double top_mm, double row_mm, units::DisplayUnits units) {
     const double first_mm = top_mm + 0.5 * row_mm + 0.1, second_mm = first_mm + 2.95;
+    constexpr double kUnderArrow_mm = 6;
     const page::Style small = quiet(kLeast_pt);
     document.words({x.left, first_mm}, {{std::to_string(act.number), heavy(kInFlight_pt)}});
     document.words({x.left, second_mm}, {{units::formatTime(act.start_s), small}});
@@ -75,7 +76,8 @@ void drawRow(Document& document, const Outline& outline, const Columns& x, const
     while (name.size_pt > 8.2 && document.widthOf_mm({{act.name, name}}) > name_mm)
         name.size_pt -= 0.2;
     document.words({x.name, first_mm}, {{fitted(document, act.name, name, name_mm), name}});
-    document.words({x.name, second_mm}, {{fitted(document, act.note, small, name_mm), small}});
+    document.words({x.name, second_mm},
+                   {{fitted(document, act.note, small, name_mm + kUnderArrow_mm), small}});
 
     drawWay(document, act, {x.arrow + 3, first_mm - 1.3}, 6);
     document.words({x.heading_end, first_mm},
@@ -123,10 +125,20 @@ void drawStrip(Document& document, const variant::Flown& flown, const Outline& o
                     formatFixed(outline.fuel_left_l, 0) + " l left");
     document.words({marginOf(document), top_mm + 3.6}, text);
     const double x_mm = marginOf(document), right_mm = x_mm + widthOf(document);
-    const double base_mm = top_mm + 8.6;
+    const double base_mm = top_mm + 8.2;
     document.words({x_mm, base_mm}, {{"Break-off", strong(8)}});
     const double after_mm = x_mm + document.widthOf_mm({{"Break-off", strong(8)}}) + 2;
     document.line({after_mm, base_mm + 0.4}, {right_mm, base_mm + 0.4}, {0.4, page::kInk});
+}
+
+/// Lines to write on, where there is room.
+void drawNotes(Document& document, double top_mm, double bottom_mm) {
+    constexpr double kLine_mm = 8;
+    if (bottom_mm - top_mm < 3 * kLine_mm) return;
+    const double left_mm = marginOf(document), right_mm = left_mm + widthOf(document);
+    document.words({left_mm, top_mm + 6}, {{"Notes", strong(8)}});
+    for (double y_mm = top_mm + 6 + kLine_mm; y_mm < bottom_mm - 2; y_mm += kLine_mm)
+        document.line({left_mm, y_mm}, {right_mm, y_mm}, {0.4, page::kHairline});
 }
 
 std::string footWords(const Outline& outline) {
@@ -144,23 +156,18 @@ constexpr double kHead_mm = 22.2;
 
 }  // namespace
 
-int mostOnCard(const Document& document) {
-    // With the longest foot that there is.
-    const std::string foot(430, 'n');
-    return static_cast<int>(rowsHeight(document, kHead_mm, foot) / kLeastRow_mm);
-}
-
 int drawCard(Document& document, const Outline& outline, const variant::Flown& flown,
              units::DisplayUnits units) {
     const int count = static_cast<int>(outline.acts.size());
-    const int most = std::max(1, mostOnCard(document));
+    const std::string foot = footWords(outline);
+    const int most =
+        std::max(1, static_cast<int>(rowsHeight(document, kHead_mm, foot) / kLeastRow_mm));
     const int pages = std::max(1, (count + most - 1) / most);
     const int on_page = (count + pages - 1) / pages;
-    const std::string foot = footWords(outline);
     const Columns x(document);
     for (int page = 0; page < pages; ++page) {
         if (page > 0) document.newPage();
-        const double head_mm = drawHead(document, outline, "Card");
+        const double head_mm = drawHead(document, outline, "Card", "", pageWords(page + 1, pages));
         drawColumnNames(document, outline, x, head_mm + kColumns_mm - 1.7, units);
         double y_mm = head_mm + kColumns_mm;
         const double row_mm =
@@ -176,7 +183,8 @@ int drawCard(Document& document, const Outline& outline, const variant::Flown& f
         }
         document.line({x.left, y_mm}, {x.gate_end, y_mm}, {1.8, page::kInk});
         drawStrip(document, flown, outline, y_mm, units);
-        drawFoot(document, outline, foot, page + 1, pages);
+        drawNotes(document, y_mm + kStrip_mm, footTop(document, foot));
+        drawFoot(document, outline, foot, pageWords(page + 1, pages));
     }
     return pages;
 }

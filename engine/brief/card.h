@@ -12,10 +12,7 @@ namespace plumbline::brief {
 inline constexpr double kInFlight_pt = 10.2;
 inline constexpr double kGate_pt = 12.5;
 
-/// Most figures on one page of a card; more are spread evenly over several.
-int mostOnCard(const page::Document& document);
-
-/// Draws all pages. @return how many
+/// Draws all pages, evenly filled. @return how many
 int drawCard(page::Document& document, const Outline& outline, const variant::Flown& flown,
              units::DisplayUnits units);
 

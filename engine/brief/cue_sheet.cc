@@ -169,7 +169,9 @@ int drawCueSheet(Document& document, const Outline& outline, const Narration& na
     }
     for (std::size_t p = 0; p < pages.size(); ++p) {
         if (p > 0) document.newPage();
-        const double head_mm = drawHead(document, outline, "Cue sheet for the narrator", pace);
+        const std::string page = pageWords(static_cast<int>(p) + 1, static_cast<int>(pages.size()));
+        const double head_mm =
+            drawHead(document, outline, "Cue sheet for the narrator", pace, page);
         drawColumnNames(document, x, head_mm + 4);
         double row_mm = kHead_mm + kNames_mm;
         const auto rule = [&] {
@@ -185,7 +187,7 @@ int drawCueSheet(Document& document, const Outline& outline, const Narration& na
             row_mm += row.height_mm;
             rule();
         }
-        drawFoot(document, outline, foot, static_cast<int>(p) + 1, static_cast<int>(pages.size()));
+        drawFoot(document, outline, foot, page);
     }
     return static_cast<int>(pages.size());
 }

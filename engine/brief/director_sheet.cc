@@ -68,6 +68,14 @@ page::Text summary(const Outline& outline, const data::Site& site, units::Displa
             (site.show_line_offset_m > 0
                  ? " (least allowed " + units::formatDistance(site.show_line_offset_m) + ").  "
                  : ".  "));
+    const double right_rad = outline.path.show_line_bearing_rad;
+    const auto way = [&](double true_rad) {
+        return outline.declination_rad ? bearingWords(outline, true_rad, true) + " magnetic (" +
+                                             bearingWords(outline, true_rad, false) + " true)"
+                                       : bearingWords(outline, true_rad, false) + " true";
+    };
+    say("To the right ", "is " + way(right_rad) + ", ");
+    say("to the left ", way(right_rad + kPi) + ".  ");
     say("Ends " + units::formatTime(outline.path.duration_s()),
         " after the first call, as planned.");
     return text;
@@ -92,17 +100,16 @@ double drawTable(Document& document, const Outline& outline, Point at, double wi
                  std::size_t from, std::size_t to, double row_mm, units::DisplayUnits units) {
     const std::string height = units == units::DisplayUnits::Feet ? "ft" : "m";
     const std::string speed = units == units::DisplayUnits::Metric ? "km/h" : "kt";
-    constexpr double kNumber = 6, kTime = 10, kWay = 7, kHeading = 10, kFast = 12, kLow = 10,
-                     kWhere = 13, kTop = 9;
-    const double name = width_mm - kNumber - kTime - kWay - kHeading - kFast - kLow - kWhere - kTop;
+    constexpr double kNumber = 5.5, kTime = 10, kWay = 7.5, kFast = 11, kLow = 11, kWhere = 13,
+                     kTop = 9;
+    const double name = width_mm - kNumber - kTime - kWay - kFast - kLow - kWhere - kTop;
     page::Table table(document, at,
                       {{"", kNumber, Align::Left},
                        {"figure", name, Align::Left},
                        {"from", kTime, Align::Right},
                        {"", kWay, Align::Centre},
-                       {outline.declination_rad ? "mag" : "true", kHeading, Align::Right},
                        {"to " + speed, kFast, Align::Right},
-                       {"low " + height, kLow, Align::Right},
+                       {"low, " + height, kLow, Align::Right},
                        {"where", kWhere, Align::Right},
                        {"top", kTop, Align::Right}},
                       {row_mm, 7.2, kLeast_pt});
@@ -114,7 +121,6 @@ double drawTable(Document& document, const Outline& outline, Point at, double wi
                    {{fitted(document, act.name, style, name - 1.5), style}},
                    {{units::formatTime(act.start_s), style}},
                    {},
-                   {{bearingWords(outline, act.heading_rad, true), style}},
                    {{digits(units::formatSpeed(act.fastest_mps, units)), style}},
                    {{digits(units::formatHeight(act.lowest_m, units)), bold}},
                    {{placeOfLowest(outline, act), style}},
@@ -157,7 +163,7 @@ std::string fieldsWords(const data::Site& site) {
     return words;
 }
 
-constexpr double kForm_mm = 34;
+constexpr double kForm_mm = 35.5;
 
 }  // namespace
 
@@ -165,7 +171,8 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
                       units::DisplayUnits units) {
     const data::Site& site = flown.workspace.site;
     const double left_mm = marginOf(document), width_mm = widthOf(document);
-    double y_mm = drawHead(document, outline, "Display director\u2019s sheet");
+    const std::string page = pageWords(1, 1);
+    double y_mm = drawHead(document, outline, "Display director\u2019s sheet", "", page);
     const std::string foot =
         "Heights above show centre, true airspeeds, times from the first radio call, as planned; l "
         "and "
@@ -174,15 +181,18 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
     const double form_top_mm = footTop(document, foot) - kForm_mm;
     y_mm += 2;
     y_mm += document.paragraph({left_mm, y_mm}, width_mm, summary(outline, site, units)) + 3;
-    y_mm += drawField(document, {left_mm, y_mm}, width_mm, outline, site, units) + 3;
 
     const std::size_t listed = std::min(outline.acts.size(), kMostListed);
     constexpr std::size_t kOneTable = 12;
-    constexpr double kBetween_mm = 5, kMostRow_mm = 5.2;
+    constexpr double kBetween_mm = 5, kMostRow_mm = 5.2, kLeastRow_mm = 2.85;
     const std::size_t columns = listed > kOneTable ? 2 : 1;
     const std::size_t rows = (listed + columns - 1) / columns;
-    const double room_mm = form_top_mm - y_mm - 2;
-    const double row_mm = std::min(kMostRow_mm, room_mm / static_cast<double>(rows + 1));
+    const double least_mm = kLeastRow_mm * static_cast<double>(rows + 1) + 5;
+    y_mm += drawField(document, {left_mm, y_mm}, width_mm, form_top_mm - y_mm - least_mm, outline,
+                      site, units) +
+            3;
+    const double row_mm =
+        std::min(kMostRow_mm, (form_top_mm - y_mm - 2) / static_cast<double>(rows + 1));
     const double table_mm =
         (width_mm - kBetween_mm * static_cast<double>(columns - 1)) / static_cast<double>(columns);
     for (std::size_t c = 0; c < columns; ++c)
@@ -204,7 +214,7 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
               {"Fire, rescue", ""},
               {"Other field", ""},
               {"Crowd", ""}});
-    drawFoot(document, outline, foot, 1, 1);
+    drawFoot(document, outline, foot, page);
     return 1;
 }
 

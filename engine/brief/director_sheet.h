@@ -13,8 +13,9 @@ int drawDirectorSheet(page::Document& document, const Outline& outline, const va
 
 /// The field from above with what is flown over it, and below it the heights as the crowd sees
 /// them, on the same scale along the show line.
+/// @param most_mm  height that there is for both
 /// @return the height that they took
-double drawField(page::Document& document, page::Point top_left, double width_mm,
+double drawField(page::Document& document, page::Point top_left, double width_mm, double most_mm,
                  const Outline& outline, const data::Site& site, units::DisplayUnits units);
 
 }  // namespace plumbline::brief

@@ -16,6 +16,7 @@ using page::Point;
 
 constexpr page::Colour kGround{0.9, 0.9, 0.88};
 constexpr double kMostMap_mm = 62, kMostSide_mm = 44;
+constexpr double kBetween_mm = 6.5;  ///< map and heights, with the words over these
 
 struct Extent {
     double x0, x1, y0, y1, top;
@@ -65,37 +66,65 @@ void drawTrack(Document& document, const path::Path& path, auto place) {
     if (track.size() > 1) document.path(track, {0.45, page::kInk, 0, true});
 }
 
-/// Numbers near their places, moved up until they are clear of each other.
-class Numbers {
+/// Words near their places, moved until they are clear of each other, with paper behind them.
+class Labels {
 public:
-    explicit Numbers(Document& document) : document_(document) {}
-    void put(Point at, int number, double step_mm) {
-        const page::Text text = {{std::to_string(number), strong(kLeast_pt)}};
-        const double half_mm = 0.5 * document_.widthOf_mm(text) + 0.4;
-        for (int tries = 0; tries < 12; ++tries) {
-            const bool clear = std::none_of(taken_.begin(), taken_.end(), [&](const Point& other) {
-                return std::abs(other.x_mm - at.x_mm) < 2 * half_mm &&
-                       std::abs(other.y_mm - at.y_mm) < 2.5;
-            });
-            if (clear) break;
-            at.y_mm += step_mm;
-        }
-        taken_.push_back(at);
-        document_.fill(page::Box{at.x_mm - half_mm, at.y_mm - 2.1, 2 * half_mm, 2.5}, page::kPaper);
-        document_.words(at, text, Align::Centre);
+    explicit Labels(Document& document) : document_(document) {}
+    /// @param middle   of the words' base line
+    /// @param step_mm  down the page, for as long as other words are in the way
+    /// @param least_mm  not higher on the page than this: then they are left out
+    void put(Point middle, const page::Text& text, double step_mm, double least_mm = 0) {
+        const double width_mm = document_.widthOf_mm(text) + 0.8;
+        page::Box box{middle.x_mm - 0.5 * width_mm, middle.y_mm - 2.1, width_mm, 2.6};
+        constexpr int kTries = 12;
+        for (int tries = 0; tries < kTries && !isClear(box); ++tries) box.y_mm += step_mm;
+        if (box.y_mm + 2.1 < least_mm) return;
+        taken_.push_back(box);
+        document_.fill(box, page::kPaper);
+        document_.words({box.x_mm + 0.4, box.y_mm + 2.1}, text);
     }
 
 private:
+    bool isClear(const page::Box& box) const {
+        return std::none_of(taken_.begin(), taken_.end(), [&](const page::Box& other) {
+            return box.x_mm < other.right_mm() && other.x_mm < box.right_mm() &&
+                   box.y_mm < other.bottom_mm() && other.y_mm < box.bottom_mm();
+        });
+    }
+
     Document& document_;
-    std::vector<Point> taken_;
+    std::vector<page::Box> taken_;
 };
+
+page::Text numberOf(const Act& act) { return {{std::to_string(act.number), strong(kLeast_pt)}}; }
+
+void drawObstacle(Document& document, Labels& labels, const data::Obstacle& obstacle,
+                  double right_mm, auto place, units::DisplayUnits units) {
+    if (obstacle.outline_S_m.empty()) return;
+    std::vector<Point> corners;
+    Point name{1e9, 1e9};
+    for (const Vec3& corner : obstacle.outline_S_m) {
+        corners.push_back(place(corner));
+        name.x_mm = std::min(name.x_mm, corners.back().x_mm);
+        name.y_mm = std::min(name.y_mm, corners.back().y_mm);
+    }
+    document.fill(corners, page::kInk);
+    document.disc(corners.front(), 0.5, page::kInk);  // a mast is less than a dot
+    const page::Text words = {
+        {obstacle.name + " " + units::formatHeight(obstacle.top_m, units), quiet(kLeast_pt)}};
+    const double half_mm = 0.5 * document.widthOf_mm(words);
+    const double middle_mm = std::min(name.x_mm + half_mm, right_mm - half_mm - 0.5);
+    labels.put({middle_mm, name.y_mm - 1.2}, words, -2.6);
+}
 
 }  // namespace
 
-double drawField(Document& document, Point top_left, double width_mm, const Outline& outline,
-                 const data::Site& site, units::DisplayUnits units) {
+double drawField(Document& document, Point top_left, double width_mm, double most_mm,
+                 const Outline& outline, const data::Site& site, units::DisplayUnits units) {
+    constexpr double kMapShare = 0.55;  // chosen: where both are squeezed
     const Extent e = extentOf(outline.path, site);
-    const double per_m = std::min(width_mm / (e.x1 - e.x0), kMostMap_mm / (e.y1 - e.y0));
+    const double per_m = std::min(width_mm / (e.x1 - e.x0),
+                                  std::min(kMostMap_mm, kMapShare * most_mm) / (e.y1 - e.y0));
     const double map_mm = per_m * (e.y1 - e.y0);
     const double left_mm = top_left.x_mm + 0.5 * (width_mm - per_m * (e.x1 - e.x0));
     const auto place = [&](const Vec3& at) {
@@ -103,6 +132,7 @@ double drawField(Document& document, Point top_left, double width_mm, const Outl
     };
     const page::Box map{top_left.x_mm, top_left.y_mm, width_mm, map_mm};
     const page::Style small = quiet(kLeast_pt);
+    Labels labels(document);
     document.within(map, [&] {
         if (site.box) {
             const data::Box& b = *site.box;
@@ -115,19 +145,10 @@ double drawField(Document& document, Point top_left, double width_mm, const Outl
         for (const data::LandingStrip& strip : site.strips)
             drawRunway(document, {strip.centre_S_m, strip.bearing_rad, strip.length_m, 20, "", ""},
                        site.show_line_bearing_rad, place);
-        for (const data::Obstacle& obstacle : site.obstacles) {
-            std::vector<Point> outline_mm;
-            for (const Vec3& corner : obstacle.outline_S_m) outline_mm.push_back(place(corner));
-            document.fill(outline_mm, page::kInk);
-            if (!outline_mm.empty()) {
-                document.disc(outline_mm.front(), 0.5, page::kInk);
-                document.words(
-                    {outline_mm.front().x_mm + 1.2, outline_mm.front().y_mm - 1},
-                    {{obstacle.name + " " + units::formatHeight(obstacle.top_m, units), small}});
-            }
-        }
         drawTrack(document, outline.path,
                   [&](const path::Sample& s) { return place(s.position_S_m); });
+        for (const data::Obstacle& obstacle : site.obstacles)
+            drawObstacle(document, labels, obstacle, map.right_mm(), place, units);
         const double line_y = site.crowd_line_y_m;
         document.line(place({site.crowd_x_min_m, line_y, 0}),
                       place({site.crowd_x_max_m, line_y, 0}), {2.4, page::kInk});
@@ -141,25 +162,40 @@ double drawField(Document& document, Point top_left, double width_mm, const Outl
                       {1, page::kInk});
         for (const data::LandingStrip& strip : site.strips) {
             const Point at = place(strip.centre_S_m);
-            document.words({at.x_mm, at.y_mm - 1.4}, {{strip.name, small}}, Align::Centre);
+            labels.put({at.x_mm, at.y_mm - 1.6}, {{strip.name, small}}, -2.6);
         }
     });
-    // North and scale in the upper corners.
+    for (const Act& act : outline.acts) {
+        // What leaves the line is numbered where it is farthest from it.
+        constexpr double kLeaves_m = 100;
+        const Vec3 start = path::sampleAt(outline.path, act.start_s).position_S_m;
+        Vec3 far = start;
+        for (std::size_t i = path::sampleIndexAt(outline.path, act.start_s);
+             i < outline.path.samples.size() && outline.path.samples[i].time_s <= act.stop_s; ++i) {
+            const Vec3& at = outline.path.samples[i].position_S_m;
+            if (std::abs(at.y - start.y) > std::abs(far.y - start.y)) far = at;
+        }
+        if (std::abs(far.y - start.y) < kLeaves_m) continue;
+        const Point at = place(far);
+        labels.put({at.x_mm, at.y_mm + 0.9}, numberOf(act), 2.6);
+    }
+    // North and scale in the lower corners, beside the crowd.
     const double north = site.show_line_bearing_rad;  // angle of north from +x, in site axes
-    const Point pin{map.right_mm() - 4, top_left.y_mm + 5};
+    const Point pin{map.right_mm() - 4, map.bottom_mm() - 3.5};
     const Point tip{pin.x_mm + 4 * std::cos(north), pin.y_mm - 4 * std::sin(north)};
     document.line({2 * pin.x_mm - tip.x_mm, 2 * pin.y_mm - tip.y_mm}, tip, {0.8, page::kInk});
     document.disc(tip, 0.5, page::kInk);
     document.words({pin.x_mm - 6.5, pin.y_mm + 1}, {{"north", small}}, Align::Right);
     const double length_m = roundLength(0.16 * (e.x1 - e.x0));
-    const Point from{map.x_mm, top_left.y_mm + 2}, to{map.x_mm + per_m * length_m, from.y_mm};
+    const Point from{map.x_mm, map.bottom_mm() - 1}, to{map.x_mm + per_m * length_m, from.y_mm};
     document.line(from, to, {1, page::kInk});
     document.words({to.x_mm + 1.5, to.y_mm + 0.9}, {{units::formatDistance(length_m), small}});
 
     // From the side, heights twice as large where there is room.
-    const double side_top_mm = map.bottom_mm() + 5;
-    const double up_per_m = std::min(2 * per_m, kMostSide_mm / e.top);
-    const double ground_mm = side_top_mm + up_per_m * e.top;
+    const double side_top_mm = map.bottom_mm() + 3.5;
+    const double side_mm = std::min(kMostSide_mm, most_mm - map_mm - kBetween_mm);
+    const double up_per_m = std::min(2 * per_m, side_mm / e.top);
+    const double ground_mm = side_top_mm + 3 + up_per_m * e.top;
     const auto side = [&](const Vec3& at) {
         return Point{left_mm + per_m * (at.x - e.x0), ground_mm - up_per_m * at.z};
     };
@@ -172,8 +208,6 @@ double drawField(Document& document, Point top_left, double width_mm, const Outl
     for (double height_m = step_m; height_m < e.top; height_m += step_m) {
         const double y_mm = ground_mm - up_per_m * height_m;
         document.line({map.x_mm, y_mm}, {map.right_mm(), y_mm}, {0.3, page::kHairline});
-        document.words({map.right_mm(), y_mm - 0.5},
-                       {{units::formatHeight(height_m, units), small}}, Align::Right);
     }
     if (site.floor_m > 0) {
         const double y_mm = ground_mm - up_per_m * site.floor_m;
@@ -181,7 +215,13 @@ double drawField(Document& document, Point top_left, double width_mm, const Outl
     }
     drawTrack(document, outline.path, [&](const path::Sample& s) { return side(s.position_S_m); });
     document.line({map.x_mm, ground_mm}, {map.right_mm(), ground_mm}, {0.8, page::kInk});
-    Numbers numbers(document);
+    Labels tops(document);
+    for (double height_m = step_m; height_m < e.top; height_m += step_m) {
+        const page::Text words = {{units::formatHeight(height_m, units), small}};
+        tops.put({map.right_mm() - 0.5 * document.widthOf_mm(words),
+                  ground_mm - up_per_m * height_m - 0.7},
+                 words, -2.6);
+    }
     for (const Act& act : outline.acts) {
         Vec3 top{0, 0, -1e9};
         for (std::size_t i = path::sampleIndexAt(outline.path, act.start_s);
@@ -191,7 +231,7 @@ double drawField(Document& document, Point top_left, double width_mm, const Outl
         // What stays low would only cover the line; the table has it.
         if (top.z < act.lowest_m + 60) continue;
         const Point at = side(top);
-        numbers.put({at.x_mm, at.y_mm - 0.8}, act.number, -2.5);
+        tops.put({at.x_mm, at.y_mm - 0.8}, numberOf(act), -2.6, side_top_mm + 3.2);
     }
     return ground_mm - top_left.y_mm;
 }

@@ -22,10 +22,11 @@ page::Text footText(const std::string& words) {
     return text;
 }
 
-constexpr double kRevision_mm = 36;
+/// Room for the revision beside the foot.
+double besideFoot(const Document& document) { return isSmall(document) ? 0 : 36; }
 
 double footHeight(const Document& document, const std::string& words) {
-    return document.heightOf_mm(widthOf(document) - kRevision_mm, footText(words));
+    return document.heightOf_mm(widthOf(document) - besideFoot(document), footText(words));
 }
 
 }  // namespace
@@ -36,7 +37,7 @@ double widthOf(const Document& document) {
 }
 
 double drawHead(Document& document, const Outline& outline, const std::string& kind,
-                const std::string& last) {
+                const std::string& last, const std::string& page) {
     const bool small = isSmall(document);
     const double left_mm = marginOf(document), right_mm = left_mm + widthOf(document);
     const double top_mm = left_mm, size_pt = small ? 8 : 9, step_mm = small ? 3.9 : 4.4;
@@ -63,16 +64,19 @@ double drawHead(Document& document, const Outline& outline, const std::string& k
         right_width_mm = std::max(right_width_mm, document.widthOf_mm(rights[i]));
     }
     const double room_mm = right_mm - text_mm - (beside > 0 ? right_width_mm + 5 : 0);
+    const double title_mm = small ? room_mm - 42 : room_mm;  // beside the revision
     page::Style title = heavy(small ? 14 : 20);
-    while (title.size_pt > 11 && document.widthOf_mm({{outline.title, title}}) > room_mm)
+    while (title.size_pt > 11 && document.widthOf_mm({{outline.title, title}}) > title_mm)
         title.size_pt -= 0.5;
     const std::string below = kind + (outline.variant.empty() ? "" : ", " + outline.variant);
     double y_mm = top_mm + (small ? 4.4 : 2.6);
     if (!small)
         document.words({text_mm, y_mm}, {{fitted(document, below, plain(9), room_mm), plain(9)}});
     if (!small) y_mm += 8.2;
-    document.words({text_mm, y_mm}, {{fitted(document, outline.title, title, room_mm), title}});
+    document.words({text_mm, y_mm}, {{fitted(document, outline.title, title, title_mm), title}});
     if (small) {
+        document.words({right_mm, y_mm}, {{outline.revision + ", " + page, quiet(kLeast_pt)}},
+                       Align::Right);
         const std::string day = outline.variant.empty()
                                     ? outline.site + ", " + outline.day
                                     : outline.variant + "; " + outline.site + ", " + outline.day;
@@ -96,16 +100,18 @@ double footTop(const Document& document, const std::string& words) {
     return document.size().height_mm - marginOf(document) - footHeight(document, words) - 1;
 }
 
-void drawFoot(Document& document, const Outline& outline, const std::string& words, int page,
-              int pages) {
+std::string pageWords(int page, int pages) {
+    return "page " + std::to_string(page) + " of " + std::to_string(pages);
+}
+
+void drawFoot(Document& document, const Outline& outline, const std::string& words,
+              const std::string& page) {
     const double left_mm = marginOf(document), right_mm = left_mm + widthOf(document);
-    const double top_mm = footTop(document, words) + 1;
-    document.paragraph({left_mm, top_mm}, widthOf(document) - kRevision_mm, footText(words));
-    document.paragraph(
-        {right_mm - kRevision_mm + 2, top_mm}, kRevision_mm - 2,
-        {{outline.revision + "\npage " + std::to_string(page) + " of " + std::to_string(pages),
-          quiet(kLeast_pt)}},
-        Align::Right);
+    const double top_mm = footTop(document, words) + 1, beside_mm = besideFoot(document);
+    document.paragraph({left_mm, top_mm}, widthOf(document) - beside_mm, footText(words));
+    if (beside_mm > 0)
+        document.paragraph({right_mm - beside_mm + 2, top_mm}, beside_mm - 2,
+                           {{outline.revision + "\n" + page, quiet(kLeast_pt)}}, Align::Right);
 }
 
 std::string fitted(const Document& document, std::string words, const page::Style& style,

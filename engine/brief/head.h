@@ -23,16 +23,20 @@ double widthOf(const page::Document& document);
 
 /// The bob, the routine's name, what the sheet is and for which day.
 /// @param kind  "Cue sheet for the narrator"
-/// @param last  a third line on the right; may be empty
+/// @param last  a last line on the right, large sheets only; may be empty
+/// @param page  "page 1 of 2"; small sheets have it here, with the revision
 /// @return where what follows may begin
 double drawHead(page::Document& document, const Outline& outline, const std::string& kind,
-                const std::string& last = "");
+                const std::string& last, const std::string& page);
 
 /// What has to be above what drawFoot draws with the same words.
 double footTop(const page::Document& document, const std::string& words);
-/// The sheet's own words, the caution, the revision and the page.
-void drawFoot(page::Document& document, const Outline& outline, const std::string& words, int page,
-              int pages);
+/// The sheet's own words and the caution; on large sheets the revision and the page.
+void drawFoot(page::Document& document, const Outline& outline, const std::string& words,
+              const std::string& page);
+
+/// "page 1 of 2".
+std::string pageWords(int page, int pages);
 
 /// Text that was shortened, with an ellipsis, until it fits.
 std::string fitted(const page::Document& document, std::string words, const page::Style& style,

@@ -46,17 +46,24 @@ variant::Flown withCues(const variant::Flown& flown, std::vector<std::size_t>& a
 /// Heights and speeds as one says them.
 double saidStep(double value, double step) { return step * std::round(value / step); }
 
+/// Kept on one line: a number and its unit.
+std::string bound(const std::string& words) {
+    std::string out;
+    for (const char c : words) out += c == ' ' ? std::string("\u00a0") : std::string(1, c);
+    return out;
+}
+
 std::string sayHeight(double height_m, units::DisplayUnits units) {
     const bool feet = units == units::DisplayUnits::Feet;
     constexpr double kFoot_m = 0.3048;
     const double step_m = (feet ? 50 * kFoot_m : 10);  // chosen: said, not read from an instrument
-    return units::formatHeight(saidStep(height_m, step_m), units);
+    return bound(units::formatHeight(saidStep(height_m, step_m), units));
 }
 
 std::string saySpeed(double speed_mps, units::DisplayUnits units) {
     const bool metric = units == units::DisplayUnits::Metric;
     const double step_mps = metric ? 10 / 3.6 : 5 * 1852.0 / 3600;
-    return units::formatSpeed(saidStep(speed_mps, step_mps), units);
+    return bound(units::formatSpeed(saidStep(speed_mps, step_mps), units));
 }
 
 std::string lookWords(const path::Path& path, double time_s, const variant::Flown& flown,
@@ -80,10 +87,10 @@ std::string lookWords(const path::Path& path, double time_s, const variant::Flow
                              flown.workspace.weather.qnh_pa);
     const double late_s = away_m / air.at(0).speed_of_sound_mps;
     std::string words = "Look " + look + ", " +
-                        (away_m < 950 ? units::formatDistance(saidStep(away_m, 50))
-                                      : formatFixed(away_m / 1000, 1) + " km") +
+                        bound(away_m < 950 ? units::formatDistance(saidStep(away_m, 50))
+                                           : formatFixed(away_m / 1000, 1) + " km") +
                         " off";
-    if (late_s >= 0.75) words += "; heard " + formatFixed(late_s, 0) + " s late";
+    if (late_s >= 0.75) words += "; heard " + bound(formatFixed(late_s, 0) + " s") + " late";
     words += ". " + saySpeed(s.airspeed_mps, units) + " at " + sayHeight(s.position_S_m.z, units);
     if (act.top_m > s.position_S_m.z + 60)
         words +=
@@ -97,7 +104,7 @@ std::vector<std::string> beatsOf(const path::Path& path, const Cue& cue, const A
     constexpr double kIdle_frac = 0.1, kQuiet_s = 3;  // chosen: long enough to be noticed
     std::vector<std::string> beats;
     if (act.low && cue.first) beats.push_back("low");
-    const double stop_s = cue.time_s + cue.until_next_s;
+    const double stop_s = std::min(cue.time_s + cue.until_next_s, act.stop_s);
     const auto on =
         std::any_of(path.smoke.begin(), path.smoke.end(), [&](const path::Smoke& smoke) {
             return smoke.start_s < stop_s - 1 && smoke.stop_s > cue.time_s + 1;
@@ -105,8 +112,7 @@ std::vector<std::string> beatsOf(const path::Path& path, const Cue& cue, const A
     if (on) beats.push_back("smoke");
     double quiet_s = 0, longest_s = 0;
     for (std::size_t i = path::sampleIndexAt(path, cue.time_s);
-         i + 1 < path.samples.size() && path.samples[i].time_s < std::min(stop_s, act.stop_s);
-         ++i) {
+         i + 1 < path.samples.size() && path.samples[i].time_s < stop_s; ++i) {
         const double step_s = path.samples[i + 1].time_s - path.samples[i].time_s;
         quiet_s = path.samples[i].power_frac < kIdle_frac ? quiet_s + step_s : 0;
         longest_s = std::max(longest_s, quiet_s);
@@ -162,7 +168,8 @@ Narration narrate(const variant::Flown& flown, const Outline& outline, const Wis
         cue.fit = wordsThatFit(cue.until_next_s, cue.script.pauses_s, wishes.words_per_min);
         cue.too_many = std::max(0, static_cast<int>(std::ceil(cue.script.words - 1e-9)) - cue.fit);
         const Act& act = outline.acts[cue.act];
-        cue.look = lookWords(path, cue.time_s, flown, act, wishes.units);
+        if (!cue.words.empty() && !cue.script.empty()) cue.look = cue.words + ". ";
+        cue.look += lookWords(path, cue.time_s, flown, act, wishes.units);
         cue.beats = beatsOf(path, cue, act);
     }
     return narration;

@@ -16,8 +16,9 @@ void replaceAll(std::string& text, std::string_view from, std::string_view to) {
 
 /// Fractions and degrees as they are printed.
 std::string printed(std::string words) {
-    replaceAll(words, " 1/2 ", "\u00bd ");  // after a whole number
-    if (words.rfind("1/2 ", 0) == 0) words.replace(0, 3, "\u00bd");
+    // "1 1/2" closes up.
+    for (const char* digit : {"1", "2", "3", "4", "5", "6", "7", "8", "9"})
+        replaceAll(words, std::string(digit) + " 1/2 ", std::string(digit) + "\u00bd ");
     replaceAll(words, "1/4", "\u00bc");
     replaceAll(words, "3/4", "\u00be");
     replaceAll(words, "1/2", "\u00bd");
@@ -70,7 +71,7 @@ std::string noteOf(const routine::RoutineFigure& figure) {
             if (curve->to) way = *curve->to;
             const std::string rolls = rollsOf(words);
             if (!rolls.empty()) notes.push_back(rolls + " on the arc");
-            if (arc.empty() && !curve->to) arc = words;
+            if (arc.empty()) arc = words;
         } else if (std::holds_alternative<text::Pivot>(element.body) ||
                    std::holds_alternative<text::Slide>(element.body) ||
                    std::holds_alternative<text::TorqueRoll>(element.body)) {
@@ -87,7 +88,8 @@ std::string noteOf(const routine::RoutineFigure& figure) {
             notes.push_back(without(without(words, " at "), " radius"));
         } else if (std::holds_alternative<text::Reposition>(element.body)) {
             const std::size_t at = words.find("height ");
-            if (at != std::string::npos) notes.push_back("to " + words.substr(at));
+            if (at != std::string::npos)
+                notes.push_back("to " + without(words.substr(at), " heading"));
         } else if (const auto* ribbon = std::get_if<text::Ribbon>(&element.body)) {
             notes.push_back("ribbon " + ribbon->name);
         }

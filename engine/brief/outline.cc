@@ -33,9 +33,10 @@ std::string windOf(const data::Weather& weather, const data::Site& site,
 
 std::string airOf(const data::Weather& weather, const data::Site& site, units::DisplayUnits units) {
     const earth::SiteAir air(site.show_centre.elevation_m, weather.temperature_k, weather.qnh_pa);
-    constexpr double kFinest_m = 10;
+    // chosen: no finer than temperature and pressure are known
+    const double finest_m = units == units::DisplayUnits::Feet ? 50 * 0.3048 : 10;
     const double density_m =
-        kFinest_m * std::round(earth::densityAltitude_m(air.at(0).density_kgpm3) / kFinest_m);
+        finest_m * std::round(earth::densityAltitude_m(air.at(0).density_kgpm3) / finest_m);
     return formatFixed(weather.temperature_k - 273.15, 0) + " \u00b0C, QNH " +
            formatFixed(weather.qnh_pa / 100, 0) + " hPa, density height " +
            units::formatHeight(density_m, units);

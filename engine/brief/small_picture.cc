@@ -47,6 +47,22 @@ std::vector<Rung> rungsOf(const path::Path& path, double start_s, double stop_s,
     return rungs;
 }
 
+/// Without most of the level flight before and behind what is turned or rolled.
+void trim(const path::Path& path, double& start_s, double& stop_s) {
+    constexpr double kTurns_radps = 0.12, kBefore_s = 1.2;  // chosen: enough to see where from
+    double first_s = stop_s, last_s = start_s;
+    for (std::size_t i = path::sampleIndexAt(path, start_s);
+         i < path.samples.size() && path.samples[i].time_s <= stop_s; ++i) {
+        const path::Sample& s = path.samples[i];
+        if (s.time_s < start_s || glm::length(s.rate_B_radps) < kTurns_radps) continue;
+        first_s = std::min(first_s, s.time_s);
+        last_s = std::max(last_s, s.time_s);
+    }
+    if (last_s <= first_s) return;
+    start_s = std::max(start_s, first_s - kBefore_s);
+    stop_s = std::min(stop_s, last_s + kBefore_s);
+}
+
 Point direction(Point from, Point to) {
     const double dx = to.x_mm - from.x_mm, dy = to.y_mm - from.y_mm;
     const double length = std::max(1e-6, std::hypot(dx, dy));
@@ -57,6 +73,7 @@ Point direction(Point from, Point to) {
 
 void drawSmallPicture(page::Document& document, const page::Box& box, const path::Path& path,
                       double start_s, double stop_s, double span_m) {
+    trim(path, start_s, stop_s);
     const std::vector<Rung> rungs = rungsOf(path, start_s, stop_s, span_m);
     double x0 = 1e300, x1 = -1e300, y0 = 1e300, y1 = -1e300;
     for (const Rung& r : rungs) {

@@ -15,10 +15,10 @@ constexpr std::array kCommands = {
     Command{"check", "a routine against its site, aircraft, fuel and slot", runCheck},
     Command{"margins", "a routine flown imperfectly many times: chances, heights, cue times",
             runMargins},
-    Command{"brief", "sheets for pilot, narrator and display director: ROUTINE -o DIR", runBrief},
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
     Command{"review", "a flight against its plan: LOG... --plan ROUTINE", runReview},
-#if !defined(__EMSCRIPTEN__)  // a browser's engine keeps no book
+#if !defined(__EMSCRIPTEN__)  // a browser's engine prints no paper and keeps no book
+    Command{"brief", "sheets for pilot, narrator and display director: ROUTINE -o DIR", runBrief},
     Command{"season", "the book of sorties: add, list, remarks, trends, currency, loads",
             runSeason},
 #endif

@@ -59,6 +59,22 @@ TEST_F(WholeFile, LeavesNothingWhereItCannotWrite) {
     EXPECT_EQ(filesInFolder(), 0u);
 }
 
+TEST_F(WholeFile, SeveralFilesAreWrittenAllOrNone) {
+    const fs::path into = folder_ / "new" / "folder";
+    EXPECT_EQ(writeWholeFiles(into, {{"a", "one"}, {"b", "two"}}), "");
+    EXPECT_EQ(readWholeFile(into / "a").bytes, "one");
+    EXPECT_EQ(readWholeFile(into / "b").bytes, "two");
+    // A folder stands where the second file wants to: the first stays as it was.
+    fs::create_directory(into / "c");
+    EXPECT_NE(writeWholeFiles(into, {{"a", "other"}, {"c", "two"}}), "");
+    EXPECT_EQ(readWholeFile(into / "a").bytes, "one");
+    EXPECT_EQ(std::distance(fs::directory_iterator(into), fs::directory_iterator()), 3);
+    // No folder can be made within a file.
+    EXPECT_NE(writeWholeFiles(into / "a", {{"x", "y"}}), "");
+    EXPECT_NE(writeWholeFiles(folder_ / "none", {{"no/such/name", "y"}}), "");
+    EXPECT_FALSE(fs::exists(folder_ / "none"));
+}
+
 TEST_F(WholeFile, KeepsPermissions) {
     ASSERT_EQ(writeWholeFile(folder_ / "a", "old"), "");
     fs::permissions(folder_ / "a", fs::perms::owner_read | fs::perms::owner_write);
