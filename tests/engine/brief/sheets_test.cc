@@ -327,7 +327,8 @@ pull to up at 5 g
 line up until 30 kt with 1/4 roll left
 pivot left power 25 %
 power idle
-line down until height 220 m with 1/2 roll right at start
+line down until height 220 m with 1/2 roll right
+power full
 pull to level at 5 g
 """
 [[figure]]
@@ -338,7 +339,7 @@ name = "Loop"
 text = "pull 360 deg radius 115 m"
 [[figure]]
 name = "Rolls"
-text = "line level 400 m with 1 1/2 rolls right"
+text = "line level 400 m with 1 1/2 rolls right at start"
 )"));
     const Outline outline = outlineOf(flown, units::DisplayUnits::Aviation);
     ASSERT_EQ(outline.acts.size(), 4U);
