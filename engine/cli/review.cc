@@ -11,10 +11,11 @@
 #include "engine/cli/commands.h"
 #include "engine/cli/logs.h"
 #include "engine/cli/options.h"
-#include "engine/cli/review_json.h"
+#include "engine/cli/sheets.h"
 #include "engine/cli/table.h"
 #include "engine/record/in_site.h"
 #include "engine/review/load_book.h"
+#include "engine/review/review_json.h"
 #include "engine/units/units.h"
 
 namespace plumbline::cli {
@@ -156,7 +157,7 @@ int tellPieces(const std::string& name, const path::Path& path, bool json) {
         std::puts("give --plan ROUTINE to measure it against its plan");
         return kDone;
     }
-    std::printf("%s\n", piecesJson(pieces).c_str());
+    std::printf("%s\n", review::piecesJson(pieces).c_str());
     return kDone;
 }
 
@@ -167,9 +168,10 @@ int runReview(const Arguments& arguments) {
         "review",
         "Finds a routine's figures in a recorded flight and measures them: lines, rolls, slides, "
         "heights, speeds, loads, times; and what is most worth mending.",
-        "plumbline review morning.csv --plan evening.routine.toml");
+        "plumbline review morning.csv --plan evening.routine.toml -o debrief");
     std::vector<std::string> names;
     RoutineOptions plan;
+    SheetOptions sheets;
     bool json = false;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
     parser.app()
@@ -181,11 +183,17 @@ int runReview(const Arguments& arguments) {
         ->type_name("ROUTINE");
     addVariantOptions(parser.app(), plan.variant);
     parser.app().add_flag("--json", json, "everything measured as JSON, SI units and degrees");
+    addSheetOptions(parser.app(), sheets);
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
+    if (!sheets.folder.empty() && plan.routine.empty())
+        return refuse("-o", "a debrief is of a flight against its plan", "add --plan ROUTINE");
 
     Expected<Logs, Problems> logs = openLogs(names);
     if (!logs) return refuse(logs.error());
+    Fingerprint log;
+    if (!sheets.folder.empty())
+        for (const system::MappedFile& file : logs->files) log.add(file.bytes());
     Expected<record::ImportedTrack, Problems> track =
         record::readRecordings(logs->named(), wishesOf("review"));
     if (!track) return refuse(track.error());
@@ -195,17 +203,24 @@ int runReview(const Arguments& arguments) {
     const load::Workspace& workspace = flown->workspace;
     printProblems(track->warnings);
     printRemarks(plan.routine, flown->remarks);
+    const std::string start_utc = track->start_utc;
+    const std::vector<std::string> notes = track->notes;
     const path::Path flight = record::inSite(std::move(*track), workspace.site);
     const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
     const review::Review review =
         review::reviewFlight(flight, planned, workspace.aircraft, workspace.site);
+    if (!sheets.folder.empty())
+        if (const int failed = writeSortie(
+                sheets, {flight, planned, *flown, review, start_utc, log, notes, units}))
+            return failed;
     const earth::SiteAir air(workspace.site.show_centre.elevation_m,
                              workspace.weather.temperature_k, workspace.weather.qnh_pa);
     const review::CrewSheet sheet = review::crewSheetOf(flight, workspace.aircraft.limits, air);
     const review::LoadBook book = review::loadBookOf(flight);
     if (json) {
-        std::printf("%s\n",
-                    reviewJson(review, workspace.routine.name, sheet, book, flight.known).c_str());
+        std::printf(
+            "%s\n",
+            review::reviewJson(review, workspace.routine.name, sheet, book, flight.known).c_str());
     } else {
         printFigures(review, units);
         printLines(review);

@@ -1,8 +1,35 @@
 #include "engine/page/table.h"
 
 #include <algorithm>
+#include <string_view>
+
+#include "engine/page/utf8.h"
 
 namespace plumbline::page {
+
+namespace {
+
+/// As much of a text as there is room for; where something is left out, three dots say so.
+Text shortened(const Document& document, Text text, double room_mm) {
+    while (!text.empty() && document.widthOf_mm(text) > room_mm) {
+        std::string& words = text.back().words;
+        constexpr std::string_view kDots = "\u2026";
+        if (words.size() >= kDots.size() && words.ends_with(kDots))
+            words.resize(words.size() - kDots.size());
+        const std::vector<Utf8Letter> letters = lettersOf(words);
+        if (letters.empty()) {
+            text.pop_back();
+            continue;
+        }
+        words.resize(static_cast<std::size_t>(letters.back().at));
+        while (!words.empty() && words.back() == ' ') words.pop_back();
+        words += kDots;
+        if (words == kDots) text.pop_back();
+    }
+    return text;
+}
+
+}  // namespace
 
 Table::Table(Document& document, Point top_left, std::vector<Column> columns, TableForm form)
     : document_(document),
@@ -35,17 +62,14 @@ void Table::cells(const std::vector<Text>& texts, double height_mm) {
         const double base_mm = box.y_mm + 0.5 * height_mm + 0.36 * size_pt * kPoint_mm;
         const bool last = i + 1 == columns_.size();
         const Box room{box.x_mm, box.y_mm, box.width_mm - (last ? 0 : kGap_mm), height_mm};
-        const auto put = [&] {
+        const auto put = [&](const Text& text) {
             const Align align = columns_[i].align;
             const double anchor_mm = align == Align::Right    ? room.right_mm()
                                      : align == Align::Centre ? room.x_mm + 0.5 * room.width_mm
                                                               : room.x_mm;
-            document_.words({anchor_mm, base_mm}, texts[i], align);
+            document_.words({anchor_mm, base_mm}, text, align);
         };
-        if (document_.widthOf_mm(texts[i]) <= room.width_mm)
-            put();
-        else
-            document_.within(room, put);
+        put(shortened(document_, texts[i], room.width_mm));
     }
 }
 

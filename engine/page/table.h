@@ -27,7 +27,8 @@ public:
 
     /// The names of the columns and the line below them.
     void head();
-    /// A row; cells that are wanting stay empty, letters that a cell has no room for are cut off.
+    /// A row; cells that are wanting stay empty; dots stand for words that a cell has no
+    /// room for.
     void row(const std::vector<Text>& cells);
     /// The place of a cell of the row before, for what is drawn in it.
     Box cell(std::size_t column) const;

@@ -49,6 +49,45 @@ TEST_F(ReviewCommand, WithoutAPlanItTellsWhatWasFlown) {
         EXPECT_NE(ran.out.find(word), std::string::npos) << word << "\n" << ran.out;
 }
 
+TEST_F(ReviewCommand, PrintsADebriefAndItsTables) {
+    const ProgramRun ran =
+        run({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "prints"});
+    EXPECT_EQ(ran.exit_code, 1) << ran.out << ran.err;
+    for (const char* name : {"debrief.pdf", "crew.pdf"})
+        EXPECT_EQ(read(std::string("prints/") + name).substr(0, 5), "%PDF-") << name;
+    EXPECT_EQ(nlohmann::json::parse(read("prints/review.json"))["slides"].size(), 1U);
+    EXPECT_NE(read("prints/slides.csv").find("\r\nOne,"), std::string::npos);
+    // The same flight again: the same bytes, and no file more.
+    const std::string first = read("prints/debrief.pdf");
+    const auto count = std::distance(std::filesystem::directory_iterator(folder_ / "prints"),
+                                     std::filesystem::directory_iterator());
+    run({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "prints"});
+    EXPECT_EQ(read("prints/debrief.pdf"), first);
+    EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder_ / "prints"),
+                            std::filesystem::directory_iterator()),
+              count);
+    // A change of the plan's file changes what is printed of its revision.
+    write("plan.routine.toml", routine(text("120 m")) + "# later\n");
+    run({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "prints"});
+    EXPECT_NE(read("prints/debrief.pdf"), first);
+}
+
+TEST_F(ReviewCommand, WhatCannotBePrintedIsRefused) {
+    expectRefused({"review", "flown.csv", "-o", "prints"}, "-o: ");
+    expectRefused({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "plan.csv"},
+                  "plan.csv: ");
+    expectRefused({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "prints", "--font",
+                   "plan.csv"},
+                  "plan.csv: ");
+    expectRefused({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "prints", "--font",
+                   "none.ttf"},
+                  "none.ttf: ");
+    EXPECT_EQ(
+        run({"review", "flown.csv", "--plan", "plan.routine.toml", "-o", "x", "--paper", "a5"})
+            .exit_code,
+        2);
+}
+
 TEST_F(ReviewCommand, BadInputIsRefused) {
     expectRefused({"review", "none.csv"}, "none.csv: ");
     expectRefused({"review", "plan.csv", "--plan", "none.routine.toml"}, "none.routine.toml");

@@ -1,11 +1,11 @@
-#include "engine/cli/review_json.h"
+#include "engine/review/review_json.h"
 
 #include <nlohmann/json.hpp>
 
 #include "engine/check/check.h"
 #include "engine/units/units.h"
 
-namespace plumbline::cli {
+namespace plumbline::review {
 
 namespace {
 
@@ -147,4 +147,4 @@ std::string piecesJson(const std::vector<review::Piece>& pieces) {
     return report.dump(2);
 }
 
-}  // namespace plumbline::cli
+}  // namespace plumbline::review

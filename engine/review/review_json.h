@@ -7,7 +7,7 @@
 #include "engine/review/load_book.h"
 #include "engine/review/review.h"
 
-namespace plumbline::cli {
+namespace plumbline::review {
 
 /// @param known  of the flight: what is not known is left out
 std::string reviewJson(const review::Review& review, const std::string& plan,
@@ -15,4 +15,4 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
                        const path::Known& known);
 std::string piecesJson(const std::vector<review::Piece>& pieces);
 
-}  // namespace plumbline::cli
+}  // namespace plumbline::review

@@ -1,0 +1,36 @@
+#pragma once
+// Options of the commands that print, and writing what they print.
+
+#include <string>
+#include <vector>
+
+#include "engine/base/fingerprint.h"
+#include "engine/cli/options.h"
+#include "engine/record/track.h"
+#include "engine/review/review.h"
+
+namespace plumbline::cli {
+
+struct SheetOptions {
+    std::string folder, paper = "a4";
+    std::vector<std::string> fonts;
+};
+/// `-o DIR`, `--paper NAME`, `--font FILE`.
+void addSheetOptions(CLI::App& app, SheetOptions& options);
+
+/// What a sortie's sheets need beside its options.
+struct Reviewed {
+    const path::Path& flight;
+    const path::Path& plan;
+    const variant::Flown& flown;
+    const review::Review& review;
+    std::string start_utc;
+    Fingerprint log;
+    std::vector<std::string> notes;
+    units::DisplayUnits units;
+};
+/// Writes all of a sortie's files or none and names them on stdout.
+/// @return kDone, or kBadInput after saying why not on stderr
+int writeSortie(const SheetOptions& options, const Reviewed& reviewed);
+
+}  // namespace plumbline::cli
