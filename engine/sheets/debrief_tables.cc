@@ -76,8 +76,8 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     const TableForm form = formFor(room_mm - kTitle_mm, lines.size() - first);
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
-                 {"figure", 27.5, Align::Left},
-                 {"line", 13.5, Align::Left},
+                 {"figure", 26, Align::Left},
+                 {"line", 15, Align::Left},
                  {"wheels | canopy", 22, Align::Centre},
                  {"to canopy", 14, Align::Right},
                  {"to right", 11, Align::Right},
@@ -229,7 +229,7 @@ private:
         }
         const bool feet = sortie_.units == units::DisplayUnits::Feet;
         const double unit = feet ? 0.3048 : 1;
-        Table table = begin(all ? "Least heights and times" : "Lowest figures, and times",
+        Table table = begin(all ? "Least heights and times" : "Lowest figures",
                             all ? "" : "all in figures.csv",
                             {{"", 5, Align::Left},
                              {"figure", 0, Align::Left},
