@@ -35,7 +35,7 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
                                        const Piece& planned, double zero_lift_rad) {
     // chosen: the ends belong to the arcs, and a roll's edges to the roll
     constexpr double kEnds = 0.12, kBesideRoll_s = 0.15, kLeast_s = 0.2, kStep_s = 0.02;
-    constexpr double kTogether_s = 1;  // errors of an attitude go together for about so long
+    constexpr double kEdge_s = 0.1;  // chosen: where a line begins is told to about so much
     LineMeasure m;
     m.start_s = flown.start_s;
     m.stop_s = flown.stop_s;
@@ -97,8 +97,13 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
     m.steady_rad = std::sqrt(square / count);
     m.path_rad = climb / count;
     if (variance > 0) {
-        const double independent = std::max(1.0, count * kStep_s / kTogether_s);
-        m.sigma_rad = std::sqrt(variance / count + square / count / independent);
+        // A second's errors of an attitude are all one, and lines are short: the mean is hardly
+        // surer than each. The pilot's own unsteadiness is no error of it, but for where the ends
+        // are taken.
+        const double edge = kEdge_s / (count * kStep_s);
+        const double first = glm::length(leans.front() - lean),
+                     last = glm::length(leans.back() - lean);
+        m.sigma_rad = std::sqrt(variance / count + edge * edge * (first * first + last * last));
     }
     if (!flown.rolls.empty()) {
         m.before_roll_m = wayBetween(flight, flown.start_s, flown.rolls.front().start_s);
