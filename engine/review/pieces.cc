@@ -5,83 +5,17 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/review/instants.h"
 
 namespace plumbline::review {
 namespace {
 
-constexpr double kStep_s = 0.02;
-constexpr int kReach = 6;  // a slope looks so many steps to both sides
 constexpr double kDegree = kPi / 180;
 // chosen, all of them: for what an eye calls a line, a bend, a stall
-constexpr double kSlow_mps = 20;
-constexpr double kAlong_cos = 0.866;  // nose within 30 deg of the way
 constexpr double kBends_radps = 6 * kDegree, kStraight_radps = 4 * kDegree;
 constexpr double kLeastArc_rad = 9 * kDegree;
 constexpr double kLeastLine_s = 0.3;
-constexpr double kRolls_radps = 15 * kDegree;
-constexpr double kSnaps_radps = 150 * kDegree, kSnaps_cos = 0.966;  // nose 15 deg off the way
 constexpr double kSameWay_rad = 8 * kDegree;
-
-struct Instant {
-    Vec3 nose, canopy, way, rate_B;  // way: unit vector, nose where too slow to tell
-    double speed_mps = 0, backwards_mps = 0;
-    bool snaps = false;
-    bool flies = true;           // fast, and the nose near the way
-    double bends_radps = 0;      // what makes it a bend to the eye
-    double way_bends_radps = 0;  // of the way alone
-    double about_way_radps = 0;
-};
-
-double angleBetween(const Vec3& a, const Vec3& b) {
-    return std::atan2(glm::length(glm::cross(a, b)), glm::dot(a, b));
-}
-
-std::vector<Instant> instantsOf(const path::Path& path) {
-    const auto count = static_cast<std::size_t>(path.duration_s() / kStep_s);
-    std::vector<Instant> out;
-    out.reserve(count + 1);
-    for (std::size_t i = 0; i <= count; ++i) {
-        const path::Sample s = path::sampleAt(path, static_cast<double>(i) * kStep_s);
-        Instant now;
-        now.nose = rotate(s.q_SB, Vec3(1, 0, 0));
-        now.canopy = rotate(s.q_SB, Vec3(0, 0, -1));
-        now.rate_B = s.rate_B_radps;
-        const double ground = glm::length(s.velocity_S_mps);
-        now.way = ground > 1 ? s.velocity_S_mps / ground : now.nose;
-        now.speed_mps = ground;
-        if (path.known.airspeed) {
-            now.speed_mps = s.airspeed_mps;
-            if (path.known.incidence)
-                now.way = rotate(s.q_SB, Vec3(std::cos(s.aoa_rad) * std::cos(s.sideslip_rad),
-                                              std::sin(s.sideslip_rad),
-                                              std::sin(s.aoa_rad) * std::cos(s.sideslip_rad)));
-        }
-        const double along = glm::dot(now.nose, now.way);
-        now.backwards_mps = std::max(0.0, -along * now.speed_mps);
-        now.flies = now.speed_mps > kSlow_mps && along > kAlong_cos;
-        out.push_back(now);
-    }
-    for (std::size_t i = 0; i < out.size(); ++i) {
-        const std::size_t from = i >= kReach ? i - kReach : 0;
-        const std::size_t to = std::min(out.size() - 1, i + kReach);
-        const double time = static_cast<double>(to - from) * kStep_s;
-        Instant& now = out[i];
-        if (!(time > 0)) continue;
-        // A line is straight as soon as the nose is still, though its path has yet to follow; and
-        // while the path is, though a slow roll leads the nose round it.
-        const double nose = std::hypot(now.rate_B.y, now.rate_B.z);
-        now.way_bends_radps = now.flies ? angleBetween(out[from].way, out[to].way) / time : nose;
-        const Vec3 rate_S = now.nose * now.rate_B.x +
-                            glm::cross(-now.canopy, now.nose) * now.rate_B.y -
-                            now.canopy * now.rate_B.z;
-        now.about_way_radps = glm::dot(rate_S, now.speed_mps > kSlow_mps ? now.way : now.nose);
-        // A snap is a roll on a line, though nose and path go round it.
-        now.snaps = now.flies && std::fabs(now.about_way_radps) > kSnaps_radps &&
-                    glm::dot(now.nose, now.way) < kSnaps_cos;
-        now.bends_radps = now.snaps ? 0 : std::min(nose, now.way_bends_radps);
-    }
-    return out;
-}
 
 /// A run of instants of one kind, last one not its own.
 struct Run {
@@ -152,24 +86,6 @@ Turned turnedOf(const std::vector<Instant>& instants, std::size_t from, std::siz
             sum.snapped += now.about_way_radps * kStep_s;
     }
     return sum;
-}
-
-// Rolls of one sense run on over a pause too short for a point.
-std::vector<Roll> rollsOf(const std::vector<Instant>& instants, std::size_t from, std::size_t to) {
-    constexpr double kLeast_rad = 20 * kDegree, kPause_s = 0.12;
-    std::vector<Roll> rolls;
-    for (std::size_t i = from; i < to; ++i) {
-        const double rate = instants[i].about_way_radps;
-        if (std::fabs(rate) < kRolls_radps) continue;
-        const double time_s = static_cast<double>(i) * kStep_s;
-        const bool goes_on = !rolls.empty() && (rate > 0) == (rolls.back().angle_rad > 0) &&
-                             time_s - rolls.back().stop_s < kPause_s;
-        if (!goes_on) rolls.push_back({time_s, time_s, 0});
-        rolls.back().stop_s = time_s + kStep_s;
-        rolls.back().angle_rad += rate * kStep_s;
-    }
-    std::erase_if(rolls, [](const Roll& roll) { return std::fabs(roll.angle_rad) < kLeast_rad; });
-    return rolls;
 }
 
 // The path follows the nose a little later, and goes on a little longer.

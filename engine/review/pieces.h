@@ -29,6 +29,7 @@ const char* motionWord(Motion motion);
 struct Roll {
     double start_s = 0, stop_s = 0;
     double angle_rad = 0;  ///< right positive
+    bool snap = false;     ///< most of it in autorotation
 };
 
 /// A stretch that is one thing to an eye on the ground.
