@@ -178,10 +178,7 @@ private:
             m.angle_rad = roll.angle_rad;
             m.planned_rad = meant_rad;
             m.rate_radps = roll.angle_rad / std::max(roll.stop_s - roll.start_s, 0.02);
-            const auto sigmaAt = [&](double time_s) {
-                return static_cast<double>(path::sampleAt(flight_, time_s).attitude_sigma_rad);
-            };
-            m.sigma_rad = std::hypot(sigmaAt(roll.start_s), sigmaAt(roll.stop_s));
+            m.sigma_rad = rollSigma_rad(flight_, roll);
             review_.rolls.push_back({name_, name, m});
         }
     }

@@ -112,6 +112,16 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
     return m;
 }
 
+double rollSigma_rad(const path::Path& flight, const Roll& roll) {
+    constexpr double kRest_rad =
+        0.1 * kDegree;  // chosen: what is left of it where it comes to rest
+    const auto sigmaAt = [&](double time_s) {
+        return static_cast<double>(path::sampleAt(flight, time_s).attitude_sigma_rad);
+    };
+    const double ends = std::hypot(sigmaAt(roll.start_s), sigmaAt(roll.stop_s));
+    return ends > 0 ? std::hypot(ends, kRest_rad) : 0;
+}
+
 std::vector<RollMeasure> measureRolls(const path::Path& flight, const path::Path& plan,
                                       const Piece& flown, const Piece& planned) {
     std::vector<RollMeasure> out;
@@ -130,10 +140,7 @@ std::vector<RollMeasure> measureRolls(const path::Path& flight, const path::Path
         m.angle_rad = roll.angle_rad;
         m.planned_rad = planned.rolls[i].angle_rad;
         m.rate_radps = roll.angle_rad / std::max(roll.stop_s - roll.start_s, 0.02);
-        const auto sigmaAt = [&](double time_s) {
-            return static_cast<double>(path::sampleAt(flight, time_s).attitude_sigma_rad);
-        };
-        m.sigma_rad = std::hypot(sigmaAt(roll.start_s), sigmaAt(roll.stop_s));
+        m.sigma_rad = rollSigma_rad(flight, roll);
         if ((m.angle_rad > 0) == (m.planned_rad > 0) && askedFor(planned.rolls[i]))
             out.push_back(m);
     }

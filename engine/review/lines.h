@@ -43,6 +43,9 @@ struct RollMeasure {
     double sigma_rad = 0;   ///< of the angle; 0: not told
 };
 
+/// How surely the angle of a roll is known; 0: not told.
+double rollSigma_rad(const path::Path& flight, const Roll& roll);
+
 /// A line of the flight by the rule it was planned by; none where it is too short to say.
 /// @param zero_lift_rad  incidence at which the wing lifts nothing
 std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& flown,
