@@ -16,7 +16,9 @@ using test::Written;
 const std::vector<Written> kRolls = {
     {"Two rolls", "line level 150 m\nline level 500 m with 2 rolls left\nline level 100 m"},
     {"Points", "line level 500 m with 4 of 4 points right\nline level 100 m"},
-    {"Snap", "line level 200 m\nline level 300 m with 1 snap right\nline level 200 m"}};
+    {"Snap",
+     "pull to 45 deg up at 4 g\nline 45 deg up until 110 kt\npush to level at 1 g\npower 60 %\n"
+     "line level 260 m with 1 snap right\npower full\nline level 60 m"}};
 
 std::vector<Roll> rollsIn(const path::Path& path) {
     std::vector<Roll> rolls;
