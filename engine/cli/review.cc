@@ -59,17 +59,24 @@ void printFigures(const review::Review& review, units::DisplayUnits units) {
 void printLines(const review::Review& review) {
     if (review.lines.empty()) return;
     std::vector<std::vector<std::string>> rows = {{"line, in degrees", "off", "95 in 100 within",
-                                                   "to canopy", "to right", "steady", "points"}};
+                                                   "to canopy", "to right", "steady", "points",
+                                                   "judge sees", "crowd sees"}};
+    const auto seen = [](const std::optional<review::Seen>& s) {
+        if (!s) return std::string();
+        const std::string angle = degrees(s->from_vertical_rad);
+        return s->sigma_rad > 0 ? angle + " " + doubt(s->sigma_rad) : angle;
+    };
     for (const review::Review::Line& line : review.lines) {
         const review::LineMeasure& m = line.measure;
         rows.push_back({line.figure + ": " + line.name, degrees(m.off_rad), doubt(m.sigma_rad),
                         degrees(m.pitch_rad), degrees(m.yaw_rad), degrees(m.steady_rad),
-                        formatFixed(review::pointsFor(m.off_rad), 1)});
+                        formatFixed(review::pointsFor(m.off_rad), 1), seen(line.from_judge),
+                        seen(line.from_crowd)});
     }
     printTable(stdout, rows);
     std::puts(
         "Attitude of the zero-lift axis; points of ten, 1 for each 5 deg (BAeA judging notes, CIVA "
-        "criteria).\n");
+        "criteria).\nAs seen: from the vertical in the eye's picture, verticals only.\n");
 }
 
 void printArcs(const review::Review& review) {
@@ -97,6 +104,23 @@ void printArcs(const review::Review& review) {
 }
 
 void printRest(const review::Review& review, units::DisplayUnits units) {
+    for (const review::Review::Turning& t : review.turnings) {
+        std::printf("%s: %s of %s turns", t.figure.c_str(), review::motionWord(t.motion),
+                    formatFixed(t.flown.turns, 1).c_str());
+        if (review.with_plan) std::printf(" (planned %s)", formatFixed(t.planned.turns, 1).c_str());
+        if (t.too_far_rad)
+            std::printf(", stopped %s deg %s (%s)", degrees(std::fabs(*t.too_far_rad)).c_str(),
+                        *t.too_far_rad < 0 ? "short" : "too far",
+                        doubt(t.flown.heading_sigma_rad).c_str());
+        const bool gained = t.flown.height_lost_m < 0;
+        std::printf(", %s of height %s",
+                    units::formatHeight(std::fabs(t.flown.height_lost_m), units).c_str(),
+                    gained ? "gained" : "lost");
+        if (review.with_plan)
+            std::printf(" (planned %s)",
+                        units::formatHeight(t.planned.height_lost_m, units).c_str());
+        std::puts("");
+    }
     for (const review::SlideReview& slide : review.slides)
         std::printf("%s: slide of %s (planned %s), %s tail first at most (planned %s)\n",
                     slide.figure.c_str(), units::formatHeight(slide.way_m.flown, units).c_str(),

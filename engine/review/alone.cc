@@ -161,6 +161,9 @@ private:
             review_.pivots.push_back(
                 {name_, piece.start_s, {pivotHalfSpans(flight_, piece, span_m_), 0}});
         }
+        if (piece.motion == Motion::Spin || piece.motion == Motion::Tumble)
+            review_.turnings.push_back(
+                {name_, piece.motion, piece.start_s, measureTurns(flight_, piece), {}, {}});
         if (const auto arc = measureArc(flight_, piece, judgesEye(site_)))
             review_.arcs.push_back({name_, name, *arc, ArcMeasure()});
         if (piece.motion != Motion::Line) return;
@@ -196,7 +199,8 @@ private:
         if (pointsFor(m->off_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
             review_.remarks.push_back({m->off_rad / (5 * kDegree), m->start_s, name_,
                                        name + ": " + lineWords(*m), lineAdvice(*m)});
-        review_.lines.push_back({name_, name, *m});
+        review_.lines.push_back({name_, name, *m, seenFrom(judgesEye(site_), flight_, *m),
+                                 seenFrom(crowdsEye(site_), flight_, *m)});
     }
 
     const path::Path& flight_;
@@ -208,12 +212,6 @@ private:
 };
 
 }  // namespace
-
-Vec3 judgesEye(const data::Site& site) {
-    for (const data::Viewpoint& place : site.viewpoints)
-        if (place.name == "judge") return place.eye_S_m;
-    return {0, site.crowd_line_y_m, 1.7};
-}
 
 Review reviewAlone(const path::Path& flight, double zero_lift_rad, double span_m,
                    const data::Site& site) {

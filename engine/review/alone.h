@@ -15,8 +15,4 @@ namespace plumbline::review {
 Review reviewAlone(const path::Path& flight, double zero_lift_rad, double span_m,
                    const data::Site& site);
 
-/// Where the judge sits, else the middle of the crowd: what is measured "as seen" is seen from
-/// there.
-Vec3 judgesEye(const data::Site& site);
-
 }  // namespace plumbline::review

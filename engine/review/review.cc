@@ -155,6 +155,8 @@ private:
                  flown.start_s,
                  {pivotHalfSpans(flight_, flown, span_m), pivotHalfSpans(plan_, planned, span_m)}});
         }
+        if (flown.motion == Motion::Spin || flown.motion == Motion::Tumble)
+            addTurning(flown, planned);
         const auto arc = measureArc(flight_, flown, eye_);
         const auto own_arc = measureArc(plan_, planned, eye_);
         if (arc && own_arc) review_.arcs.push_back({name_, name, *arc, *own_arc});
@@ -180,7 +182,28 @@ private:
         if (!level && pointsFor(m->off_rad - better_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
             remark(m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m),
                    lineAdvice(*m));
-        if (!level) review_.lines.push_back({name_, name, *m});
+        if (!level)
+            review_.lines.push_back({name_, name, *m, seenFrom(eye_, flight_, *m),
+                                     seenFrom(crowdsEye(site_), flight_, *m)});
+    }
+
+    void addTurning(const Piece& flown, const Piece& planned) {
+        Review::Turning t{name_,
+                          flown.motion,
+                          flown.start_s,
+                          measureTurns(flight_, flown),
+                          measureTurns(plan_, planned),
+                          {}};
+        if (flown.motion == Motion::Spin) {
+            const double over = turnedTooFar_rad(t.flown, t.planned, planned.turned_rad > 0);
+            t.too_far_rad = over;
+            const double points = pointsFor(over);
+            if (points > 0 && std::fabs(over) > 2 * t.flown.heading_sigma_rad)
+                remark(points, flown.start_s, name_,
+                       "spin: stopped " + degreesText(over) + (over < 0 ? " short" : " too far"),
+                       "Stop the spin " + degreesText(over) + (over < 0 ? " later." : " sooner."));
+        }
+        review_.turnings.push_back(std::move(t));
     }
 
     /// What the plan calls what is flown at the middle of a piece.

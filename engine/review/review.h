@@ -1,6 +1,7 @@
 #pragma once
 // A flight against its plan: figures, lines, rolls, heights, and what is most worth mending.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,8 @@
 #include "engine/data/site.h"
 #include "engine/review/arcs.h"
 #include "engine/review/lines.h"
+#include "engine/review/seen.h"
+#include "engine/review/turns.h"
 
 namespace plumbline::review {
 
@@ -54,6 +57,7 @@ struct Review {
     struct Line {
         std::string figure, name;
         LineMeasure measure;
+        std::optional<Seen> from_judge, from_crowd;  ///< verticals only
     };
     std::vector<Line> lines;
     struct RolledLine {
@@ -73,6 +77,14 @@ struct Review {
     };
     std::vector<Pivot> pivots;
     std::vector<SlideReview> slides;
+    struct Turning {
+        std::string figure;
+        Motion motion = Motion::Spin;  ///< or Tumble
+        double start_s = 0;
+        TurnsMeasure flown, planned;
+        std::optional<double> too_far_rad;  ///< Spin, against its plan
+    };
+    std::vector<Turning> turnings;   ///< spins and tumbles
     std::vector<Remark> remarks;     ///< the heaviest first
     std::vector<std::string> notes;  ///< what could not be measured, and why
 };

@@ -15,6 +15,12 @@ Json jsonOf(const review::Beside& beside) {
     return {{"flown", beside.flown}, {"planned", beside.planned}};
 }
 
+Json jsonOf(const std::optional<review::Seen>& seen) {
+    if (!seen) return {};
+    return {{"from_vertical_deg", seen->from_vertical_rad / units::kDegree_rad},
+            {"sigma_deg", seen->sigma_rad / units::kDegree_rad}};
+}
+
 Json jsonOf(const review::CrewSheet& sheet, const path::Known& known) {
     Json json = {{"flown_s", sheet.flown_s}, {"fastest_back_mps", sheet.fastest_back_mps}};
     if (known.airspeed) {
@@ -85,6 +91,8 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
                          {"sigma_deg", m.sigma_rad / units::kDegree_rad},
                          {"before_roll_m", m.before_roll_m},
                          {"after_roll_m", m.after_roll_m},
+                         {"seen_from_judge", jsonOf(line.from_judge)},
+                         {"seen_from_crowd", jsonOf(line.from_crowd)},
                          {"points", review::pointsFor(m.off_rad)}});
     }
     for (const review::Review::RolledLine& roll : review.rolls)
@@ -108,6 +116,18 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
         pivots.push_back({{"figure", pivot.figure},
                           {"start_s", pivot.start_s},
                           {"half_spans", jsonOf(pivot.half_spans)}});
+    Json turnings = Json::array();
+    for (const review::Review::Turning& t : review.turnings)
+        turnings.push_back(
+            {{"figure", t.figure},
+             {"what", motionWord(t.motion)},
+             {"start_s", t.start_s},
+             {"turns", jsonOf(review::Beside{t.flown.turns, t.planned.turns})},
+             {"height_lost_m",
+              jsonOf(review::Beside{t.flown.height_lost_m, t.planned.height_lost_m})},
+             {"height_sigma_m", t.flown.height_sigma_m},
+             {"too_far_deg", t.too_far_rad ? Json(*t.too_far_rad / units::kDegree_rad) : Json()},
+             {"heading_sigma_deg", t.flown.heading_sigma_rad / units::kDegree_rad}});
     for (const review::SlideReview& slide : review.slides)
         slides.push_back({{"figure", slide.figure},
                           {"start_s", slide.start_s},
@@ -127,6 +147,7 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
                          {"slides", slides},
                          {"arcs", arcs},
                          {"pivots", pivots},
+                         {"spins_and_tumbles", turnings},
                          {"crew", jsonOf(sheet, known)},
                          {"loads", known.load ? jsonOf(book) : Json()},
                          {"to_mend", remarks},
