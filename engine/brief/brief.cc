@@ -38,6 +38,7 @@ Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const page::
     });
     if (!failed.empty()) return Unexpected(failed);
 
+    if (!outline.warning.empty()) brief.remarks.push_back(outline.warning);
     if (!outline.declination_rad) brief.remarks.push_back(outline.magnetic);
     for (const Cue& cue : narration.cues)
         if (cue.too_many > 0)

@@ -147,8 +147,9 @@ std::string footWords(const Outline& outline) {
            outline.magnetic;
 }
 
-double rowsHeight(const Document& document, double head_mm, const std::string& foot) {
-    return footTop(document, foot) - kStrip_mm - head_mm - kColumns_mm;
+double rowsHeight(const Document& document, const Outline& outline, double head_mm,
+                  const std::string& foot) {
+    return footTop(document, outline, foot) - kStrip_mm - head_mm - kColumns_mm;
 }
 
 /// Where the head of a small sheet ends.
@@ -161,7 +162,7 @@ int drawCard(Document& document, const Outline& outline, const variant::Flown& f
     const int count = static_cast<int>(outline.acts.size());
     const std::string foot = footWords(outline);
     const int most =
-        std::max(1, static_cast<int>(rowsHeight(document, kHead_mm, foot) / kLeastRow_mm));
+        std::max(1, static_cast<int>(rowsHeight(document, outline, kHead_mm, foot) / kLeastRow_mm));
     const int pages = std::max(1, (count + most - 1) / most);
     const int on_page = (count + pages - 1) / pages;
     const Columns x(document);
@@ -170,8 +171,8 @@ int drawCard(Document& document, const Outline& outline, const variant::Flown& f
         const double head_mm = drawHead(document, outline, "Card", "", pageWords(page + 1, pages));
         drawColumnNames(document, outline, x, head_mm + kColumns_mm - 1.7, units);
         double y_mm = head_mm + kColumns_mm;
-        const double row_mm =
-            std::min(kMostRow_mm, rowsHeight(document, head_mm, foot) / std::max(1, on_page));
+        const double row_mm = std::min(
+            kMostRow_mm, rowsHeight(document, outline, head_mm, foot) / std::max(1, on_page));
         document.line({x.left, y_mm}, {x.gate_end, y_mm}, {0.7, page::kInk});
         for (int i = page * on_page; i < std::min(count, (page + 1) * on_page); ++i) {
             drawRow(document, outline, x, outline.acts[static_cast<std::size_t>(i)], y_mm, row_mm,
@@ -183,7 +184,7 @@ int drawCard(Document& document, const Outline& outline, const variant::Flown& f
         }
         document.line({x.left, y_mm}, {x.gate_end, y_mm}, {1.8, page::kInk});
         drawStrip(document, flown, outline, y_mm, units);
-        drawNotes(document, y_mm + kStrip_mm, footTop(document, foot));
+        drawNotes(document, y_mm + kStrip_mm, footTop(document, outline, foot));
         drawFoot(document, outline, foot, pageWords(page + 1, pages));
     }
     return pages;

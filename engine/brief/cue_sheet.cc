@@ -155,7 +155,7 @@ int drawCueSheet(Document& document, const Outline& outline, const Narration& na
     const std::string pace = formatFixed(narration.words_per_min, 0) + " words a minute";
     // How many pages stands on each: first where the rows go.
     constexpr double kHead_mm = 33, kNames_mm = 5;
-    const double bottom_mm = footTop(document, foot) - 2;
+    const double bottom_mm = footTop(document, outline, foot) - 2;
     std::vector<std::vector<Row>> pages(1);
     double y_mm = kHead_mm + kNames_mm + kFirstCall_mm;
     for (const Cue& cue : narration.cues) {

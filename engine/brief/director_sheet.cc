@@ -178,7 +178,7 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
         "and "
         "r: left and right of centre as the crowd sees it. " +
         outline.magnetic;
-    const double form_top_mm = footTop(document, foot) - kForm_mm;
+    const double form_top_mm = footTop(document, outline, foot) - kForm_mm;
     y_mm += 2;
     y_mm += document.paragraph({left_mm, y_mm}, width_mm, summary(outline, site, units)) + 3;
 

@@ -15,8 +15,10 @@ namespace {
 
 bool isSmall(const Document& document) { return document.size().width_mm < 160; }
 
-page::Text footText(const std::string& words) {
+page::Text footText(const Outline& outline, const std::string& words) {
     page::Text text;
+    if (!outline.warning.empty())
+        text.push_back({"\u25b2 " + outline.warning + " ", heavy(kLeast_pt + 1)});
     if (!words.empty()) text.push_back({words + " ", quiet(kLeast_pt)});
     text.push_back({check::caution(), quiet(kLeast_pt)});
     return text;
@@ -25,8 +27,8 @@ page::Text footText(const std::string& words) {
 /// Room for the revision beside the foot.
 double besideFoot(const Document& document) { return isSmall(document) ? 0 : 36; }
 
-double footHeight(const Document& document, const std::string& words) {
-    return document.heightOf_mm(widthOf(document) - besideFoot(document), footText(words));
+double footHeight(const Document& document, const Outline& outline, const std::string& words) {
+    return document.heightOf_mm(widthOf(document) - besideFoot(document), footText(outline, words));
 }
 
 }  // namespace
@@ -52,10 +54,13 @@ double drawHead(Document& document, const Outline& outline, const std::string& k
     document.fill(bob, page::kInk);
 
     const double text_mm = left_mm + (small ? 6 : 8.5);
-    const page::Text rights[] = {{{outline.site + ", " + outline.day, plain(size_pt)}},
-                                 {{outline.wind, strong(size_pt)}},
-                                 {{outline.air, plain(size_pt)}},
-                                 {{last, plain(size_pt)}}};
+    const double most_mm = 0.55 * (right_mm - text_mm);
+    const auto right = [&](const std::string& words, const page::Style& style) {
+        return page::Text{{fitted(document, words, style, most_mm), style}};
+    };
+    const page::Text rights[] = {right(outline.site + ", " + outline.day, plain(size_pt)),
+                                 right(outline.wind, strong(size_pt)),
+                                 right(outline.air, plain(size_pt)), right(last, plain(size_pt))};
     // Small sheets have the day below the name, over the whole width.
     const int beside = small ? 0 : last.empty() ? 3 : 4;
     double right_width_mm = 0;
@@ -96,8 +101,9 @@ double drawHead(Document& document, const Outline& outline, const std::string& k
     return y_mm;
 }
 
-double footTop(const Document& document, const std::string& words) {
-    return document.size().height_mm - marginOf(document) - footHeight(document, words) - 1;
+double footTop(const Document& document, const Outline& outline, const std::string& words) {
+    return document.size().height_mm - marginOf(document) - footHeight(document, outline, words) -
+           1;
 }
 
 std::string pageWords(int page, int pages) {
@@ -107,8 +113,8 @@ std::string pageWords(int page, int pages) {
 void drawFoot(Document& document, const Outline& outline, const std::string& words,
               const std::string& page) {
     const double left_mm = marginOf(document), right_mm = left_mm + widthOf(document);
-    const double top_mm = footTop(document, words) + 1, beside_mm = besideFoot(document);
-    document.paragraph({left_mm, top_mm}, widthOf(document) - beside_mm, footText(words));
+    const double top_mm = footTop(document, outline, words) + 1, beside_mm = besideFoot(document);
+    document.paragraph({left_mm, top_mm}, widthOf(document) - beside_mm, footText(outline, words));
     if (beside_mm > 0)
         document.paragraph({right_mm - beside_mm + 2, top_mm}, beside_mm - 2,
                            {{outline.revision + "\n" + page, quiet(kLeast_pt)}}, Align::Right);

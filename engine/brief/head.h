@@ -30,8 +30,9 @@ double drawHead(page::Document& document, const Outline& outline, const std::str
                 const std::string& last, const std::string& page);
 
 /// What has to be above what drawFoot draws with the same words.
-double footTop(const page::Document& document, const std::string& words);
-/// The sheet's own words and the caution; on large sheets the revision and the page.
+double footTop(const page::Document& document, const Outline& outline, const std::string& words);
+/// What is wrong with the routine, the sheet's own words and the caution; on large sheets the
+/// revision and the page.
 void drawFoot(page::Document& document, const Outline& outline, const std::string& words,
               const std::string& page);
 

@@ -6,6 +6,7 @@
 #include <cstdint>
 
 #include "engine/base/number_text.h"
+#include "engine/check/check.h"
 #include "engine/earth/atmosphere.h"
 #include "engine/earth/magnetic.h"
 #include "engine/earth/utc_time.h"
@@ -104,6 +105,28 @@ Act actOf(const path::Path& path, std::size_t index) {
     return act;
 }
 
+/// What nobody may be briefed without.
+std::string warningOf(const variant::Flown& flown, const path::Path& path,
+                      const std::vector<check::Gate>& gates) {
+    const load::Workspace& w = flown.workspace;
+    std::vector<check::Finding> findings = check::checkRoutine(
+        w.aircraft, w.site, w.weather, w.routine, path, flown.solution.notes(), w.pilot, w.rules);
+    check::addFindings(findings, check::checkGates(gates, path));
+    const auto count = std::count_if(findings.begin(), findings.end(), [](const auto& finding) {
+        return finding.grade == check::Grade::Unsafe || finding.grade == check::Grade::Cannot;
+    });
+    const std::size_t all = w.routine.figures.size();
+    const std::size_t left_out = all - std::min(all, path.figures.size());
+    std::string words;
+    if (left_out > 0)
+        words = "The flight ends early: " + std::to_string(left_out) +
+                (left_out == 1 ? " figure is not flown. " : " figures are not flown. ");
+    if (count > 0)
+        words += std::to_string(count) + (count == 1 ? " finding is" : " findings are") +
+                 " unsafe or worse: see plumbline check.";
+    return words;
+}
+
 /// Marks what is flown along near the lowest height of all for most of its time.
 void markLow(std::vector<Act>& acts, const path::Path& path) {
     constexpr double kAbove_m = 15, kShare = 0.6;  // chosen: a pass, not the foot of a loop
@@ -160,8 +183,10 @@ Outline outlineOf(const variant::Flown& flown, units::DisplayUnits units) {
         if (i < w.routine.figures.size()) outline.acts.back().note = noteOf(w.routine.figures[i]);
     }
     markLow(outline.acts, outline.path);
-    for (const check::Gate& gate :
-         check::gatesOf(w.aircraft, w.site, w.pilot, flown.solution, outline.path))
+    const std::vector<check::Gate> gates =
+        check::gatesOf(w.aircraft, w.site, w.pilot, flown.solution, outline.path);
+    outline.warning = warningOf(flown, outline.path, gates);
+    for (const check::Gate& gate : gates)
         for (Act& act : outline.acts) {
             if (act.name != gate.figure) continue;
             if (!act.gate || act.gate->complete_m < gate.complete_m) act.gate = gate;

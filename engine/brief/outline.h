@@ -44,6 +44,8 @@ struct Outline {
     std::vector<Act> acts;
     double fuel_in_l = 0, fuel_left_l = 0;
     double span_m = 0;
+    /// "2 findings are unsafe: see plumbline check", "3 figures are not flown"; empty: none.
+    std::string warning;
 };
 
 Outline outlineOf(const variant::Flown& flown, units::DisplayUnits units);

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "engine/brief/brief.h"
+#include "engine/brief/narration.h"
 #include "engine/brief/outline.h"
 #include "engine/earth/magnetic.h"
 #include "tests/engine/page/read_back.h"
@@ -107,6 +108,28 @@ bool says(const std::string& bytes, const std::string& words) {
     return textOf(bytes).find(words) != std::string::npos;
 }
 
+/// Nothing on any page lies on something else: the boxes of words do not meet.
+void expectNothingOnTop(const std::string& file, const std::string& bytes) {
+    const ReadBack read(bytes);
+    for (int page = 0; page < read.pages(); ++page) {
+        const std::vector<ReadBack::Word> words = read.words(page);
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            const poppler::rectf& a = words[i].box_pt;
+            EXPECT_GE(a.left(), 20) << file << ": " << words[i].words;
+            EXPECT_LE(a.right(), read.size(page).width() - 20) << file << ": " << words[i].words;
+            EXPECT_LE(a.bottom(), read.size(page).height() - 15) << file;
+            for (std::size_t j = i + 1; j < words.size(); ++j) {
+                const poppler::rectf& b = words[j].box_pt;
+                // The box is higher than the letters: ascent and descent of the font.
+                const double over = std::min(a.right(), b.right()) - std::max(a.left(), b.left());
+                const double deep = std::min(a.bottom(), b.bottom()) - std::max(a.top(), b.top());
+                EXPECT_FALSE(over > 1 && deep > 0.45 * a.height())
+                    << file << ": " << words[i].words << " on " << words[j].words;
+            }
+        }
+    }
+}
+
 TEST(Brief, EverySheetTellsDaySiteWeatherRevisionAndCaution) {
     const variant::Flown flown = flownOf(threeFigures());
     const Made made = make(flown, few());
@@ -184,32 +207,11 @@ TEST(Brief, SixtyFiguresAndThreeAreSpreadOverTheirPages) {
     EXPECT_EQ(eighteen.pages.at("card.pdf"), 1);
 }
 
-// Nothing on any page lies on something else: the boxes of words do not meet.
 TEST(Brief, WordsDoNotRunIntoEachOther) {
-    const Made made = make(flownOf(manyFigures(60)), few());
-    for (const auto& [file, bytes] : made.bytes) {
-        const ReadBack read(bytes);
-        for (int page = 0; page < read.pages(); ++page) {
-            const std::vector<ReadBack::Word> words = read.words(page);
-            for (std::size_t i = 0; i < words.size(); ++i) {
-                const poppler::rectf& a = words[i].box_pt;
-                EXPECT_GE(a.left(), 20) << file << ": " << words[i].words;
-                EXPECT_LE(a.right(), read.size(page).width() - 20)
-                    << file << ": " << words[i].words;
-                EXPECT_LE(a.bottom(), read.size(page).height() - 15) << file;
-                for (std::size_t j = i + 1; j < words.size(); ++j) {
-                    const poppler::rectf& b = words[j].box_pt;
-                    // The box is higher than the letters: ascent and descent of the font.
-                    const double over =
-                        std::min(a.right(), b.right()) - std::max(a.left(), b.left());
-                    const double deep =
-                        std::min(a.bottom(), b.bottom()) - std::max(a.top(), b.top());
-                    EXPECT_FALSE(over > 1 && deep > 0.45 * a.height())
-                        << file << ": " << words[i].words << " on " << words[j].words;
-                }
-            }
-        }
-    }
+    for (const auto& [file, bytes] : make(flownOf(manyFigures(60)), few()).bytes)
+        expectNothingOnTop(file, bytes);
+    for (const auto& [file, bytes] : make(flownOf(threeFigures()), few()).bytes)
+        expectNothingOnTop(file, bytes);
 }
 
 // NOAA's test value of 2025.0 at 59 S, 8 W: declination -15.75 deg (at 39 km, which changes it by
@@ -241,6 +243,81 @@ TEST(Brief, OutsideTheModelsYearsHeadingsAreTrueAndSaySo) {
     const Made dayless = make(flownOf(workspace), few());
     EXPECT_TRUE(says(dayless.bytes.at("director.pdf"), "day not given"));
     EXPECT_TRUE(says(dayless.bytes.at("card.pdf"), "heading true"));
+}
+
+// A pilot without errors comes when the plan does. The trial begins at x -700 m, y 50 m, 100 m up,
+// the crowd line is at y -150 m: 735 m from its middle, heard 2.2 s later at 340.3 m/s (ICAO Doc
+// 7488, 15 degC); 900 m at 75 m/s are 12 s, a little less as it gains speed.
+TEST(Brief, CuesStandWhereThePlanIs) {
+    load::Workspace workspace = threeFigures();
+    workspace.pilot.spread = {.entry_speed_mps = 0,
+                              .load_g = 0,
+                              .timing_s = 0,
+                              .heading_rad = 0,
+                              .along_m = 0,
+                              .across_m = 0,
+                              .height_m = 0,
+                              .wind_mps = 0,
+                              .temperature_k = 0,
+                              .mass_kg = 0,
+                              .power_frac = 0,
+                              .roll_rate_frac = 0,
+                              .reaction_s = 0,
+                              .left_frac = 1};
+    const variant::Flown flown = flownOf(workspace);
+    const Outline outline = outlineOf(flown, units::DisplayUnits::Metric);
+    Wishes wishes = few();
+    wishes.units = units::DisplayUnits::Metric;
+    const Narration narration = narrate(flown, outline, wishes);
+    ASSERT_EQ(narration.cues.size(), 3U);
+    for (const Cue& cue : narration.cues) {
+        EXPECT_NEAR(cue.early_s, cue.time_s, 0.1);
+        EXPECT_NEAR(cue.late_s, cue.time_s, 0.1);
+    }
+    EXPECT_EQ(narration.cues[0].time_s, 0);
+    EXPECT_GT(narration.cues[1].time_s, 10);
+    EXPECT_LT(narration.cues[1].time_s, 12);
+    EXPECT_EQ(narration.cues[2].words, "watch the wing");
+    EXPECT_EQ(narration.cues[0].look,
+              "Look far left, low, 750\u00a0m off; heard 2\u00a0s late. 270\u00a0km/h at "
+              "100\u00a0m.");
+    EXPECT_EQ(narration.cues[1].beats, std::vector<std::string>{"silence 5 s"});
+    // Smoke is on for the whole run in, which is level and as low as anything.
+    EXPECT_EQ(narration.cues[0].beats, (std::vector<std::string>{"low", "smoke"}));
+    // An ordinary pilot has a window.
+    workspace.pilot.spread = {};
+    const Narration wide = narrate(flownOf(workspace), outline, wishes);
+    EXPECT_GT(wide.cues[2].late_s - wide.cues[2].early_s, 0.5);
+}
+
+TEST(Brief, WhatIsUnsafeStandsOnEverySheet) {
+    const Made safe = make(flownOf(threeFigures()), few());
+    EXPECT_FALSE(says(safe.bytes.at("card.pdf"), "unsafe or worse"));
+    load::Workspace workspace = variant::test::trialWorkspace("75 m/s", R"(
+[[figure]]
+name = "Into the ground"
+text = "line 30 deg down 900 m"
+[[figure]]
+name = "Never flown"
+text = "line level 100 m"
+)");
+    const Made made = make(flownOf(workspace), few());
+    for (const auto& [file, bytes] : made.bytes) {
+        EXPECT_TRUE(says(bytes, "1 figure is not flown")) << file;
+        EXPECT_TRUE(says(bytes, "unsafe or worse")) << file;
+        EXPECT_TRUE(says(bytes, "see plumbline check")) << file;
+    }
+}
+
+TEST(Brief, LongNamesAreShortenedNotLaidOverOthers) {
+    load::Workspace workspace = threeFigures();
+    const std::string name(90, 'n');
+    workspace.site.name = "Site " + name;
+    workspace.routine.name = "Routine " + name;
+    workspace.routine.figures[1].name = "Figure " + name;
+    const Made made = make(flownOf(workspace), few());
+    for (const auto& [file, bytes] : made.bytes) expectNothingOnTop(file, bytes);
+    EXPECT_TRUE(says(made.bytes.at("card.pdf"), "\u2026"));
 }
 
 TEST(Brief, CuesTellWhenWhatAndHowMuchFits) {
