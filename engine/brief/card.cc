@@ -14,7 +14,7 @@ using page::Align;
 using page::Document;
 using page::Point;
 
-constexpr double kLeastRow_mm = 7.4, kMostRow_mm = 15;
+constexpr double kLeastRow_mm = 7.3, kMostRow_mm = 15;
 constexpr double kStrip_mm = 9.6;    ///< below the figures
 constexpr double kColumns_mm = 5.2;  ///< their names
 

@@ -80,7 +80,9 @@ void drawCue(Document& document, const Outline& outline, const Columns& x, const
                          {x.picture, top_mm + 1.5, kPicture_mm, std::min(height_mm - 3, 15.0)},
                          outline.path, act.start_s, act.stop_s, outline.span_m);
 
-    const page::Text name = {{std::to_string(act.number) + "  " + act.name, strong(kNameSize_pt)}};
+    const std::string number_name = std::to_string(act.number) + "  " + act.name;
+    const page::Text name = {
+        {fitted(document, number_name, strong(kNameSize_pt), x.say_width), strong(kNameSize_pt)}};
     document.words({x.say, top_mm + 4.6}, name);
     double tag_mm = x.say + document.widthOf_mm(name) + 2.5;
     for (const std::string& beat : cue.beats) {

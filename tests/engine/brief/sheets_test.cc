@@ -296,7 +296,10 @@ TEST(Brief, WhatIsUnsafeStandsOnEverySheet) {
     load::Workspace workspace = variant::test::trialWorkspace("75 m/s", R"(
 [[figure]]
 name = "Into the ground"
-text = "line 30 deg down 900 m"
+text = """
+push to 30 deg down at 1 g
+line 30 deg down 900 m
+"""
 [[figure]]
 name = "Never flown"
 text = "line level 100 m"
