@@ -73,6 +73,7 @@ std::vector<Instant> instantsOf(const path::Path& path) {
         const Vec3 rate_S = now.nose * now.rate_B.x +
                             glm::cross(-now.canopy, now.nose) * now.rate_B.y -
                             now.canopy * now.rate_B.z;
+        now.about_up_radps = rate_S.z;
         now.about_way_radps = glm::dot(rate_S, now.speed_mps > kSlow_mps ? now.way : now.nose);
         // A snap is a roll on a line, though nose and path go round it.
         now.snaps = now.flies && std::fabs(now.about_way_radps) > kSnaps_radps &&

@@ -20,6 +20,7 @@ struct Instant {
     double bends_radps = 0;      // what makes it a bend to the eye
     double way_bends_radps = 0;  // of the way alone
     double about_way_radps = 0;
+    double about_up_radps = 0;  ///< to the left positive
 };
 
 double angleBetween(const Vec3& a, const Vec3& b);

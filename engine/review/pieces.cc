@@ -14,6 +14,7 @@ constexpr double kDegree = kPi / 180;
 // chosen, all of them: for what an eye calls a line, a bend, a stall
 constexpr double kBends_radps = 6 * kDegree, kStraight_radps = 4 * kDegree;
 constexpr double kLeastArc_rad = 9 * kDegree;
+constexpr double kJolts_rad = 5 * kDegree;
 constexpr double kLeastLine_s = 0.3;
 constexpr double kSameWay_rad = 8 * kDegree;
 
@@ -66,9 +67,10 @@ std::vector<Run> settled(const std::vector<Instant>& instants, std::vector<Run> 
 
 /// What the body turned in a run.
 struct Turned {
-    Vec3 about_B{0};     // integral of the body rates
-    double rolled = 0;   // about the way
-    double snapped = 0;  // of it with the nose far off the way, at speed
+    Vec3 about_B{0};      // integral of the body rates
+    double about_up = 0;  // to the left positive
+    double rolled = 0;    // about the way
+    double snapped = 0;   // of it with the nose far off the way, at speed
     double backwards_m = 0;
     double most_radps = 0;
 };
@@ -78,6 +80,7 @@ Turned turnedOf(const std::vector<Instant>& instants, std::size_t from, std::siz
     for (std::size_t i = from; i < to; ++i) {
         const Instant& now = instants[i];
         sum.about_B += now.rate_B * kStep_s;
+        sum.about_up += now.about_up_radps * kStep_s;
         sum.backwards_m += now.backwards_mps * kStep_s;
         sum.most_radps = std::max(sum.most_radps, glm::length(now.rate_B));
         if (std::fabs(now.about_way_radps) < kRolls_radps) continue;
@@ -119,9 +122,14 @@ Piece arcOf(const std::vector<Instant>& instants, const Run& run) {
 }
 
 // The nose swings, and the air does not hold it.
-Piece swingOf(const Turned& t, bool after_slide, bool slow_and_down) {
-    constexpr double kPivot_rad = 100 * kDegree, kTumble_rad = 270 * kDegree,
-                     kTumble_radps = 200 * kDegree, kSpin_rad = 300 * kDegree;
+Piece swingOf(const Turned& t, bool after_slide, bool slow_and_down, double from_nose_z,
+              double to_nose_z) {
+    // A pivot begins with the nose up; what yaws about the level is a turn, on wheels or off.
+    constexpr double kLevel_z = 0.5;
+    const bool level = std::fabs(from_nose_z) < kLevel_z && std::fabs(to_nose_z) < kLevel_z;
+    constexpr double kTurn_rad = 5 * kDegree, kPivot_rad = 100 * kDegree,
+                     kTumble_rad = 270 * kDegree, kTumble_radps = 200 * kDegree,
+                     kSpin_rad = 300 * kDegree;
     Piece piece;
     const double q = t.about_B.y, r = t.about_B.z;
     if (std::fabs(t.rolled) > kSpin_rad && slow_and_down) {
@@ -134,6 +142,9 @@ Piece swingOf(const Turned& t, bool after_slide, bool slow_and_down) {
                (std::fabs(r) > kTumble_rad && t.most_radps > kTumble_radps)) {
         piece.motion = Motion::Tumble;
         piece.turned_rad = std::fabs(q) > std::fabs(r) ? q : r;
+    } else if (level && std::fabs(t.about_up) > kTurn_rad) {
+        piece.motion = Motion::Turn;
+        piece.turned_rad = -t.about_up;
     } else if (std::fabs(r) > kPivot_rad && std::fabs(r) > std::fabs(q)) {
         piece.motion = Motion::Pivot;
         piece.turned_rad = r;
@@ -159,7 +170,8 @@ Piece pieceOf(const std::vector<Instant>& instants, const Run& run,
         // At such a speed a wing stalls in level flight; a snap is flown faster.
         const bool slow_and_down = instants[run.from].speed_mps < kSpinEntry_mps &&
                                    instants[(middle + end) / 2].way.z < kSinks;
-        piece = swingOf(t, after_slide, slow_and_down);
+        piece =
+            swingOf(t, after_slide, slow_and_down, instants[run.from].nose.z, instants[end].nose.z);
         piece.snapped_rad = t.snapped;
     } else {
         piece.rolled_rad = t.rolled;
@@ -172,6 +184,12 @@ Piece pieceOf(const std::vector<Instant>& instants, const Run& run,
             piece.motion = Motion::Slide;
             piece.tail_m = t.backwards_m;
         }
+    }
+    // Jolts add up to a bend, and come to nothing: wheels on the ground, gusts.
+    const bool bent = piece.motion == Motion::Pull || piece.motion == Motion::Push;
+    if (bent && std::fabs(piece.turned_rad) < kJolts_rad) {
+        piece.motion = Motion::Line;
+        piece.turned_rad = 0;
     }
     const bool line = piece.motion == Motion::Line;
     piece.nose_S = instants[line ? middle : end].nose;

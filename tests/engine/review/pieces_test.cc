@@ -93,5 +93,46 @@ TEST(Pieces, OfEveryElementAreThoseOfTheSolver) {
     EXPECT_GE(s.right, 0.98 * s.pieces) << s.missed;
 }
 
+/// At walking speed on wheels: straight on, 150 deg round to the right, straight on over bumps.
+path::Path taxied() {
+    path::Path path;
+    path.origin = path::Origin::Recording;
+    path.known.airspeed = path.known.incidence = false;
+    constexpr double kStep = 0.01, kRate = 30 * kPi / 180, kFrom_s = 5, kTo_s = 10;
+    double heading = 0;  // angle about z
+    Vec3 place(0);
+    for (int i = 0; i < 2000; ++i) {
+        const double t = i * kStep;
+        const bool turns = t > kFrom_s && t<kTo_s, bumps = t> 12 && t < 18;
+        if (turns) heading -= kRate * kStep;
+        const double nod = bumps ? 1.2 * kPi / 180 * std::sin(2 * kPi * 4 * t) : 0;
+        path::Sample s;
+        s.time_s = t;
+        s.q_SB = glm::angleAxis(heading, Vec3(0, 0, 1)) * Quat(0, 1, 0, 0) *
+                 glm::angleAxis(nod, Vec3(0, 1, 0));
+        s.velocity_S_mps = 6.0 * Vec3(std::cos(heading), std::sin(heading), 0);
+        place += s.velocity_S_mps * kStep;
+        s.position_S_m = place;
+        s.rate_B_radps =
+            Vec3(0, bumps ? 1.2 * kPi / 180 * 2 * kPi * 4 * std::cos(2 * kPi * 4 * t) : 0,
+                 turns ? kRate : 0);
+        path.samples.push_back(s);
+    }
+    return path;
+}
+
+TEST(Pieces, OnWheelsAreTurnsNotPivotsAndJoltsAreNothing) {
+    int turns = 0;
+    for (const Piece& piece : piecesOf(taxied())) {
+        if (piece.motion == Motion::Turn) {
+            ++turns;
+            EXPECT_NEAR(piece.turned_rad, 150 * kPi / 180, 0.1);  // to the right
+        } else {
+            EXPECT_EQ(piece.motion, Motion::Line) << wordsOf(piece) << " at " << piece.start_s;
+        }
+    }
+    EXPECT_EQ(turns, 1);
+}
+
 }  // namespace
 }  // namespace plumbline::review
