@@ -94,13 +94,13 @@ int addFlight(const Wishes& wishes) {
         if (!wishes.airframe)
             return refuse(wishes.files.front(), "which aircraft was it?",
                           "name it with --airframe NAME, or give --plan ROUTINE");
-        const data::Site site;
-        const path::Path flight = record::inSite(std::move(*track), site);
-        // Nothing is known of the aircraft but its name: no limits, no span.
+        // Nothing is known of the place, so the recording keeps its own axes; and nothing of the
+        // aircraft but its name: no limits, no span.
+        const path::Path flight = std::move(track->path);
         path::Known known = flight.known;
         known.airspeed = false;
         sortie =
-            season::sortieOf(review::reviewAlone(flight, 0, 0, site),
+            season::sortieOf(review::reviewAlone(flight, 0, 0, {}),
                              review::crewSheetOf(flight, {}, earth::SiteAir(0, 288.15, 101325)),
                              review::loadBookOf(flight), known);
     } else {

@@ -23,7 +23,8 @@ public:
             f.place_sigma_m > 0 ? std::optional(f.place_sigma_m) : std::nullopt;
         add(figure, "", "lowest", f.lowest_m, sigma_m);
         add(figure, "", "highest", f.highest_m, sigma_m);
-        if (known.place) add(figure, "", "from crowd line", f.nearest_y_m, sigma_m);
+        if (known.place && with_plan_)  // without one nobody knows where the crowd is
+            add(figure, "", "from crowd line", f.nearest_y_m, sigma_m);
         if (known.place || known.airspeed) add(figure, "", "entry speed", f.entry_mps, {});
         if (known.load) {
             add(figure, "", "greatest load", f.most_g, {});

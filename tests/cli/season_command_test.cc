@@ -102,6 +102,13 @@ TEST_F(SeasonCommand, RemarksGoFromHandToHand) {
     EXPECT_EQ(all.out.find("on the plan"), std::string::npos);
 }
 
+TEST_F(SeasonCommand, WithoutAPlanNobodyKnowsWhereTheCrowdIs) {
+    ASSERT_EQ(season({"add", "s0.csv", "--on", "2026-05-14", "--airframe", "X-AAA"}).exit_code, 0);
+    const ProgramRun told = season({"sortie", "1"});
+    EXPECT_NE(told.out.find("Tailslide"), std::string::npos) << told.out;
+    EXPECT_EQ(told.out.find("from crowd line"), std::string::npos) << told.out;
+}
+
 TEST_F(SeasonCommand, TablesHoldEverySortie) {
     ASSERT_EQ(add(0, "2026-05-14").exit_code, 0);
     ASSERT_EQ(season({"export", "-o", "tables"}).exit_code, 0);
