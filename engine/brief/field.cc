@@ -38,7 +38,8 @@ Extent extentOf(const path::Path& path, const data::Site& site) {
     for (const data::Obstacle& obstacle : site.obstacles)
         for (const Vec3& corner : obstacle.outline_S_m) take(corner.x, corner.y);
     const double margin = 0.02 * (e.x1 - e.x0);
-    return {e.x0 - margin, e.x1 + margin, e.y0 - margin, e.y1 + margin, 1.08 * e.top};
+    // Above, room for the name of what stands there.
+    return {e.x0 - margin, e.x1 + margin, e.y0 - margin, e.y1 + 1.6 * margin, 1.08 * e.top};
 }
 
 void drawRunway(Document& document, const data::Runway& runway, double bearing_rad, auto place) {
