@@ -19,6 +19,8 @@ constexpr std::array kCommands = {
     Command{"review", "a flight against its plan: LOG... --plan ROUTINE", runReview},
 #if !defined(__EMSCRIPTEN__)  // a browser's engine prints no paper and keeps no book
     Command{"brief", "sheets for pilot, narrator and display director: ROUTINE -o DIR", runBrief},
+    Command{"sighting", "a 1:1 sheet for the wing-tip sighting frame: ROUTINE -o frame.pdf",
+            runSighting},
     Command{"season", "the book of sorties: add, list, remarks, trends, currency, loads",
             runSeason},
 #endif

@@ -8,6 +8,7 @@ namespace plumbline::cli {
 int runSolve(const Arguments& arguments);
 int runCheck(const Arguments& arguments);
 int runMargins(const Arguments& arguments);
+int runSighting(const Arguments& arguments);
 int runBrief(const Arguments& arguments);
 int runImport(const Arguments& arguments);
 int runReview(const Arguments& arguments);

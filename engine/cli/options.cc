@@ -126,16 +126,19 @@ void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
         ->type_name("NAME");
 }
 
+Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options) {
+    std::error_code ignored;
+    const load::Overrides& overrides = options.variant.overrides;
+    return options.routine == "demo" && !std::filesystem::exists(options.routine, ignored)
+               ? load::loadDemo(overrides)
+               : load::loadWorkspace(options.routine, overrides);
+}
+
 Expected<variant::Flown, Problems> flyRoutine(const RoutineOptions& options,
                                               units::DisplayUnits units) {
     const Expected<variant::Wish, Problems> wish = readVariant(options.variant, units);
     if (!wish) return Unexpected(wish.error());
-    std::error_code ignored;
-    const load::Overrides& overrides = options.variant.overrides;
-    Expected<load::Workspace, Problems> workspace =
-        options.routine == "demo" && !std::filesystem::exists(options.routine, ignored)
-            ? load::loadDemo(overrides)
-            : load::loadWorkspace(options.routine, overrides);
+    Expected<load::Workspace, Problems> workspace = loadRoutine(options);
     if (!workspace) return Unexpected(std::move(workspace).error());
     return variant::fly(std::move(workspace).value(), *wish);
 }

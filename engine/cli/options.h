@@ -55,6 +55,9 @@ void addRoutineOptions(CLI::App& app, RoutineOptions& options);
 /// `--units aviation|metric|feet`, aviation at first.
 void addUnitsOption(CLI::App& app, units::DisplayUnits& units);
 
+/// What a routine needs, read; "demo" as below.
+Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options);
+
 /// The routine of the options, flown; "demo" is the built-in one unless there is a file of that
 /// name.
 /// @param units  of what is said of it

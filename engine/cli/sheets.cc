@@ -14,6 +14,10 @@ void addSheetOptions(CLI::App& app, SheetOptions& options) {
                    "write the debrief and the crew's sheet as PDF, and the tables as CSV and JSON, "
                    "into this folder")
         ->type_name("DIR");
+    addPaperOptions(app, options);
+}
+
+void addPaperOptions(CLI::App& app, SheetOptions& options) {
     app.add_option("--paper", options.paper, "a4 or letter; default a4")
         ->check(CLI::IsMember({"a4", "letter"}))
         ->type_name("NAME");
@@ -33,9 +37,10 @@ int writeSortie(const SheetOptions&, const Reviewed&) {
 
 #else
 
-namespace {
+page::Paper paperOf(const SheetOptions& options) {
+    return page::paperNamed(options.paper).value_or(page::Paper::A4);
+}
 
-/// @errors every file that is no font
 Expected<page::Fonts, Problems> openFonts(const std::vector<std::string>& files) {
     page::Fonts fonts;
     Problems problems;
@@ -54,8 +59,6 @@ Expected<page::Fonts, Problems> openFonts(const std::vector<std::string>& files)
     return fonts;
 }
 
-}  // namespace
-
 int writeSortie(const SheetOptions& options, const Reviewed& reviewed) {
     const Expected<page::Fonts, Problems> fonts = openFonts(options.fonts);
     if (!fonts) return refuse(fonts.error());
@@ -69,7 +72,7 @@ int writeSortie(const SheetOptions& options, const Reviewed& reviewed) {
     sortie.log_revision = reviewed.log.words();
     sortie.notes = reviewed.notes;
     sortie.units = reviewed.units;
-    const sheets::Print print{page::paperNamed(options.paper).value_or(page::Paper::A4), &*fonts};
+    const sheets::Print print{paperOf(options), &*fonts};
     const Expected<std::vector<sheets::File>, Problems> files = sheets::sortieFiles(sortie, print);
     if (!files) return refuse(files.error());
     if (const Problems problems = sheets::writeFiles(options.folder, *files); !problems.empty())

@@ -6,6 +6,7 @@
 
 #include "engine/base/fingerprint.h"
 #include "engine/cli/options.h"
+#include "engine/page/fonts.h"
 #include "engine/record/track.h"
 #include "engine/review/review.h"
 
@@ -15,8 +16,15 @@ struct SheetOptions {
     std::string folder, paper = "a4";
     std::vector<std::string> fonts;
 };
-/// `-o DIR`, `--paper NAME`, `--font FILE`.
+/// `-o DIR` and those of the paper.
 void addSheetOptions(CLI::App& app, SheetOptions& options);
+/// `--paper NAME`, `--font FILE`.
+void addPaperOptions(CLI::App& app, SheetOptions& options);
+page::Paper paperOf(const SheetOptions& options);
+
+/// The built-in fonts and those files.
+/// @errors every file that is no font
+Expected<page::Fonts, Problems> openFonts(const std::vector<std::string>& files);
 
 /// What a sortie's sheets need beside its options.
 struct Reviewed {

@@ -88,6 +88,16 @@ TEST_F(ReviewCommand, WhatCannotBePrintedIsRefused) {
         2);
 }
 
+TEST_F(ReviewCommand, PrintsTheSightingFrameByTheFileOrByAFlight) {
+    ASSERT_EQ(run({"sighting", "plan.routine.toml", "-o", "frame.pdf"}).exit_code, 0);
+    EXPECT_EQ(read("frame.pdf").substr(0, 5), "%PDF-");
+    expectRefused({"sighting", "plan.routine.toml", "--flight", "none.csv", "-o", "x.pdf"},
+                  "none.csv: ");
+    ASSERT_EQ(run({"solve", "t.routine.toml", "-o", "level.csv"}).exit_code, 0);
+    expectRefused({"sighting", "plan.routine.toml", "--flight", "level.csv", "-o", "x.pdf"},
+                  "level.csv: ");
+}
+
 TEST_F(ReviewCommand, BadInputIsRefused) {
     expectRefused({"review", "none.csv"}, "none.csv: ");
     expectRefused({"review", "plan.csv", "--plan", "none.routine.toml"}, "none.routine.toml");
