@@ -198,4 +198,16 @@ std::vector<Reach> reachAlong(const Glide& glide, const path::Path& path, double
     return reaches;
 }
 
+std::vector<Stretch> outOfReach(const std::vector<Reach>& reaches) {
+    std::vector<Stretch> stretches;
+    bool out = false;
+    for (const Reach& reach : reaches) {
+        if (reach.strip.empty()) return {};
+        if (out) stretches.back().to_s = reach.time_s;
+        if (!out && reach.spare_m < 0) stretches.push_back({reach.time_s, reach.time_s});
+        out = reach.spare_m < 0;
+    }
+    return stretches;
+}
+
 }  // namespace plumbline::check

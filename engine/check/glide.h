@@ -66,7 +66,17 @@ private:
     std::vector<Landing> landings_;
 };
 
+// chosen: finer than a person would see it coming
+inline constexpr double kReachEvery_s = 0.5;
+
 /// Reach along a path, one each `every_s`.
 std::vector<Reach> reachAlong(const Glide& glide, const path::Path& path, double every_s);
+
+struct Stretch {
+    double from_s = 0, to_s = 0;
+};
+/// When no strip can be reached, each stretch up to the moment at which one can be again; empty at
+/// a site without any.
+std::vector<Stretch> outOfReach(const std::vector<Reach>& reaches);
 
 }  // namespace plumbline::check

@@ -18,7 +18,6 @@ namespace {
 
 // chosen: at 60 m/s a metre and a half apart, finer than any of the limits is known.
 constexpr double kCheckRate_hz = 100;
-constexpr double kReachEvery_s = 0.5;  // chosen: finer than a person would see it coming
 
 void printFinding(const check::Finding& finding, units::DisplayUnits units) {
     std::string line = "  " + units::formatTime(finding.time_s);
@@ -97,13 +96,10 @@ void printReach(const check::Glide& glide, const std::vector<check::Reach>& reac
     }
     std::string times;
     double out_s = 0;
-    for (std::size_t i = 0; i < reaches.size(); ++i) {
-        if (reaches[i].spare_m >= 0) continue;
-        if (i == 0 || reaches[i - 1].spare_m >= 0)
-            times += (times.empty() ? "" : ", ") + units::formatTime(reaches[i].time_s);
-        out_s += kReachEvery_s;
-        if (i + 1 == reaches.size() || reaches[i + 1].spare_m >= 0)
-            times += "-" + units::formatTime(reaches[i].time_s);
+    for (const check::Stretch& s : check::outOfReach(reaches)) {
+        times += (times.empty() ? "" : ", ") + units::formatTime(s.from_s) + "-" +
+                 units::formatTime(s.to_s);
+        out_s += s.to_s - s.from_s;
     }
     std::printf(
         "engine failure, an indication: best glide at %s, 1 : %.0f; out of reach of every strip "
@@ -193,7 +189,7 @@ int runCheck(const Arguments& arguments) {
     check::addFindings(findings, check::checkGates(gates, path));
     const check::Glide glide(workspace.aircraft, workspace.site, workspace.weather,
                              workspace.pilot);
-    const std::vector<check::Reach> reaches = check::reachAlong(glide, path, kReachEvery_s);
+    const std::vector<check::Reach> reaches = check::reachAlong(glide, path, check::kReachEvery_s);
     printRemarks(options.routine, flown->remarks);
     if (json) {
         printJson(*flown, findings, gates, reaches);

@@ -40,8 +40,9 @@ struct Shown {
     scene::SceneSource source;
     LaneData lanes;
     std::vector<OutlineRow> outline;
-    std::vector<check::Finding> findings;         ///< in the order of time
-    Problems warnings;                            ///< of a recording: what was left out
+    std::vector<check::Finding> findings;  ///< in the order of time
+    std::vector<check::Reach> reaches;     ///< of a plan without its engine; empty: no strip there
+    Problems warnings;                     ///< of a recording: what was left out
     std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran
     std::vector<std::filesystem::path> logs;      ///< of a recording: its files
     std::string beside;                           ///< title of the ghost; empty: none

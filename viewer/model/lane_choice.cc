@@ -30,15 +30,16 @@ constexpr std::array<LaneKind, kLaneCount> kKinds{{
     {"heard", "Heard", "the power as the crowd's seat hears it, late by the sound's way", 16, 8,
      false},
     {"smoke", "Smoke", "smoke on", 5, 3, false},
+    {"reach", "Reach", "where no landing strip could be reached without the engine", 5, 8, false},
     {"logged", "Logged", "when each of the recording's streams ran", 24, 8, false},
     {"music", "Music", "the music's loudness", 20, 8, false},
     {"findings", "Findings", "what the checks found", 16, 8, false},
 }};
 
 /// Left out first where the room is too small.
-constexpr std::array kLeastFirst{Lane::Heard,    Lane::Smoke, Lane::Power, Lane::Cues,
-                                 Lane::Music,    Lane::Speed, Lane::Apart, Lane::Load,
-                                 Lane::Findings, Lane::Logged};
+constexpr std::array kLeastFirst{Lane::Heard, Lane::Smoke,    Lane::Power, Lane::Cues,
+                                 Lane::Music, Lane::Reach,    Lane::Speed, Lane::Apart,
+                                 Lane::Load,  Lane::Findings, Lane::Logged};
 
 const LaneKind& kindOf(int lane) { return kKinds[static_cast<std::size_t>(lane)]; }
 
@@ -61,6 +62,7 @@ bool shownByItself(Lane lane, const LaneSituation& situation) {
             return !situation.low && !situation.ghost;
         case Lane::Smoke:
             return !situation.low;
+        case Lane::Reach:
         case Lane::Cues:
         case Lane::Power:
         case Lane::Heard:
@@ -87,6 +89,7 @@ LaneSituation laneSituation(const Model& model) {
     out.ghost = !shown.lanes.apart_m.values.empty();
     out.power = shown.path().known.power;
     out.heard = out.power && shown.atSite();
+    out.reach = !shown.reaches.empty();
     return out;
 }
 
@@ -96,6 +99,8 @@ bool laneOffered(Lane lane, const LaneSituation& situation) {
             return situation.power;
         case Lane::Heard:
             return situation.heard;
+        case Lane::Reach:
+            return situation.reach;
         case Lane::Apart:
             return situation.ghost;
         case Lane::Logged:

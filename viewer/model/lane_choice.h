@@ -9,8 +9,21 @@ namespace plumbline::model {
 struct Model;
 
 /// Top to bottom.
-enum class Lane { Cues, Height, Load, Speed, Power, Apart, Heard, Smoke, Logged, Music, Findings };
-inline constexpr int kLaneCount = 11;
+enum class Lane {
+    Cues,
+    Height,
+    Load,
+    Speed,
+    Power,
+    Apart,
+    Heard,
+    Smoke,
+    Reach,
+    Logged,
+    Music,
+    Findings
+};
+inline constexpr int kLaneCount = 12;
 
 /// What a person wants of a lane.
 enum class LaneWish { Auto, Shown, Hidden };
@@ -33,6 +46,7 @@ struct LaneSituation {
     bool music = false;
     bool power = false;  ///< its setting is known
     bool heard = false;  ///< there is a crowd that hears it
+    bool reach = false;  ///< a plan at a site where one could land without the engine
     bool low = false;    ///< the timeline is low: speed and smoke fold away by themselves
 };
 LaneSituation laneSituation(const Model& model);

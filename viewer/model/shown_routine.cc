@@ -122,6 +122,8 @@ std::shared_ptr<Shown> showRoutine(variant::Flown flown, std::shared_ptr<const p
         workspace.aircraft, workspace.site, workspace.pilot, shown->solution, shown->path()));
     check::addFindings(shown->findings, check::checkGates(*gates, shown->path()));
     shown->source.gates = std::move(gates);
+    shown->reaches = check::reachAlong(*shown->source.glide, shown->path(), check::kReachEvery_s);
+    if (shown->reaches.front().strip.empty()) shown->reaches.clear();
     fillFromPath(*shown);
     return shown;
 }
@@ -132,6 +134,7 @@ std::shared_ptr<Shown> draftRoutine(variant::Flown flown, std::shared_ptr<const 
     shown->draft = true;
     if (before != nullptr) {
         shown->findings = before->findings;
+        shown->reaches = before->reaches;
         for (check::Finding& finding : shown->findings) {
             finding.time_s += laterBy_s(shown->path(), before->path(), finding.figure);
         }

@@ -134,6 +134,11 @@ HelpText helpOn(model::Lane lane) {
                     "way. Standing air of show centre's temperature; nothing of how loud it is."};
         case Lane::Smoke:
             return {"Smoke", "When it is on."};
+        case Lane::Reach:
+            return {"Reach without engine",
+                    "Raspberry: should the engine stop there, no landing strip is within the glide "
+                    "from that height and speed, turns and wind included. E shows the ground in "
+                    "reach. An indication; the flare and obstacles are not in it."};
         case Lane::Logged:
             return {"Logged",
                     "A bar for each stream of the recording: holes are holes, raspberry "

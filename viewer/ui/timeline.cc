@@ -115,7 +115,8 @@ void handleLanes(const PanelInput& in, const Lanes& lanes, UiState& state) {
                     in.layout.timeline.bottom() - lanes.ruler.y};
     const Press pressed = press("lanes", area);
     const ImGuiIO& io = ImGui::GetIO();
-    if (pressed.hovered) state.hint = "Drag: go there. Wheel: zoom, with Shift move";
+    if (pressed.hovered && state.hint.empty())
+        state.hint = "Drag: go there. Wheel: zoom, with Shift move";
     if (pressed.held) {
         const double wish_s = lanes.axis.timeOf(static_cast<double>(io.MousePos.x));
         in.actions.push(ActionKind::Seek, wish_s);
@@ -199,6 +200,7 @@ void drawTimeline(const PanelInput& in, UiState& state) {
         drawApartLane(in, lanes);
         drawHeardLane(in, lanes, state);
         drawSmokeLane(in, lanes);
+        drawReachLane(in, lanes, state);
         drawRecordedLane(in, lanes.of(model::Lane::Logged), lanes.axis);
         drawMusicLane(in, lanes);
         drawFindingsLane(in, lanes, state);

@@ -35,6 +35,8 @@ void drawApartLane(const PanelInput& in, const Lanes& lanes);
 /// Power as the crowd's seat hears it.
 void drawHeardLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 void drawSmokeLane(const PanelInput& in, const Lanes& lanes);
+/// Where no landing strip could be reached without the engine.
+void drawReachLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 void drawMusicLane(const PanelInput& in, const Lanes& lanes);
 void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 /// The narrator's cues: ticks under the figures, with words in their lane or under the pointer.

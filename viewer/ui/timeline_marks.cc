@@ -64,6 +64,36 @@ void drawCues(const PanelInput& in, const Lanes& lanes, UiState& state) {
     }
 }
 
+void drawReachLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
+    const Rect& lane = lanes.of(model::Lane::Reach);
+    if (lane.height <= 0) return;
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    drawGutter(in, lane, "Reach", "", "");
+    const Clip clip(c, lane);
+    const model::Shown& shown = *in.model.shown;
+    const auto fill = [&](double from_s, double to_s, Colour colour) {
+        const auto x0 = static_cast<float>(lanes.axis.xOf(from_s));
+        const auto x1 = static_cast<float>(lanes.axis.xOf(to_s));
+        c.fill(Rect{x0, lane.y, std::max(x1 - x0, c.px(1)), lane.height}, colour);
+    };
+    fill(0, shown.path().duration_s(), theme.line);
+    for (const check::Stretch& s : check::outOfReach(shown.reaches))
+        fill(s.from_s, s.to_s, theme.alarm);
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    if (!lane.contains(mouse.x, mouse.y)) return;
+    const double at_s = lanes.axis.timeOf(static_cast<double>(mouse.x));
+    for (const check::Reach& reach : shown.reaches) {
+        if (reach.time_s > at_s || reach.time_s + check::kReachEvery_s <= at_s) continue;
+        const std::string metres =
+            heightText(std::round(std::abs(reach.spare_m) / 10) * 10, in.model.session.units)
+                .joined();
+        state.hint = "Engine stopped here: " + reach.strip +
+                     (reach.spare_m < 0 ? " missed by " : " with about ") + metres +
+                     (reach.spare_m < 0 ? " of height" : " to spare");
+    }
+}
+
 void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
     const Rect& lane = lanes.of(model::Lane::Findings);
     if (lane.height <= 0) return;

@@ -223,6 +223,28 @@ TEST(Glide, TheOutlineIsWhereTheSpareHeightEnds) {
     EXPECT_NEAR(outline[9].y, -outline[27].y, 1e-9);
 }
 
+TEST(Glide, StretchesOutOfReachLastUntilAStripIsThereAgain) {
+    const auto reach = [](double time_s, double spare_m) {
+        Reach r;
+        r.time_s = time_s;
+        r.strip = "runway";
+        r.spare_m = spare_m;
+        return r;
+    };
+    const std::vector<Stretch> out =
+        outOfReach({reach(0, -1), reach(0.5, 3), reach(1, -2), reach(1.5, -9), reach(2, 0),
+                    reach(2.5, 4), reach(3, -1)});
+    ASSERT_EQ(out.size(), 3U);
+    EXPECT_EQ(out[0].from_s, 0);
+    EXPECT_EQ(out[0].to_s, 0.5);
+    EXPECT_EQ(out[1].from_s, 1);
+    EXPECT_EQ(out[1].to_s, 2);
+    EXPECT_EQ(out[2].from_s, 3);
+    Reach nowhere = reach(0, -1);
+    nowhere.strip.clear();
+    EXPECT_TRUE(outOfReach({nowhere}).empty());
+}
+
 TEST(Glide, WithoutAStripThereIsNothingToReach) {
     Glider g;
     g.site.runway.reset();

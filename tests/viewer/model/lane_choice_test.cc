@@ -61,6 +61,25 @@ TEST(LaneChoice, OnlyWhatThereIsToShowIsOffered) {
     EXPECT_FALSE(has(shownLanes({}, ghost), Lane::Speed)) << "the distance takes its place";
 }
 
+TEST(LaneChoice, ReachIsOfferedForPlansAtSitesWithAStrip) {
+    LaneSituation there = routine();
+    EXPECT_FALSE(laneOffered(Lane::Reach, there));
+    there.reach = true;
+    EXPECT_TRUE(laneOffered(Lane::Reach, there));
+    EXPECT_FALSE(has(shownLanes({}, there), Lane::Reach)) << "only when asked for";
+    LaneWishes wishes{};
+    wishes[static_cast<std::size_t>(Lane::Reach)] = turned(Lane::Reach, wishes, there);
+    EXPECT_TRUE(has(shownLanes(wishes, there), Lane::Reach));
+
+    OpenWish demo;
+    Model model;
+    model.shown = openNow(demo, 1).shown;
+    ASSERT_TRUE(model.shown);
+    EXPECT_TRUE(laneSituation(model).reach);
+    EXPECT_GT(model.shown->reaches.size(),
+              static_cast<std::size_t>(model.shown->path().duration_s()));
+}
+
 TEST(LaneChoice, LanesNeverOverlapNorLeaveTheirRoom) {
     for (int bits = 0; bits < 1 << kLaneCount; bits += 7) {
         LaneSet shown{};
