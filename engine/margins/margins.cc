@@ -1,6 +1,7 @@
 #include "engine/margins/margins.h"
 
 #include <algorithm>
+#include <atomic>
 
 #include "engine/check/check.h"
 #include "engine/margins/tally.h"
@@ -11,17 +12,34 @@ namespace {
 // chosen: a second or less of work, and outcomes of a megabyte
 constexpr std::uint64_t kBatch = 128;
 
-Outcome flyOnce(const Plan& plan, const Wishes& wishes, std::uint64_t flight) {
-    Draw draw = drawFlight(wishes.seed, flight, plan.workspace.routine.figures.size());
+struct Once {
+    fly::Solution solution;
+    path::Path path;
+    std::vector<check::Finding> findings;
+};
+
+Once flyOnce(const Plan& plan, const Wishes& wishes, const Draw& draw) {
     const Slips slips = slipsOf(plan, draw);
     const load::Workspace& w = plan.workspace;
-    const fly::Solution solution =
-        fly::solve(slips.aircraft, w.site, slips.weather, slips.routine, slips.options);
-    const path::Path path = solution.samplePath(wishes.rate_hz);
-    const std::vector<check::Finding> findings =
-        check::checkRoutine(slips.aircraft, w.site, slips.weather, slips.routine, path,
-                            solution.notes(), w.pilot, w.rules);
-    return outcomeOf(std::move(draw), path, findings);
+    Once once;
+    once.solution = fly::solve(slips.aircraft, w.site, slips.weather, slips.routine, slips.options);
+    once.path = once.solution.samplePath(wishes.rate_hz);
+    once.findings = check::checkRoutine(slips.aircraft, w.site, slips.weather, slips.routine,
+                                        once.path, once.solution.notes(), w.pilot, w.rules);
+    return once;
+}
+
+Draw drawOf(const Plan& plan, const Wishes& wishes, std::uint64_t flight) {
+    return drawFlight(wishes.seed, flight, plan.workspace.routine.figures.size());
+}
+
+Outcome count(const Plan& plan, const Wishes& wishes, std::uint64_t flight) {
+    Draw draw = drawOf(plan, wishes, flight);
+    const Once once = flyOnce(plan, wishes, draw);
+    Outcome outcome = outcomeOf(std::move(draw), once.path, once.findings);
+    outcome.flight = flight;
+    if (flight < wishes.kept_ways) outcome.way = wayOf(once.path);
+    return outcome;
 }
 
 }  // namespace
@@ -35,14 +53,29 @@ Report fly(const variant::Flown& flown, const Wishes& wishes) {
                                               flown.solution.notes(), w.pilot, w.rules)));
     std::vector<Outcome> batch;
     for (std::uint64_t done = 0; done < wishes.flights;) {
-        const std::uint64_t count = std::min(kBatch, wishes.flights - done);
-        batch.assign(count, {});
-        wishes.executor(count, [&](std::size_t i) { batch[i] = flyOnce(plan, wishes, done + i); });
+        const std::uint64_t flights = std::min(kBatch, wishes.flights - done);
+        batch.assign(flights, {});
+        std::atomic<bool> given_up{false};
+        wishes.executor(flights, [&](std::size_t i) {
+            if (wishes.give_up && (given_up || wishes.give_up()))
+                given_up = true;
+            else
+                batch[i] = count(plan, wishes, done + i);
+        });
+        if (given_up) break;
         for (const Outcome& outcome : batch) tally.add(outcome);
-        done += count;
+        done += flights;
+        if (wishes.partial) wishes.partial(tally.report());
         if (wishes.progress && !wishes.progress(done)) break;
     }
     return tally.report();
+}
+
+FlownAgain flyAgain(const variant::Flown& flown, const Wishes& wishes, std::uint64_t flight,
+                    double rate_hz) {
+    const Plan plan = planOf(flown, wishes.tolerance, wishes.rate_hz);
+    Once once = flyOnce(plan, wishes, drawOf(plan, wishes, flight));
+    return {once.solution.samplePath(rate_hz), std::move(once.findings)};
 }
 
 }  // namespace plumbline::margins

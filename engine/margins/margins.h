@@ -4,15 +4,19 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "engine/check/finding.h"
 #include "engine/margins/statistics.h"
+#include "engine/path/path.h"
 #include "engine/system/parallel.h"
 #include "engine/variant/variant.h"
 
 namespace plumbline::margins {
+
+struct Report;
 
 struct Wishes {
     std::uint64_t flights = 10000;
@@ -20,8 +24,13 @@ struct Wishes {
     system::Executor executor = system::serial();
     /// Told now and then, from the caller's thread. False: give up.
     std::function<bool(std::uint64_t done)> progress = nullptr;
-    double tolerance = 1e-5;  ///< of each flight
-    double rate_hz = 10;      ///< samples that the checks look at, with one at each joint
+    /// Told the same moments, with what the flights until then come to.
+    std::function<void(const Report&)> partial = nullptr;
+    /// Asked before each flight, from any thread. True: give up, this batch is not counted.
+    std::function<bool()> give_up = nullptr;
+    std::uint64_t kept_ways = 0;  ///< of the first flights where they went is kept
+    double tolerance = 1e-5;      ///< of each flight
+    double rate_hz = 10;          ///< samples that the checks look at, with one at each joint
 };
 
 /// The share of an outcome's variance that one error alone explains.
@@ -37,6 +46,8 @@ struct Chance {
     bool in_plan = false;               ///< the plan has it too, tight or worse
     std::uint64_t tight = 0;            ///< flights where it is tight or worse
     std::uint64_t unsafe = 0;           ///< unsafe or worse
+    std::uint64_t worst_flight = 0;     ///< the one that is furthest beyond its limit, the first of
+                                        ///< them where nothing is measured
     std::vector<Influence> influences;  ///< on its being there, the greatest first
 };
 
@@ -54,11 +65,39 @@ struct CueWindow {
     double early_s = 0, late_s = 0;  ///< 5 and 95 % are earlier
 };
 
+/// Of one figure, whatever the finding.
+struct FigureChance {
+    std::string figure;
+    std::uint64_t tight = 0;   ///< flights in which something of it is tight or worse
+    std::uint64_t unsafe = 0;  ///< unsafe or worse
+};
+
+/// One of the flights with the most findings.
+struct WorstFlight {
+    std::uint64_t flight = 0;  ///< its number: with the seed all that flies it again
+    std::uint64_t tight = 0;   ///< findings that are tight or worse
+    std::uint64_t unsafe = 0;  ///< unsafe or worse
+    struct Wrong {
+        std::string kind, figure;
+    };
+    std::vector<Wrong> wrong;  ///< some of those that are worst, in the order of the routine
+};
+inline constexpr std::size_t kWorstFlights = 8, kNamedWrong = 4;
+
+/// Where a flight went, a tenth of a second apart at the usual rate, above show centre.
+struct Way {
+    std::vector<std::size_t> begins;  ///< first point of each figure flown, and one behind the last
+    std::vector<glm::vec3> places_S_m;
+};
+
 struct Report {
-    std::uint64_t flights = 0;         ///< flown; fewer than asked where it was given up
-    std::uint64_t unsafe = 0;          ///< with anything unsafe or worse
-    std::uint64_t tight = 0;           ///< with anything tight or worse
-    std::vector<Chance> chances;       ///< the likeliest to be unsafe first, then tight
+    std::uint64_t flights = 0;          ///< flown; fewer than asked where it was given up
+    std::uint64_t unsafe = 0;           ///< with anything unsafe or worse
+    std::uint64_t tight = 0;            ///< with anything tight or worse
+    std::vector<FigureChance> figures;  ///< every figure of the plan, in its order
+    std::vector<WorstFlight> worst;  ///< most unsafe findings first, then tight ones, then number
+    std::vector<std::shared_ptr<const Way>> ways;  ///< of the first flights, as many as were asked
+    std::vector<Chance> chances;                   ///< the likeliest to be unsafe first, then tight
     std::vector<HeightSpread> tops;    ///< of figures that go down after their highest point
     std::vector<HeightSpread> lowest;  ///< of every figure
     std::vector<CueWindow> cues;
@@ -69,5 +108,15 @@ struct Report {
 ///
 /// @param flown  the variant, with the pilot's spreads
 Report fly(const variant::Flown& flown, const Wishes& wishes);
+
+/// One of those flights once more, to be looked at.
+struct FlownAgain {
+    path::Path path;  ///< it jumps where a figure begins with new errors
+    std::vector<check::Finding> findings;
+};
+/// @param flight   its number; it need not have been flown before
+/// @param rate_hz  of the path; the findings are those that are counted
+FlownAgain flyAgain(const variant::Flown& flown, const Wishes& wishes, std::uint64_t flight,
+                    double rate_hz);
 
 }  // namespace plumbline::margins

@@ -41,11 +41,12 @@ Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Fi
     for (const path::Cue& cue : path.cues) out.cues_s.push_back(cue.time_s);
     for (const check::Finding& finding : findings)
         if (finding.grade >= check::Grade::Tight)
-            out.found.push_back(
-                {finding.kind, finding.figure, finding.grade >= check::Grade::Unsafe});
+            out.found.push_back({finding.kind, finding.figure,
+                                 finding.grade >= check::Grade::Unsafe, finding.margin});
     // Of one kind and figure the worst: it comes first.
     std::sort(out.found.begin(), out.found.end(), [](const auto& a, const auto& b) {
-        return std::tie(a.kind, a.figure, b.unsafe) < std::tie(b.kind, b.figure, a.unsafe);
+        return std::tie(a.kind, a.figure, b.unsafe, a.margin) <
+               std::tie(b.kind, b.figure, a.unsafe, b.margin);
     });
     out.found.erase(std::unique(out.found.begin(), out.found.end(),
                                 [](const auto& a, const auto& b) {
@@ -55,6 +56,18 @@ Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Fi
     return out;
 }
 
+std::shared_ptr<const Way> wayOf(const path::Path& path) {
+    auto way = std::make_shared<Way>();
+    way->places_S_m.reserve(path.samples.size());
+    for (const path::Sample& s : path.samples) {
+        const auto figure = static_cast<std::size_t>(path::figureOf(path, s));
+        while (way->begins.size() <= figure) way->begins.push_back(way->places_S_m.size());
+        way->places_S_m.emplace_back(s.position_S_m);
+    }
+    way->begins.push_back(way->places_S_m.size());
+    return way;
+}
+
 Tally::Tally(const Plan& plan, const Outcome& planned)
     : is_top_(planned.figures.size(), false),
       planned_(planned.found),
@@ -62,6 +75,7 @@ Tally::Tally(const Plan& plan, const Outcome& planned)
     for (const path::Figure& figure : plan.path.figures) {
         figure_index_.emplace(figure.name, figures_.size());
         figures_.push_back(figure.name);
+        figure_chances_.push_back({figure.name, 0, 0});
     }
     for (const Outcome::Figure& f : planned.figures) {
         highest_.push_back({{f.highest_m, kHeightRange_m, kHeightCell_m}, f.highest_m});
@@ -115,19 +129,66 @@ void Tally::add(const Outcome& outcome) {
     }
     for (std::size_t c = 0; c < std::min(cues_.size(), outcome.cues_s.size()); ++c)
         cues_[c].add(outcome.cues_s[c]);
+    addFindings(outcome, bins);
+    addToWorst(outcome);
+    if (outcome.way) ways_.push_back(outcome.way);
+}
+
+void Tally::addFindings(const Outcome& outcome,
+                        const std::vector<std::array<std::size_t, kInputs>>& bins) {
     bool unsafe = false;
+    std::vector<int> grades(figures_.size(), 0);
     for (const Outcome::Found& found : outcome.found) {
         Count& count = counts_[{found.kind, found.figure}];
+        const bool first = count.tight == 0;
         ++count.tight;
         if (found.unsafe) ++count.unsafe;
+        if (first || std::make_pair(!found.unsafe, found.margin) <
+                         std::make_pair(!count.worst_unsafe, count.worst_margin)) {
+            count.worst_flight = outcome.flight;
+            count.worst_unsafe = found.unsafe;
+            count.worst_margin = found.margin;
+        }
         unsafe = unsafe || found.unsafe;
         const auto figure = figure_index_.find(found.figure);
         const std::size_t f = figure == figure_index_.end() ? 0 : figure->second;
-        if (f < figures)
+        if (figure != figure_index_.end()) grades[f] = std::max(grades[f], found.unsafe ? 2 : 1);
+        if (f < bins.size())
             for (std::size_t i = 0; i < kInputs; ++i) ++count.hits[i][bins[f][i]];
+    }
+    for (std::size_t f = 0; f < grades.size(); ++f) {
+        if (grades[f] > 0) ++figure_chances_[f].tight;
+        if (grades[f] > 1) ++figure_chances_[f].unsafe;
     }
     if (unsafe) ++unsafe_;
     if (!outcome.found.empty()) ++tight_;
+}
+
+void Tally::addToWorst(const Outcome& outcome) {
+    if (outcome.found.empty()) return;
+    WorstFlight flight;
+    flight.flight = outcome.flight;
+    flight.tight = outcome.found.size();
+    for (const Outcome::Found& found : outcome.found)
+        if (found.unsafe) ++flight.unsafe;
+    const auto worse = [](const WorstFlight& a, const WorstFlight& b) {
+        return std::tie(a.unsafe, a.tight) > std::tie(b.unsafe, b.tight);
+    };
+    // Flights come in the order of their numbers: of equals the first stays.
+    const auto place = std::upper_bound(worst_.begin(), worst_.end(), flight, worse);
+    if (place == worst_.end() && worst_.size() == kWorstFlights) return;
+    for (const bool unsafe : {true, false})
+        for (const Outcome::Found& found : outcome.found)
+            if (found.unsafe == unsafe && flight.wrong.size() < kNamedWrong)
+                flight.wrong.push_back({found.kind, found.figure});
+    const auto orderOf = [this](const WorstFlight::Wrong& wrong) {
+        const auto figure = figure_index_.find(wrong.figure);
+        return figure == figure_index_.end() ? figures_.size() : figure->second;
+    };
+    std::stable_sort(flight.wrong.begin(), flight.wrong.end(),
+                     [&](const auto& a, const auto& b) { return orderOf(a) < orderOf(b); });
+    worst_.insert(place, std::move(flight));
+    if (worst_.size() > kWorstFlights) worst_.pop_back();
 }
 
 HeightSpread Tally::spreadOf(const std::string& figure, const Number& number) const {
@@ -169,6 +230,9 @@ Report Tally::report() const {
     report.flights = flights_;
     report.unsafe = unsafe_;
     report.tight = tight_;
+    report.figures = figure_chances_;
+    report.worst = worst_;
+    report.ways = ways_;
     for (const auto& [key, count] : counts_) {
         Chance chance;
         chance.kind = key.first;
@@ -178,6 +242,7 @@ Report Tally::report() const {
         });
         chance.tight = count.tight;
         chance.unsafe = count.unsafe;
+        chance.worst_flight = count.worst_flight;
         chance.influences = influencesOf(count, chance.figure);
         report.chances.push_back(std::move(chance));
     }

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <map>
+#include <memory>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -16,6 +17,8 @@ namespace plumbline::margins {
 /// What is kept of one flight until it is counted.
 struct Outcome {
     Draw draw;
+    std::uint64_t flight = 0;
+    std::shared_ptr<const Way> way;  ///< null: not kept
     struct Figure {
         double highest_m = 0, lowest_m = 0;
     };
@@ -24,12 +27,15 @@ struct Outcome {
     struct Found {
         std::string kind, figure;
         bool unsafe;
+        double margin;  ///< below zero beyond the limit; 0: not measured
     };
     std::vector<Found> found;  ///< tight or worse, each kind and figure once
 };
 
 /// What a path and its findings come to.
 Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Finding>& findings);
+
+std::shared_ptr<const Way> wayOf(const path::Path& path);
 
 class Tally {
 public:
@@ -50,11 +56,16 @@ private:
     };
     struct Count {
         std::uint64_t tight = 0, unsafe = 0;
+        std::uint64_t worst_flight = 0;
+        bool worst_unsafe = false;
+        double worst_margin = 0;
         Hits hits{};  ///< tight or worse
     };
 
     std::array<std::size_t, kInputs> binsOf(const Draw& draw, std::size_t figure) const;
     void add(Number& number, double value, const std::array<std::size_t, kInputs>& bins) const;
+    void addFindings(const Outcome& outcome, const std::vector<std::array<std::size_t, kInputs>>&);
+    void addToWorst(const Outcome& outcome);
     HeightSpread spreadOf(const std::string& figure, const Number& number) const;
     std::vector<Influence> influencesOf(const Count& count, const std::string& figure) const;
 
@@ -66,6 +77,9 @@ private:
     std::vector<double> cue_plan_s_;
     std::vector<Outcome::Found> planned_;
     std::map<std::pair<std::string, std::string>, Count> counts_;
+    std::vector<FigureChance> figure_chances_;
+    std::vector<WorstFlight> worst_;
+    std::vector<std::shared_ptr<const Way>> ways_;
     std::vector<Hits> drawn_;  ///< flights in each bin, of each figure
     std::uint64_t flights_ = 0, tight_ = 0, unsafe_ = 0;
 };

@@ -1,6 +1,9 @@
 #include "engine/margins/margins.h"
 
+#include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <set>
 
 #include <gtest/gtest.h>
 
@@ -185,6 +188,114 @@ TEST(Margins, GivenUpItSaysHowManyWereFlown) {
                               {.flights = 100000, .progress = [](std::uint64_t) { return false; }});
     EXPECT_GT(report.flights, 0);
     EXPECT_LT(report.flights, 1000);
+}
+
+TEST(Margins, GivenUpWithinABatchNothingOfItIsCounted) {
+    std::atomic<int> asked{0};
+    Wishes wishes;
+    wishes.flights = 1000;
+    wishes.executor = system::parallel(3);
+    wishes.give_up = [&] { return ++asked > 10; };
+    EXPECT_EQ(fly(flownOf(kLevel, {}), wishes).flights, 0U);
+    EXPECT_LT(asked, 20);
+}
+
+TEST(Margins, PartialReportsGrowToTheWhole) {
+    const variant::Flown flown = flownOf(kLoop, {});
+    std::vector<Report> parts;
+    Wishes wishes;
+    wishes.flights = 300;
+    wishes.partial = [&](const Report& report) { parts.push_back(report); };
+    const Report whole = fly(flown, wishes);
+    ASSERT_GT(parts.size(), 1U);
+    for (std::size_t i = 1; i < parts.size(); ++i)
+        EXPECT_GT(parts[i].flights, parts[i - 1].flights);
+    expectSame(parts.back(), whole);
+    // A part is what so many flights alone come to.
+    wishes.partial = nullptr;
+    wishes.flights = parts.front().flights;
+    expectSame(parts.front(), fly(flown, wishes));
+}
+
+TEST(Margins, AFigureIsUnsafeAsOftenAsAnyOfItsFindings) {
+    data::Spread spread = none();
+    spread.height_m = 10;
+    spread.left_frac = 0;
+    variant::Flown flown = flownOf(kLevel, spread);
+    flown.workspace.site.floor_m = 90;
+    const Report report = fly(flown, {.flights = 1000});
+    ASSERT_EQ(report.figures.size(), 2U);
+    for (const FigureChance& figure : report.figures) {
+        std::uint64_t most = 0, sum = 0;
+        for (const Chance& c : report.chances) {
+            if (c.figure != figure.figure) continue;
+            most = std::max(most, c.unsafe);
+            sum += c.unsafe;
+        }
+        EXPECT_GE(figure.unsafe, most);
+        EXPECT_LE(figure.unsafe, sum);
+        EXPECT_GT(figure.tight, figure.unsafe);
+    }
+}
+
+TEST(Margins, TheWorstFlightsCanBeFlownAgain) {
+    data::Spread spread = none();
+    spread.height_m = 10;
+    spread.left_frac = 0;
+    variant::Flown flown = flownOf(kLevel, spread);
+    flown.workspace.site.floor_m = 90;
+    const Wishes wishes{.flights = 400};
+    const Report report = fly(flown, wishes);
+    ASSERT_EQ(report.worst.size(), kWorstFlights);
+    for (std::size_t i = 0; i < report.worst.size(); ++i) {
+        const WorstFlight& worst = report.worst[i];
+        const FlownAgain again = flyAgain(flown, wishes, worst.flight, 50);
+        std::set<std::pair<std::string, std::string>> unsafe;
+        for (const check::Finding& f : again.findings)
+            if (f.grade >= check::Grade::Unsafe) unsafe.insert({f.kind, f.figure});
+        EXPECT_EQ(unsafe.size(), worst.unsafe);
+        for (const WorstFlight::Wrong& wrong : worst.wrong)
+            EXPECT_TRUE(std::any_of(again.findings.begin(), again.findings.end(),
+                                    [&](const check::Finding& f) {
+                                        return f.kind == wrong.kind && f.figure == wrong.figure &&
+                                               f.grade >= check::Grade::Tight;
+                                    }));
+        EXPECT_LE(worst.unsafe, report.worst[i > 0 ? i - 1 : 0].unsafe);
+    }
+    // The worst flight of the floor is the lowest of all: the draw says how low each begins.
+    for (const Chance& c : report.chances) {
+        if (c.kind != "floor" || c.figure != "One") continue;
+        double lowest = 1e9;
+        std::uint64_t which = 0;
+        for (std::uint64_t n = 0; n < wishes.flights; ++n) {
+            const double off = drawFlight(wishes.seed, n, 2).of(0, Figurewise::Height);
+            if (off < lowest) {
+                lowest = off;
+                which = n;
+            }
+        }
+        EXPECT_EQ(c.worst_flight, which);
+        const path::Path path = flyAgain(flown, wishes, which, 50).path;
+        EXPECT_NEAR(path.samples.front().position_S_m.z, 100 + 10 * lowest, 0.01);
+    }
+}
+
+TEST(Margins, TheWaysOfTheFirstFlightsAreKeptFigureByFigure) {
+    const variant::Flown flown = flownOf(kLevel, {});
+    Wishes wishes;
+    wishes.flights = 200;
+    wishes.kept_ways = 5;
+    wishes.executor = system::parallel(3);
+    const Report report = fly(flown, wishes);
+    ASSERT_EQ(report.ways.size(), 5U);
+    for (std::uint64_t n = 0; n < 5; ++n) {
+        const Way& way = *report.ways[n];
+        ASSERT_EQ(way.begins.size(), 3U);
+        EXPECT_EQ(way.begins.back(), way.places_S_m.size());
+        const path::Path path = flyAgain(flown, wishes, n, wishes.rate_hz).path;
+        ASSERT_EQ(path.samples.size(), way.places_S_m.size());
+        EXPECT_NEAR(path.samples[10].position_S_m.y, way.places_S_m[10].y, 1e-3);
+    }
 }
 
 TEST(Slips, WindErrorsAddToTheWindWhateverItsDirection) {
