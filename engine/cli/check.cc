@@ -2,6 +2,7 @@
 
 #include "engine/check/check.h"
 
+#include <cmath>
 #include <cstdio>
 
 #include <nlohmann/json.hpp>
@@ -65,7 +66,12 @@ void printGates(const std::vector<check::Gate>& gates, const fly::Solution& solu
     if (gates.empty()) return;
     constexpr double kStep_mps = 10 * units::kKnot_mps;
     const auto height = [&](double m) { return units::formatHeight(m, units); };
-    const auto least = [&](double m) { return height(check::shownLeast_m(m)); };
+    const auto least = [&](double m) {
+        const double shown_m = check::shownLeast_m(m);
+        if (units != units::DisplayUnits::Feet) return height(shown_m);
+        // Up once more, or the feet would be lower than the metres.
+        return formatFixed(std::ceil(shown_m / units::kFoot_m / 10 - 1e-9) * 10, 0) + " ft";
+    };
     const auto completeAt = [&](const check::Gate& gate, double faster_mps) {
         return least(
             check::gateAt(gate, gate.airspeed_mps + faster_mps, solution, path).complete_m);

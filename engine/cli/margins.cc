@@ -13,6 +13,7 @@
 #include "engine/cli/options.h"
 #include "engine/cli/pace.h"
 #include "engine/cli/table.h"
+#include "engine/out/path_csv.h"
 
 namespace plumbline::cli {
 
@@ -21,6 +22,7 @@ namespace {
 constexpr std::uint64_t kMostFlights = 10'000'000;
 constexpr double kShownChance = 0.001;  // chosen: rarer, and only tight, is left to --json
 constexpr std::size_t kShownInfluences = 3;
+constexpr double kPathRate_hz = 100;  // as `solve` writes
 
 /// A share in percent, with no more digits than its interval bears out.
 std::string percent(double share, double width) {
@@ -58,10 +60,18 @@ void printHeights(const char* title, const std::vector<margins::HeightSpread>& h
     std::puts("");
 }
 
+std::string wrongText(const margins::WorstFlight& flight) {
+    std::string text;
+    for (const margins::WorstFlight::Wrong& w : flight.wrong)
+        text += (text.empty() ? "" : "; ") + (w.figure.empty() ? "" : w.figure + ": ") + w.kind;
+    const std::uint64_t more = flight.tight - flight.wrong.size();
+    return more == 0 ? text : text + "; " + std::to_string(more) + " more";
+}
+
 void printReport(const std::string& routine, const margins::Report& report,
                  units::DisplayUnits units) {
     std::vector<std::vector<std::string>> rows = {
-        {"finding", "unsafe or worse", "tight or worse", "plan", "what matters most"}};
+        {"finding", "unsafe or worse", "tight or worse", "plan", "worst in", "what matters most"}};
     std::size_t rare = 0;
     for (const margins::Chance& c : report.chances) {
         if (c.unsafe == 0 &&
@@ -71,7 +81,8 @@ void printReport(const std::string& routine, const margins::Report& report,
         }
         rows.push_back({c.figure.empty() ? c.kind : c.figure + ": " + c.kind,
                         chanceText(c.unsafe, report.flights), chanceText(c.tight, report.flights),
-                        c.in_plan ? "too" : "not", influenceText(c.influences)});
+                        c.in_plan ? "too" : "not", std::to_string(c.worst_flight),
+                        influenceText(c.influences)});
     }
     if (rows.size() > 1) {
         printTable(stdout, rows);
@@ -87,6 +98,14 @@ void printReport(const std::string& routine, const margins::Report& report,
                             units::formatTime(c.late_s)});
         printTable(stdout, rows);
         std::puts("");
+    }
+    if (!report.worst.empty()) {
+        rows = {{"flight", "unsafe", "tight", "what went wrong in it, the worst"}};
+        for (const margins::WorstFlight& w : report.worst)
+            rows.push_back({std::to_string(w.flight), std::to_string(w.unsafe),
+                            std::to_string(w.tight - w.unsafe), wrongText(w)});
+        printTable(stdout, rows);
+        std::puts("--flight N -o FILE writes one of them as a path: show the routine beside it\n");
     }
     std::printf(
         "%s: of %llu flights %s had something unsafe or worse, %s tight or worse\n"
@@ -131,14 +150,29 @@ Json jsonOf(const std::vector<margins::HeightSpread>& heights) {
 
 void printJson(const variant::Flown& flown, const margins::Report& report, std::uint64_t seed) {
     const auto tenths = [](double s) { return std::round(10 * s) / 10; };
-    Json findings = Json::array(), cues = Json::array();
+    Json findings = Json::array(), cues = Json::array(), figures = Json::array(),
+         worst = Json::array();
     for (const margins::Chance& c : report.chances)
         findings.push_back({{"kind", c.kind},
                             {"figure", c.figure},
                             {"in_plan", c.in_plan},
                             {"unsafe", chanceJson(c.unsafe, report.flights)},
                             {"tight", chanceJson(c.tight, report.flights)},
+                            {"worst_flight", c.worst_flight},
                             {"influences", jsonOf(c.influences)}});
+    for (const margins::FigureChance& f : report.figures)
+        figures.push_back({{"figure", f.figure},
+                           {"unsafe", chanceJson(f.unsafe, report.flights)},
+                           {"tight", chanceJson(f.tight, report.flights)}});
+    for (const margins::WorstFlight& w : report.worst) {
+        Json wrong = Json::array();
+        for (const margins::WorstFlight::Wrong& one : w.wrong)
+            wrong.push_back({{"kind", one.kind}, {"figure", one.figure}});
+        worst.push_back({{"flight", w.flight},
+                         {"unsafe", w.unsafe},
+                         {"tight_or_worse", w.tight},
+                         {"worst", wrong}});
+    }
     for (const margins::CueWindow& c : report.cues)
         cues.push_back({{"words", c.words},
                         {"plan_s", tenths(c.plan_s)},
@@ -151,11 +185,36 @@ void printJson(const variant::Flown& flown, const margins::Report& report, std::
                       {"unsafe", chanceJson(report.unsafe, report.flights)},
                       {"tight", chanceJson(report.tight, report.flights)},
                       {"findings", findings},
+                      {"figures", figures},
+                      {"worst_flights", worst},
                       {"tops", jsonOf(report.tops)},
                       {"lowest", jsonOf(report.lowest)},
                       {"cues", cues},
                       {"caution", check::caution()}};
     std::printf("%s\n", all.dump(2, ' ', false, Json::error_handler_t::replace).c_str());
+}
+
+/// One flight's path in place of the counts.
+int writeFlight(const RoutineOptions& options, const variant::Flown& flown,
+                const margins::Wishes& wishes, std::uint64_t flight, const std::string& output) {
+    if (const int refused = refuseOverwriting(output, {options.routine})) return refused;
+    const margins::FlownAgain again = margins::flyAgain(flown, wishes, flight, kPathRate_hz);
+    if (const int failed = writeResult(output, out::pathCsv(again.path))) return failed;
+    std::FILE* const to = output == "-" ? stderr : stdout;
+    bool found = false;
+    for (const check::Finding& f : again.findings) {
+        if (f.grade < check::Grade::Tight) continue;
+        found = true;
+        std::fprintf(to, "%s  %s  %s%s%s\n", check::gradeWord(f.grade),
+                     units::formatTime(f.time_s).c_str(), f.figure.c_str(),
+                     f.figure.empty() ? "" : ": ", f.kind.c_str());
+    }
+    std::fprintf(to,
+                 "flight %llu of seed %llu in %s; it jumps where a figure begins with new errors\n"
+                 "%s\n",
+                 static_cast<unsigned long long>(flight),
+                 static_cast<unsigned long long>(wishes.seed), output.c_str(), check::caution());
+    return found ? kDoneWithFindings : kDone;
 }
 
 }  // namespace
@@ -167,11 +226,14 @@ int runMargins(const Arguments& arguments) {
                         "points are, when cues fall, and which error matters most. The errors' "
                         "sizes are in the pilot's file, [spread].",
                         "plumbline margins evening.routine.toml\n"
-                        "  plumbline margins demo --flights 1000 --seed 7 --json");
+                        "  plumbline margins demo --flights 1000 --seed 7 --json\n"
+                        "  plumbline margins demo --flight 93 -o flight93.csv");
     RoutineOptions options;
     margins::Wishes wishes;
     unsigned threads = 0;
     bool json = false;
+    std::optional<std::uint64_t> flight;
+    std::string output;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
     addRoutineOptions(parser.app(), options);
     parser.app()
@@ -188,12 +250,25 @@ int runMargins(const Arguments& arguments) {
         ->check(CLI::Range(1U, 1024U))
         ->type_name("N");
     parser.app().add_flag("--json", json, "the result as JSON");
+    CLI::Option* const one =
+        parser.app()
+            .add_option("--flight", flight,
+                        "fly only this one, by its number in the table, and write its path")
+            ->check(CLI::Range(std::uint64_t{0}, kMostFlights))
+            ->type_name("N");
+    CLI::Option* const file =
+        parser.app()
+            .add_option("-o,--output", output, "that path as CSV; - for stdout")
+            ->type_name("FILE");
+    one->needs(file);
+    file->needs(one);
     addUnitsOption(parser.app(), units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
     const Expected<variant::Flown, Problems> flown = flyRoutine(options, units);
     if (!flown) return refuse(flown.error());
     printRemarks(options.routine, flown->remarks);
+    if (flight) return writeFlight(options, *flown, wishes, *flight, output);
     Pace pace(1);
     wishes.executor = system::parallel(threads);
     wishes.progress = [&](std::uint64_t done) {

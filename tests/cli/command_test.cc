@@ -392,5 +392,50 @@ TEST_F(Commands, SaysThatItHasNoViewer) {
 }
 #endif
 
+/// Numbers that stand before a unit behind a word: "escape 580 ft" -> 580.
+std::vector<double> leastHeights(const std::string& text, const std::string& unit) {
+    std::vector<double> heights;
+    for (std::size_t at = text.find("complete at"); at != std::string::npos;
+         at = text.find("complete at", at + 1)) {
+        const std::string line = text.substr(at, text.find('\n', at) - at);
+        for (std::size_t u = line.find(unit); u != std::string::npos; u = line.find(unit, u + 1)) {
+            const std::size_t from = line.find_last_not_of("0123456789", u - 1) + 1;
+            heights.push_back(parseDouble(line.substr(from, u - from)).value_or(std::nan("")));
+        }
+    }
+    return heights;
+}
+
+TEST_F(Commands, CheckNeverSaysALeastHeightLowerInFeet) {
+    const auto metres = leastHeights(run({"check", "demo"}).out, " m");
+    const auto feet = leastHeights(run({"check", "demo", "--units", "feet"}).out, " ft");
+    ASSERT_GT(metres.size(), 10U);
+    ASSERT_EQ(metres.size(), feet.size());
+    for (std::size_t i = 0; i < metres.size(); ++i) {
+        EXPECT_EQ(std::fmod(metres[i], 5), 0);
+        EXPECT_EQ(std::fmod(feet[i], 10), 0);
+        EXPECT_GE(feet[i] * 0.3048, metres[i] - 1e-6);
+        EXPECT_LT(feet[i] * 0.3048, metres[i] + 3.05);
+    }
+}
+
+TEST_F(Commands, MarginsNameTheWorstFlightsAndFlyThemAgain) {
+    write("low.routine.toml", routine("line 10 deg down until height 5 m\npull to level at 3 g\n"));
+    const ProgramRun json =
+        run({"margins", "low.routine.toml", "--flights", "40", "--seed", "3", "--json"});
+    ASSERT_EQ(json.exit_code, 1) << json.err;
+    const std::size_t at = json.out.find("\"worst_flights\"");
+    ASSERT_NE(at, std::string::npos);
+    const std::size_t number = json.out.find("\"flight\": ", at) + 10;
+    const std::string flight =
+        json.out.substr(number, json.out.find_first_not_of("0123456789", number) - number);
+    const ProgramRun again =
+        run({"margins", "low.routine.toml", "--seed", "3", "--flight", flight, "-o", "flown.csv"});
+    EXPECT_EQ(again.exit_code, 1) << again.err;
+    EXPECT_NE(again.out.find("floor"), std::string::npos) << again.out;
+    EXPECT_GT(columnsOf(read("flown.csv"))["height_m"].size(), 100U);
+    EXPECT_EQ(run({"margins", "low.routine.toml", "--flight", flight}).exit_code, 2);
+}
+
 }  // namespace
 }  // namespace plumbline
