@@ -296,6 +296,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     applyActions();
     if (keeper_) keeper_->tick(model_, elapsed_s);
     fly();
+    if (margins_) margins_->frame(model_, elapsed_s);
     // The window is there; while the routine is still being flown, the pictures' part gets ready.
     if (!model_.shown && ++empty_frames_ == 2) renderer_->prepare();
     takeAircraftModel();
@@ -323,7 +324,10 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     scene::DrawList list, second;
     ui::PictureInfo info;
     if (model_.shown) {
-        const scene::SceneSource& source = model_.shown->source;
+        scene::SceneSource source = model_.shown->source;
+        const model::Margins& margins = model_.margins;
+        if (margins.report && !margins.old(*model_.shown))
+            source.fan = std::make_shared<const scene::Fan>(margins.report->ways);
         const double time_s = model_.clock.time_s();
         list = scene::buildDrawList(source, session.view, marksOf(model_), time_s,
                                     static_cast<int>(layout.picture.width),

@@ -94,7 +94,8 @@ private:
     MusicDesk music_;
     std::unique_ptr<model::LiveSolver> live_;  ///< null: nothing is written (pictures)
     std::unique_ptr<model::Keeper> keeper_;
-    model::OpenWish wish_;       ///< opened last
+    std::unique_ptr<model::MarginsDesk> margins_;  ///< null: as above
+    model::OpenWish wish_;                         ///< opened last
     model::OpenWish plan_wish_;  ///< that the plan of a reviewed flight was opened by
     bool plan_is_new_ = false;   ///< it was never saved
     /// Where to look once the flight or its plan is there.

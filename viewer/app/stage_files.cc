@@ -24,6 +24,7 @@ void Stage::begin(const std::filesystem::path& file, std::string text, bool buil
 void Stage::beginWriting(const std::filesystem::path& folder, std::FILE* log) {
     live_ = std::make_unique<model::LiveSolver>();
     keeper_ = std::make_unique<model::Keeper>(folder);
+    margins_ = std::make_unique<model::MarginsDesk>();
     log_ = log;
 }
 

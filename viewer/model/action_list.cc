@@ -93,6 +93,10 @@ constexpr ActionEntry kList[] = {
     {K::ToggleReach, "Ground in reach without engine", 'E', 0, 0, 0, false, "E"},
     {K::CycleQuantity, "Colour by load, speed, height, apart", 'C', 0, 0, 0, false, "C"},
     {K::ToggleGrey, "Colours of the path, or greys", 'C', kShift, 0, 0, false, "Shift C"},
+    // The routine flown imperfectly.
+    {K::ToggleMargins, "Fly it imperfectly many times, or stop", 'N', 0, 0, 0, false, "N"},
+    {K::ShowList, "The worst of the imperfect flights", 'N', kShift, index(ListKind::Worst), 0,
+     false, "Shift N"},
     // A flight and its plan.
     {K::ToggleReview, "The flight over its plan, or the plan", 'J', 0, 0, 0, false, "J"},
     {K::ToggleByTime, "Plan in step by figure, or by time", 'Y', 0, 0, 0, false, "Y"},
@@ -147,6 +151,8 @@ constexpr std::array kNames{"TogglePlay",
                             "ToggleThreads",
                             "ToggleGates",
                             "ToggleReach",
+                            "ToggleMargins",
+                            "LookAtFlight",
                             "ToggleReview",
                             "ToggleByTime",
                             "ToggleMending",
@@ -238,9 +244,11 @@ bool offered(const Model& model, const ActionEntry& entry) {
     if (ofWriting(entry.kind) && !editor.open()) return false;
     if (entry.kind == K::ShowList) {
         const auto list = static_cast<ListKind>(entry.index);
+        if (list == ListKind::Worst) return model.margins.report != nullptr;
         const bool writes = list == ListKind::SaveFile || list == ListKind::Shows;
         return !writes || editor.open();
     }
+    if (entry.kind == K::ToggleMargins) return model.shown && !model.shown->recording();
     const bool reviewed = model.shown && model.shown->review;
     if (entry.kind == K::ToggleMending) return reviewed;
     if (entry.kind == K::ToggleByTime) return reviewed && model.shown->review->plan != nullptr;

@@ -44,6 +44,9 @@ enum class ActionKind {
     ToggleThreads,  ///< more height threads
     ToggleGates,    ///< least heights at the tops
     ToggleReach,    ///< ground in gliding reach
+    // The routine flown imperfectly.
+    ToggleMargins,
+    LookAtFlight,  ///< value: its number; beside the plan
     // A flight and its plan.
     ToggleReview,   ///< the flight over its plan, or the plan with the flight beside it
     ToggleByTime,   ///< the plan in step by figure, or by time
@@ -128,7 +131,7 @@ enum class CaretMove {
 };
 
 /// What a list offers.
-enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes };
+enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes, Worst };
 
 /// Where a pilot looks most.
 enum class Look { Ahead, Left, Right, Up, Panel };

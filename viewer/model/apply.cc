@@ -299,6 +299,13 @@ bool applyToView(Model& model, const Action& action) {
         case ActionKind::ToggleReach:
             session.marks.reach = !session.marks.reach;
             return true;
+        case ActionKind::ToggleMargins:
+            model.margins.on = !model.margins.on && model.shown && !model.shown->recording();
+            return true;
+        case ActionKind::LookAtFlight:
+            if (model.margins.on && action.value >= 0)
+                model.margins.look_at = static_cast<std::uint64_t>(action.value);
+            return true;
         case ActionKind::CycleQuantity:
             // The distance from a ghost only where there is one.
             session.marks.band_quantity = static_cast<scene::Quantity>(

@@ -41,6 +41,7 @@ struct Shown {
     LaneData lanes;
     std::vector<OutlineRow> outline;
     std::vector<check::Finding> findings;  ///< in the order of time
+    double raised_m = 0;                   ///< of a variant practised high
     std::vector<check::Reach> reaches;     ///< of a plan without its engine; empty: no strip there
     Problems warnings;                     ///< of a recording: what was left out
     std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran

@@ -214,6 +214,18 @@ void addLanes(const Model& model, std::vector<ListRow>& rows) {
     rows.push_back(std::move(reset));
 }
 
+void addWorst(const Model& model, std::vector<ListRow>& rows) {
+    if (!model.margins.on || !model.margins.report) return;
+    for (const margins::WorstFlight& worst : model.margins.report->worst) {
+        ListRow row;
+        row.title = wrongWords(worst);
+        row.key = std::to_string(worst.unsafe) + " unsafe";
+        row.action.kind = ActionKind::LookAtFlight;
+        row.action.value = static_cast<double>(worst.flight);
+        rows.push_back(std::move(row));
+    }
+}
+
 fs::path firstFolder(const Model& model) {
     if (model.editor.open() && !model.editor.built_in) {
         return fs::absolute(model.editor.files.front().file).parent_path();
@@ -258,6 +270,9 @@ std::vector<ListRow> listRows(const Model& model) {
         case ListKind::Lanes:
             addLanes(model, rows);
             break;
+        case ListKind::Worst:
+            addWorst(model, rows);
+            break;
         case ListKind::None:
             break;
     }
@@ -290,6 +305,8 @@ std::string listTitle(const Model& model) {
             return "What is flown of the routine";
         case ListKind::Lanes:
             return "Lanes of the timeline: Enter shows one or leaves it out, Esc ends";
+        case ListKind::Worst:
+            return "Flights with the most that is unsafe: Enter flies one beside the plan";
         case ListKind::None:
             break;
     }

@@ -12,6 +12,7 @@
 #include "viewer/model/editor.h"
 #include "viewer/model/list.h"
 #include "viewer/model/live_solver.h"
+#include "viewer/model/margins_desk.h"
 #include "viewer/model/music.h"
 #include "viewer/model/playback_clock.h"
 #include "viewer/model/session.h"
@@ -66,6 +67,7 @@ struct Model {
     std::shared_ptr<const std::vector<ShelfFigure>> shelf;  ///< null until flown
     variant::Wish variant;                                  ///< what is flown of the routine
     std::shared_ptr<const Shown> flight;                    ///< reviewed last; null: none
+    Margins margins;
     EditEffect effect;   ///< of what has changed since it was saved
     std::string copied;  ///< for the clipboard, taken by the app
     bool full_screen = false;

@@ -67,6 +67,7 @@ std::shared_ptr<Shown> makeShown(variant::Flown flown, std::shared_ptr<const pat
     shown->revision = revision;
     shown->variant = std::move(flown.label);
     shown->remarks = std::move(flown.remarks);
+    shown->raised_m = flown.raised_m;
     shown->solution = std::move(flown.solution);
     const auto workspace = std::make_shared<const load::Workspace>(std::move(flown.workspace));
     shown->workspace = workspace;

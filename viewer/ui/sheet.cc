@@ -62,6 +62,7 @@ void drawRow(const PanelInput& in, const UiState& state, std::size_t i, float y,
     }
     c.textClipped(c.px(kNameLeft), text_y, end - c.px(6), now ? kStrong : kName, theme.ink,
                   row.name);
+    drawMarginBar(in, row.name, y + c.px(kRowHeight - 4), right);
 }
 
 /// What belongs to no figure: which variant is flown and why, fuel, slot.
@@ -203,7 +204,7 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
         in.layout.sheet.bottom() - c.px(kHeaderHeight + kFooterHeight) - state.help_height};
     const int now = openRow(in.model);
     const float row_height = c.px(kRowHeight);
-    const float lead = c.px(8);
+    const float lead = c.px(8) + drawMarginsHead(in, 0, right, false);
     float open_height = 0;
     if (now >= 0) open_height = drawOpen(in, state, now, 0, right, false);
     const float rows_height =
@@ -229,10 +230,12 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
     state.open_top = state.open_bottom = 0;
     const Clip clip(c, region);
     const float top = std::round(region.y - state.sheet_scroll);
+    drawMarginsHead(in, top + c.px(8), right, true);
     float y = top + lead;
     const float thread_w = std::max(1.0F, std::round(c.scale()));
     const float thread_x = c.px(kThread) - std::floor(thread_w / 2);
-    c.fill(Rect{thread_x, top, thread_w, rows_height - lead - row_height / 2}, theme.edge);
+    c.fill(Rect{thread_x, top + lead - c.px(8), thread_w, rows_height - lead - row_height / 2},
+           theme.edge);
     const float pointer_y = ImGui::GetIO().MousePos.y;
     int target = -1;  // the row that the dragged one would come to
     for (std::size_t i = 0; i < in.model.rows.size(); ++i) {

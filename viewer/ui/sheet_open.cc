@@ -283,6 +283,7 @@ float drawOpen(const PanelInput& in, UiState& state, int number, float y, float 
         at += drawFinding(c, shown.findings[static_cast<std::size_t>(i)],
                           displayUnits(in.model.session.units), x, at, right_text, draw);
     }
+    at += drawFigureMargins(in, row, at, right_text, draw);
     return at - y + c.px(12);
 }
 

@@ -25,6 +25,13 @@ std::string entryWords(const PanelInput& in, const std::string& name);
 float drawFinding(const Canvas& c, const check::Finding& finding, units::DisplayUnits units,
                   float x, float y, float right, bool draw);
 
+/// Of the routine flown imperfectly; nothing where it is not. In a row: how often something of the
+/// figure is unsafe. In the open figure: its numbers. Above all: how many were flown.
+void drawMarginBar(const PanelInput& in, const std::string& figure, float y, float right);
+float drawFigureMargins(const PanelInput& in, const model::SheetRow& row, float y, float right,
+                        bool draw);
+float drawMarginsHead(const PanelInput& in, float y, float right, bool draw);
+
 /// What the open figure holds below its row: its text, sliders, findings; returns the height.
 /// @param number  of its row
 /// @param draw    false: measures only

@@ -1,0 +1,201 @@
+#include "viewer/model/margins_desk.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "engine/system/give_way.h"
+#include "engine/variant/variant.h"
+#include "viewer/model/model.h"
+#include "viewer/model/shown_routine.h"
+
+namespace plumbline::model {
+namespace {
+
+constexpr double kRest_s = 1.5;  // chosen: longer than between two letters
+
+variant::Flown flownOf(const Shown& shown) {
+    variant::Flown flown;
+    flown.workspace = *shown.workspace;
+    flown.solution = shown.solution;
+    flown.raised_m = shown.raised_m;
+    return flown;
+}
+
+margins::Wishes wishes() {
+    margins::Wishes wishes;
+    wishes.flights = kImperfectFlights;
+    wishes.kept_ways = kFan;
+    const unsigned cores = std::thread::hardware_concurrency();
+    wishes.executor = system::parallel(std::max(cores / 2, 1U));
+    return wishes;
+}
+
+}  // namespace
+
+bool Margins::old(const Shown& shown) const { return revision != shown.revision; }
+
+const margins::FigureChance* Margins::of(const std::string& figure) const {
+    if (!on || !report) return nullptr;
+    for (const margins::FigureChance& chance : report->figures)
+        if (chance.figure == figure) return &chance;
+    return nullptr;
+}
+
+std::string wrongWords(const margins::WorstFlight& flight) {
+    std::string words = "Flight " + std::to_string(flight.flight) + ": ";
+    for (std::size_t i = 0; i < flight.wrong.size(); ++i) {
+        const margins::WorstFlight::Wrong& wrong = flight.wrong[i];
+        if (i > 0) words += ", ";
+        words += wrong.figure.empty() ? wrong.kind : wrong.figure + " " + wrong.kind;
+    }
+    return words;
+}
+
+MarginsDesk::MarginsDesk() : thread_([this] { work(); }) {}
+
+MarginsDesk::~MarginsDesk() {
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        stop_ = true;
+        ++newest_;
+    }
+    changed_.notify_all();
+    thread_.join();
+}
+
+void MarginsDesk::ask(std::shared_ptr<const Shown> shown) {
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        job_ = Job{++newest_, std::move(shown)};
+    }
+    changed_.notify_all();
+}
+
+void MarginsDesk::giveUp() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    ++newest_;
+    job_.reset();
+    report_.reset();
+    report_flights_ = 0;
+}
+
+/// What the thread has for the window.
+void MarginsDesk::take(Model& model) {
+    std::shared_ptr<const margins::Report> report;
+    std::optional<Beside> beside;
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        report = std::exchange(report_, nullptr);
+        if (report) model.margins.revision = report_revision_;
+        beside = std::exchange(beside_, std::nullopt);
+    }
+    if (report) model.margins.report = std::move(report);
+    if (!beside || !model.shown || model.shown->revision != beside->revision) return;
+    beside_title_ = "Flight " + std::to_string(beside->flight);
+    if (model.margins.report)
+        for (const margins::WorstFlight& worst : model.margins.report->worst)
+            if (worst.flight == beside->flight) beside_title_ = wrongWords(worst);
+    auto shown = std::make_shared<Shown>(*model.shown);
+    shown->source.ghost = beside->ghost;
+    shown->beside = beside_title_;
+    shown->lanes.apart_m = makeApartSeries(*beside->ghost, shown->lanes.time_s);
+    model.shown = std::move(shown);
+    model.editor.beside = beside->ghost->path;
+    model.editor.beside_title = beside_title_;
+    model.message = {"Beside the plan: " + beside_title_, false, 2 * kMessage_s};
+}
+
+void MarginsDesk::clearBeside(Model& model) {
+    if (beside_title_.empty()) return;
+    if (model.shown && model.shown->beside == beside_title_) {
+        auto shown = std::make_shared<Shown>(*model.shown);
+        shown->source.ghost = nullptr;
+        shown->beside.clear();
+        shown->lanes.apart_m = Series();
+        model.shown = std::move(shown);
+        if (model.session.marks.band_quantity == scene::Quantity::Apart)
+            model.session.marks.band_quantity = scene::Quantity::Load;
+    }
+    if (model.editor.beside_title == beside_title_) {
+        model.editor.beside = nullptr;
+        model.editor.beside_title.clear();
+    }
+    beside_title_.clear();
+}
+
+void MarginsDesk::frame(Model& model, double elapsed_s) {
+    Margins& margins = model.margins;
+    take(model);
+    if (!margins.on) {
+        clearBeside(model);
+        margins = Margins();
+    }
+    if (!margins.on || !model.shown || !model.shown->workspace) {
+        if (asked_ != 0) giveUp();
+        asked_ = 0;
+        return;
+    }
+    const Shown& shown = *model.shown;
+    if (margins.look_at) {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        look_ = Look{model.shown, *std::exchange(margins.look_at, std::nullopt)};
+        look_waits_ = true;
+        changed_.notify_all();
+    }
+    if (shown.revision != rests_at_) {
+        rests_at_ = shown.revision;
+        rest_s_ = asked_ == 0 ? kRest_s : 0;  // what was just switched on begins at once
+        if (asked_ != 0) giveUp();
+        asked_ = 0;
+    }
+    rest_s_ += elapsed_s;
+    if (asked_ == shown.revision || shown.draft || rest_s_ < kRest_s) return;
+    asked_ = shown.revision;
+    ask(model.shown);
+}
+
+void MarginsDesk::count(const Job& job) {
+    margins::Wishes wish = wishes();
+    wish.give_up = [&] { return newest_ != job.number || look_waits_; };
+    wish.partial = [&](const margins::Report& report) {
+        const std::lock_guard<std::mutex> guard(mutex_);
+        // Begun anew behind a look it says nothing until it knows more.
+        if (newest_ != job.number || report.flights <= report_flights_) return;
+        report_ = std::make_shared<const margins::Report>(report);
+        report_flights_ = report.flights;
+        report_revision_ = job.shown->revision;
+    };
+    static_cast<void>(margins::fly(flownOf(*job.shown), wish));
+}
+
+MarginsDesk::Beside MarginsDesk::look(const Look& look) const {
+    auto path = std::make_shared<const path::Path>(
+        margins::flyAgain(flownOf(*look.shown), wishes(), look.flight, kSampleRate_hz).path);
+    return {look.shown->revision, look.flight,
+            scene::makeGhost(look.shown->path(), std::move(path))};
+}
+
+void MarginsDesk::work() {
+    system::giveWay();
+    std::unique_lock<std::mutex> lock(mutex_);
+    while (true) {
+        changed_.wait(lock, [this] { return stop_ || job_ || look_; });
+        if (stop_) return;
+        if (look_) {
+            const Look wish = *std::exchange(look_, std::nullopt);
+            look_waits_ = false;
+            lock.unlock();
+            Beside beside = look(wish);
+            lock.lock();
+            beside_ = std::move(beside);
+            continue;
+        }
+        const Job job = *std::exchange(job_, std::nullopt);
+        lock.unlock();
+        count(job);
+        lock.lock();
+        if (look_waits_ && !job_ && newest_ == job.number) job_ = job;
+    }
+}
+
+}  // namespace plumbline::model
