@@ -53,6 +53,8 @@ function(plumbline_engine_dependencies)
   plumbline_layer_uses(plumbline_routine PRIVATE tomlplusplus::tomlplusplus)
   plumbline_layer_uses(plumbline_estimate PUBLIC plumbline_eigen)
   plumbline_layer_uses(plumbline_record PRIVATE pugixml::pugixml ZLIB::ZLIB)
+  plumbline_embed(plumbline_out NAMESPACE plumbline::out FUNCTION embeddedModel FILES
+    aircraft.glb=${CMAKE_SOURCE_DIR}/assets/aircraft/plumbline.glb)
   if(NOT EMSCRIPTEN)
     plumbline_layer_uses(plumbline_season PRIVATE SQLite::SQLite3)
     plumbline_layer_uses(plumbline_page PRIVATE PkgConfig::CAIRO_PDF PkgConfig::HARFBUZZ PkgConfig::FRIBIDI)

@@ -47,8 +47,6 @@ function(plumbline_viewer_dependencies)
     Inter-Regular.otf=${INTER_FONT_DIR}/Inter-Regular.otf
     Inter-Medium.otf=${INTER_FONT_DIR}/Inter-Medium.otf
     Inter-SemiBold.otf=${INTER_FONT_DIR}/Inter-SemiBold.otf)
-  plumbline_embed(plumbline_viewer_app NAMESPACE plumbline::app FUNCTION embeddedModel FILES
-    aircraft.glb=${CMAKE_SOURCE_DIR}/assets/aircraft/plumbline.glb)
   target_include_directories(plumbline_viewer_app SYSTEM PRIVATE ${STB_INCLUDE_DIR})
   target_include_directories(plumbline_viewer_model SYSTEM PRIVATE ${STB_INCLUDE_DIR} ${SNDFILE_INCLUDE_DIR})
 endfunction()

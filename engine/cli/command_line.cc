@@ -17,6 +17,7 @@ constexpr std::array kCommands = {
             runMargins},
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
     Command{"review", "a flight against its plan: LOG... --plan ROUTINE", runReview},
+    Command{"export", "to open formats: FILE -o a.glb, .kml, .gpx or .csv", runExport},
 #if !defined(__EMSCRIPTEN__)  // a browser's engine prints no paper and keeps no book
     Command{"brief", "sheets for pilot, narrator and display director: ROUTINE -o DIR", runBrief},
     Command{"sighting", "a 1:1 sheet for the wing-tip sighting frame: ROUTINE -o frame.pdf",

@@ -12,6 +12,7 @@ int runSighting(const Arguments& arguments);
 int runBrief(const Arguments& arguments);
 int runImport(const Arguments& arguments);
 int runReview(const Arguments& arguments);
+int runExport(const Arguments& arguments);
 int runSeason(const Arguments& arguments);
 
 }  // namespace plumbline::cli

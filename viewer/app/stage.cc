@@ -6,6 +6,7 @@
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
+#include "engine/out/flight.h"
 #include "engine/system/whole_file.h"
 #include "viewer/scene/build.h"
 #include "viewer/ui/quantity_text.h"
@@ -235,7 +236,7 @@ void Stage::takeAircraftModel() {
         model_.message.wrong = true;
         model_.message.left_s = model::kMessage_s;
     }
-    const std::string_view bytes = *embeddedModel("aircraft.glb");
+    const std::string_view bytes = *out::embeddedModel("aircraft.glb");
     const auto built_in = renderer_->setAircraftModel(
         reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
     if (!built_in) {

@@ -114,7 +114,4 @@ private:
     std::string model_file_;            ///< the aircraft's model now; empty: the built-in one
 };
 
-/// The built-in aircraft: "aircraft.glb".
-std::optional<std::string_view> embeddedModel(std::string_view name);
-
 }  // namespace plumbline::app

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/check/check.h"
+#include "engine/out/flight.h"
 #include "viewer/model/picture_file.h"
 
 namespace plumbline::model {
@@ -12,11 +13,7 @@ namespace {
 
 std::shared_ptr<const data::Aircraft> placedAircraft(const load::Workspace& workspace) {
     auto aircraft = std::make_shared<data::Aircraft>(workspace.aircraft);
-    if (!aircraft->model_file.empty()) {  // it lies beside the aircraft's own file
-        const std::filesystem::path aircraft_file =
-            workspace.routine_path.parent_path() / workspace.routine.aircraft_file;
-        aircraft->model_file = (aircraft_file.parent_path() / aircraft->model_file).string();
-    }
+    aircraft->model_file = out::modelFileOf(workspace);
     return aircraft;
 }
 
