@@ -79,8 +79,9 @@ Expected<out::Flight, Problems> recordedFlight(const ExportOptions& options) {
         record::readRecordings(logs->named(), wishesOf("export"));
     if (!track) return Unexpected(std::move(track).error());
     printProblems(track->warnings);
-    return out::flightOf(std::move(*track), site,
-                         std::filesystem::path(options.files.front()).stem().string());
+    std::filesystem::path name = std::filesystem::path(options.files.front()).filename();
+    if (name.extension() == ".gz") name = name.stem();
+    return out::flightOf(std::move(*track), site, name.stem().string());
 }
 
 }  // namespace

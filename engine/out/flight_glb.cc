@@ -35,7 +35,9 @@ public:
             roots_.push_back(shapes.addGround(*flight_.site));
             roots_.push_back(shapes.addCrowdCamera(*flight_.site));
         }
+        document_.json["scenes"] = Json::array();
         document_.json["scenes"].push_back({{"name", flight_.title}, {"nodes", roots_}});
+        document_.json["scene"] = 0;
         Json& asset = document_.json["asset"];
         asset["version"] = "2.0";
         asset["generator"] = "Plumbline";

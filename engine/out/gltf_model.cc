@@ -56,7 +56,10 @@ public:
 
     void addNode(int index, const glm::dmat4& parent, int depth) {
         const Json& nodes = document_.json.at("nodes");
-        if (depth > kDeepest) return;
+        if (depth > kDeepest) {
+            too_deep_ = true;
+            return;
+        }
         const Json& node = nodes.at(static_cast<std::size_t>(index));
         if (node.value("name", std::string()) == "propeller_disc") return;
         const glm::dmat4 here = parent * localMatrix(node);
@@ -69,6 +72,7 @@ public:
             for (const Json& child : node["children"]) addNode(child.get<int>(), here, depth + 1);
     }
     const Extent& extent() const { return extent_; }
+    bool tooDeep() const { return too_deep_; }
 
 private:
     void addPositions(std::size_t index, const glm::dmat4& here) {
@@ -91,6 +95,7 @@ private:
 
     const GltfDocument& document_;
     Extent extent_;
+    bool too_deep_ = false;
 };
 
 /// "+x": a direction; a zero vector for anything else.
@@ -147,6 +152,7 @@ Expected<GltfModel, std::string> takeIn(GltfDocument document, const FlownModel&
     Measurer measurer(document);
     for (const int root : roots) measurer.addNode(root, glm::mat4_cast(q_MF), 0);
     const Extent& extent = measurer.extent();
+    if (measurer.tooDeep()) return Unexpected<std::string>("its nodes are nested wrongly");
     if (!extent.some()) return Unexpected<std::string>("it has nothing to draw");
     Vec3 middle_M = 0.5 * (extent.low + extent.high);
     if (glm::length(middle_M) <= 0.5 * glm::length(extent.high - extent.low)) middle_M = Vec3(0);
@@ -160,8 +166,6 @@ Expected<GltfModel, std::string> takeIn(GltfDocument document, const FlownModel&
                                         {"translation", {at.x, at.y, at.z}},
                                         {"rotation", {q_MF.x, q_MF.y, q_MF.z, q_MF.w}},
                                         {"scale", {scale, scale, scale}}});
-    document.json["scenes"] = Json::array();
-    document.json["scene"] = 0;
     model.document = std::move(document);
     return model;
 }
