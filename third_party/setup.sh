@@ -27,6 +27,8 @@ missing_packages() {
             case $name in '' | '#'*) continue ;; esac
             optional=no
             case $name in '?'*) optional=yes name=${name#?} ;; esac
+            # Some builds of Node bring npm with them and go badly with Debian's.
+            [ "$name" = npm ] && command -v npm >/dev/null && continue
             [ "$(dpkg-query -W -f '${db:Status-Status}' "$name" 2>/dev/null)" = installed ] && continue
             if [ $optional = yes ]; then echo "?$name"; else echo "$name"; fi
         done <"$root/third_party/$list"

@@ -6,14 +6,18 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "engine/base/number_text.h"
 #include "engine/check/check.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/logs.h"
 #include "engine/cli/options.h"
+#include "engine/earth/local_projection.h"
 
 namespace plumbline::cli {
 
 namespace {
+
+constexpr double kFarthest_m = 50000;  // chosen: so far the ground may be taken as flat
 
 struct ExportOptions {
     std::vector<std::string> files;
@@ -78,6 +82,17 @@ Expected<out::Flight, Problems> recordedFlight(const ExportOptions& options) {
     Expected<record::ImportedTrack, Problems> track =
         record::readRecordings(logs->named(), wishesOf("export"));
     if (!track) return Unexpected(std::move(track).error());
+    if (site && track->origin) {
+        const double apart_m = earth::groundDistance_m(site->show_centre, *track->origin);
+        if (apart_m > kFarthest_m) {
+            Problem problem;
+            problem.where.file = *variant.overrides.site_file;
+            problem.what = "this site is " + formatFixed(apart_m / 1000, 0) +
+                           " km from where the recording begins";
+            problem.remedy = "give the site it was flown at, or none";
+            return Unexpected(onlyOne(std::move(problem)));
+        }
+    }
     printProblems(track->warnings);
     std::filesystem::path name = std::filesystem::path(options.files.front()).filename();
     if (name.extension() == ".gz") name = name.stem();

@@ -106,6 +106,8 @@ TEST_F(Exports, BadInputIsRefusedWithNothingWritten) {
                   "paraglider.igc: a recording stays as it was flown");
     expectRefused({"export", "paraglider.igc", "--site", "none.site.toml", "-o", "a.glb"},
                   "none.site.toml: ");
+    expectRefused({"export", "paraglider.igc", "--site", "sample.site.toml", "-o", "a.glb"},
+                  "sample.site.toml: this site is ");
     expectRefused({"export", "missing.igc", "-o", "a.glb"}, "missing.igc: ");
     expectRefused({"export", "foot_run.gpx", "-o", "foot_run.gpx"},
                   "foot_run.gpx: this is the input");
