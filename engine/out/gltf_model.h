@@ -10,7 +10,8 @@ namespace plumbline::out {
 
 struct GltfModel {
     GltfDocument document;  ///< its own scene is still in it
-    int node = 0;           ///< root of all that scene shows; axes M, at the aircraft's size, about its centre of gravity
+    int node = 0;  ///< root of all that scene shows; axes M, at the aircraft's size, about its
+                   ///< centre of gravity
     double span_m = 0;
 };
 
