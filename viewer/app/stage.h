@@ -13,6 +13,7 @@
 
 #include "engine/base/expected.h"
 #include "viewer/app/music_desk.h"
+#include "viewer/model/exporter.h"
 #include "viewer/model/keeper.h"
 #include "viewer/model/model.h"
 #include "viewer/model/quality_steps.h"
@@ -95,7 +96,8 @@ private:
     std::unique_ptr<model::LiveSolver> live_;  ///< null: nothing is written (pictures)
     std::unique_ptr<model::Keeper> keeper_;
     std::unique_ptr<model::MarginsDesk> margins_;  ///< null: as above
-    model::OpenWish wish_;                         ///< opened last
+    model::Exporter exporter_;
+    model::OpenWish wish_;       ///< opened last
     model::OpenWish plan_wish_;  ///< that the plan of a reviewed flight was opened by
     bool plan_is_new_ = false;   ///< it was never saved
     /// Where to look once the flight or its plan is there.

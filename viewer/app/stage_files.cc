@@ -34,6 +34,7 @@ void Stage::finishWriting() {
 
 /// Asks for the path of the newest texts, takes those that are done.
 void Stage::fly() {
+    exporter_.look(model_);
     if (!live_) return;
     model::Editor& editor = model_.editor;
     if (keeper_ && keeper_->takeWorldChanged()) {
@@ -264,6 +265,9 @@ bool Stage::applyToFiles(const model::Action& action) {
                 asked_for_ = 0;
                 if (quit_when_saved_) model_.quit = true;
             }
+            return true;
+        case K::Export:
+            if (!action.files.empty()) exporter_.begin(model_, action.files.front());
             return true;
         case K::TakeTheirs:
             keeper_->takeTheirs(model_);

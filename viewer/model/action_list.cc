@@ -44,6 +44,8 @@ constexpr ActionEntry kList[] = {
     {K::Save, "Save", 'S', kControl, 0, 0, false, "Ctrl S"},
     {K::ShowList, "Save under another name", 'S', kControl | kShift, index(ListKind::SaveFile), 0,
      false, "Ctrl Shift S"},
+    {K::ShowList, "Export for other programs (glTF, KML, GPX, CSV)", 0, 0,
+     index(ListKind::ExportFile), 0, false, ""},
     {K::ShowList, "Choose the show that is flown", 0, 0, index(ListKind::Shows), 0, false, ""},
     {K::ToggleMirror, "Fly it mirrored, or as written", 0, 0, 0, 0, false, ""},
     // Time.
@@ -201,6 +203,7 @@ constexpr std::array kNames{"TogglePlay",
                             "NewRoutine",
                             "Save",
                             "SaveAs",
+                            "Export",
                             "OpenAnyway",
                             "QuitAnyway",
                             "TakeTheirs",
@@ -245,6 +248,7 @@ bool offered(const Model& model, const ActionEntry& entry) {
     if (entry.kind == K::ShowList) {
         const auto list = static_cast<ListKind>(entry.index);
         if (list == ListKind::Worst) return model.margins.report != nullptr;
+        if (list == ListKind::ExportFile) return model.shown != nullptr;
         const bool writes = list == ListKind::SaveFile || list == ListKind::Shows;
         return !writes || editor.open();
     }

@@ -100,6 +100,7 @@ enum class ActionKind {
     NewRoutine,
     Save,
     SaveAs,      ///< files: one
+    Export,      ///< files: one; its ending tells the format
     OpenAnyway,  ///< files: what was asked for; changes are put aside
     QuitAnyway,
     TakeTheirs,  ///< what is on the disk in place of mine
@@ -131,7 +132,7 @@ enum class CaretMove {
 };
 
 /// What a list offers.
-enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes, Worst };
+enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes, Worst, ExportFile };
 
 /// Where a pilot looks most.
 enum class Look { Ahead, Left, Right, Up, Panel };

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/base/number_text.h"
+#include "engine/out/flight.h"
 #include "engine/record/in_site.h"
 #include "engine/record/read_recording.h"
 #include "engine/system/mapped_file.h"
@@ -58,18 +59,20 @@ OpenResult openRoutine(const OpenWish& wish, std::uint64_t revision) {
 
 /// The picture's ground is flat and at height 0. A recording that goes below its first fix would
 /// vanish in it, so all of it is raised, and that is said.
-void raiseAboveGround(path::Path& path, Problems& warnings) {
+/// @return by how much
+double raiseAboveGround(path::Path& path, Problems& warnings) {
     constexpr double kScatter_m = 5;  // chosen: what a receiver at rest wanders
     double lowest_m = 0;
     for (const path::Sample& sample : path.samples) {
         lowest_m = std::min(lowest_m, sample.position_S_m.z);
     }
-    if (lowest_m > -kScatter_m) return;
+    if (lowest_m > -kScatter_m) return 0;
     for (path::Sample& sample : path.samples) sample.position_S_m.z -= lowest_m;
     Problem said;
     said.what = "Here it is raised by " + formatFixed(-lowest_m, 0) +
                 " m: heights count from the lowest fix instead";
     warnings.push_back(std::move(said));
+    return -lowest_m;
 }
 
 /// The logs of one flight; what is wrong goes to the problems.
@@ -150,6 +153,8 @@ std::shared_ptr<Shown> recordingShown(record::ImportedTrack& track, const std::s
     shown->when = dayAndTime(track.start_utc);
     shown->warnings = track.warnings;
     shown->streams = std::move(track.streams);
+    shown->origin = track.origin;
+    shown->start_utc_s = out::startOf(track);
     return shown;
 }
 
@@ -168,12 +173,15 @@ OpenResult openReview(const OpenWish& wish, const std::vector<std::filesystem::p
         shown->warnings = wish.flight->warnings;
         shown->streams = wish.flight->streams;
         shown->source.path = wish.flight->source.path;
+        shown->origin = wish.flight->origin;
+        shown->start_utc_s = wish.flight->start_utc_s;
     } else {
         auto track = readLogs(logs, tell, result.problems);
         if (!track) return result;
         shown = recordingShown(*track, logs.front().stem().string(), revision);
         shown->source.path = std::make_shared<const path::Path>(
             record::inSite(std::move(*track), plan->workspace->site));
+        shown->origin = plan->workspace->site.show_centre;
     }
     if (tell) tell(0, "comparing with the plan");
     shown->logs = logs;
@@ -207,6 +215,7 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
         site = std::move(*found);
         shown->place = site.name;
         track->path = record::inSite(std::move(*track), site);
+        shown->origin = site.show_centre;
     } else {
         site.name = "Where the recording begins";
         site.show_line_bearing_rad = track->path.show_line_bearing_rad;
@@ -218,7 +227,8 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
     aircraft->geometry.span_m = 8;                   // chosen: about the built-in model's size
     aircraft->geometry.eye_B_m = {-0.58, 0, -0.65};  // its pilot's eye at that span
     aircraft->geometry.length_m = 6.5;
-    raiseAboveGround(track->path, shown->warnings);
+    const double raised_m = raiseAboveGround(track->path, shown->warnings);
+    if (shown->origin) shown->origin->elevation_m -= raised_m;  // so that places stay true
     shown->source.path = std::make_shared<const path::Path>(std::move(track->path));
     shown->source.aircraft = std::move(aircraft);
     shown->source.world = scene::makeWorld(site, data::Weather(), revision);

@@ -49,8 +49,10 @@ struct Shown {
     std::string beside;                           ///< title of the ghost; empty: none
     std::filesystem::path music_file;             ///< of the routine; empty: none
     double music_start_s = 0;                     ///< when it begins, in the path's time
-    std::vector<std::string> remarks;  ///< on the variant: what was chosen, left out, replaced
-    std::optional<double> wind_mps;    ///< near the ground; nothing when not known
+    std::optional<data::GeoPoint> origin;  ///< of a recording's frame; none: its file is in metres
+    std::optional<double> start_utc_s;     ///< of a recording's first moment; none: no date
+    std::vector<std::string> remarks;      ///< on the variant: what was chosen, left out, replaced
+    std::optional<double> wind_mps;        ///< near the ground; nothing when not known
     std::shared_ptr<const FlightReview> review;  ///< of a recording with attitude; null: none
     double wind_to_rad = 0;                      ///< where it blows to: angle from +x_S to +y_S
 

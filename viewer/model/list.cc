@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/out/export.h"
 #include "engine/units/units.h"
 #include "viewer/model/action_list.h"
 #include "viewer/model/model.h"
@@ -86,6 +87,38 @@ bool canOpen(const fs::path& file) {
     return name.size() > 13 && name.substr(name.size() - 13) == ".routine.toml";
 }
 
+/// Under the name typed, else that of what is shown; a name without an ending is offered with each.
+void addExports(const Model& model, std::vector<ListRow>& rows) {
+    if (!model.shown) return;
+    std::string name = model.list.words;
+    if (name.empty()) {
+        for (const char c : model.shown->title) name += c == '/' || c == '\\' || c == ':' ? '-' : c;
+    }
+    const bool ended = out::formatOf(name).has_value();
+    struct Offer {
+        const char *ending, *about;
+    };
+    for (const auto& [ending, about] :
+         {Offer{".glb", "glTF: the aircraft flying its path in 3-D"},
+          Offer{".kml", "lines on a globe, with times"}, Offer{".gpx", "a track"},
+          Offer{".csv", "every number, for tables"}}) {
+        const std::string file = ended ? name : name + ending;
+        if (out::formatOf(file).has_value() &&
+            *out::formatOf(file) != *out::formatOf(std::string("a") + ending)) {
+            continue;
+        }
+        ListRow row;
+        row.title = "Export as " + file;
+        std::error_code ignored;
+        const fs::path path = model.list.folder / fs::u8path(file);
+        row.detail = about;
+        if (fs::exists(path, ignored)) row.detail += "; takes its place";
+        row.action.kind = ActionKind::Export;
+        row.action.files = {path};
+        rows.push_back(std::move(row));
+    }
+}
+
 ListRow folderRow(const fs::path& folder, const std::string& title, ListKind kind) {
     ListRow row;
     row.title = title;
@@ -98,8 +131,10 @@ ListRow folderRow(const fs::path& folder, const std::string& title, ListKind kin
 
 void addFiles(const Model& model, std::vector<ListRow>& rows) {
     const List& list = model.list;
-    const bool saves = list.kind == ListKind::SaveFile;
-    if (saves && !list.words.empty()) {
+    const bool exports = list.kind == ListKind::ExportFile;
+    const bool saves = list.kind == ListKind::SaveFile || exports;
+    if (exports) addExports(model, rows);
+    if (saves && !exports && !list.words.empty()) {
         std::string name = list.words;
         constexpr std::string_view kEnding = ".routine.toml";
         if (name.size() < kEnding.size() || name.substr(name.size() - kEnding.size()) != kEnding) {
@@ -245,7 +280,7 @@ void show(Model& model, const Action& action) {
     List list;
     list.kind = static_cast<ListKind>(action.index);
     list.folder = deeper ? action.files.front() : firstFolder(model);
-    if (deeper && list.kind == ListKind::SaveFile) list.words = model.list.words;
+    if (deeper && asksName(list.kind)) list.words = model.list.words;
     model.list = std::move(list);
 }
 
@@ -262,6 +297,7 @@ std::vector<ListRow> listRows(const Model& model) {
             break;
         case ListKind::OpenFile:
         case ListKind::SaveFile:
+        case ListKind::ExportFile:
             addFiles(model, rows);
             break;
         case ListKind::Shows:
@@ -276,7 +312,7 @@ std::vector<ListRow> listRows(const Model& model) {
         case ListKind::None:
             break;
     }
-    if (model.list.words.empty() || model.list.kind == ListKind::SaveFile) return rows;
+    if (model.list.words.empty() || asksName(model.list.kind)) return rows;
     std::vector<ListRow> kept;
     for (ListRow& row : rows) {
         if (matches(row.title + ' ' + row.detail + ' ' + row.key, model.list.words)) {
@@ -301,6 +337,8 @@ std::string listTitle(const Model& model) {
             return "Open from " + model.list.folder.string();
         case ListKind::SaveFile:
             return "Name to save under in " + model.list.folder.string();
+        case ListKind::ExportFile:
+            return "Name to export under in " + model.list.folder.string();
         case ListKind::Shows:
             return "What is flown of the routine";
         case ListKind::Lanes:

@@ -28,6 +28,11 @@ struct ListRow {
     bool stays = false;  ///< the list stays open behind it
 };
 
+/// What is typed is the name of a file to write, not words to narrow the list.
+inline bool asksName(ListKind kind) {
+    return kind == ListKind::SaveFile || kind == ListKind::ExportFile;
+}
+
 /// In the order shown; empty words: everything.
 std::vector<ListRow> listRows(const Model& model);
 

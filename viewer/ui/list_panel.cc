@@ -65,7 +65,7 @@ void drawList(const PanelInput& in, UiState& state) {
     c.fill(Rect{words_end + 1, box.y + c.px(40), c.px(1.5F), c.px(20)}, theme.now);
     if (list.words.empty()) {
         c.text(box.x + c.px(28), box.y + c.px(41), kBody, theme.ink3,
-               list.kind == model::ListKind::SaveFile ? "type a name" : "type to narrow");
+               model::asksName(list.kind) ? "type a name" : "type to narrow");
     }
     c.across(box.x, box.right(), box.y + head - c.px(8), theme.line);
     if (count == 0) {
