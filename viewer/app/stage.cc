@@ -296,6 +296,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     takeOpened();
     applyActions();
     if (keeper_) keeper_->tick(model_, elapsed_s);
+    if (remark_desk_) remark_desk_->look(model_);
     fly();
     if (margins_) margins_->frame(model_, elapsed_s);
     // The window is there; while the routine is still being flown, the pictures' part gets ready.

@@ -17,6 +17,7 @@
 #include "viewer/model/keeper.h"
 #include "viewer/model/model.h"
 #include "viewer/model/quality_steps.h"
+#include "viewer/model/remark_desk.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/renderer.h"
 #include "viewer/render/ui_surface.h"
@@ -97,6 +98,7 @@ private:
     std::unique_ptr<model::Keeper> keeper_;
     std::unique_ptr<model::MarginsDesk> margins_;  ///< null: as above
     model::Exporter exporter_;
+    std::unique_ptr<model::RemarkDesk> remark_desk_;
     model::OpenWish wish_;       ///< opened last
     model::OpenWish plan_wish_;  ///< that the plan of a reviewed flight was opened by
     bool plan_is_new_ = false;   ///< it was never saved

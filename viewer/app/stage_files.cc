@@ -2,6 +2,7 @@
 // aside, saved, guarded when something else is opened.
 
 #include <algorithm>
+#include <ctime>
 
 #include "viewer/app/stage.h"
 #include "viewer/model/action_list.h"
@@ -25,6 +26,9 @@ void Stage::beginWriting(const std::filesystem::path& folder, std::FILE* log) {
     live_ = std::make_unique<model::LiveSolver>();
     keeper_ = std::make_unique<model::Keeper>(folder);
     margins_ = std::make_unique<model::MarginsDesk>();
+    // A film of what was done leaves the book alone.
+    remark_desk_ = std::make_unique<model::RemarkDesk>(folder.empty() ? std::filesystem::path()
+                                                                      : season::usualBook());
     log_ = log;
 }
 
@@ -242,6 +246,10 @@ bool Stage::applyToFiles(const model::Action& action) {
             break;
     }
     if (!keeper_) return false;
+    if (remark_desk_->apply(model_, action, static_cast<std::int64_t>(std::time(nullptr)))) {
+        if (action.kind == K::KeepRemark) model_.session.coach = action.x != 0;
+        return true;
+    }
     switch (action.kind) {
         case K::NewRoutine:
             newGuarded(action);

@@ -96,13 +96,16 @@ constexpr ActionEntry kList[] = {
     {K::CycleQuantity, "Colour by load, speed, height, apart", 'C', 0, 0, 0, false, "C"},
     {K::ToggleGrey, "Colours of the path, or greys", 'C', kShift, 0, 0, false, "Shift C"},
     // The routine flown imperfectly.
-    {K::ToggleMargins, "Fly it imperfectly many times, or stop", 'N', 0, 0, 0, false, "N"},
-    {K::ShowList, "The worst of the imperfect flights", 'N', kShift, index(ListKind::Worst), 0,
-     false, "Shift N"},
+    {K::ToggleMargins, "Fly it imperfectly many times, or stop", 'Z', 0, 0, 0, false, "Z"},
+    {K::ShowList, "The worst of the imperfect flights", 'Z', kShift, index(ListKind::Worst), 0,
+     false, "Shift Z"},
     // A flight and its plan.
     {K::ToggleReview, "The flight over its plan, or the plan", 'J', 0, 0, 0, false, "J"},
     {K::ToggleByTime, "Plan in step by figure, or by time", 'Y', 0, 0, 0, false, "Y"},
     {K::ToggleMending, "Fold or open what is worth mending", 'K', 0, 0, 0, false, "K"},
+    {K::WriteRemark, "Say something of this moment", 'N', 0, -1, 0, false, "N"},
+    {K::ShowList, "Change what was said of a moment", 'N', kShift, index(ListKind::Remarks), 0,
+     false, "Shift N"},
     // Window.
     {K::ToggleSheet, "Fold or open the sheet", '[', 0, 0, 0, false, "["},
     {K::ToggleTimeline, "Fold or open the timeline", ']', 0, 0, 0, false, "]"},
@@ -158,6 +161,9 @@ constexpr std::array kNames{"TogglePlay",
                             "ToggleReview",
                             "ToggleByTime",
                             "ToggleMending",
+                            "WriteRemark",
+                            "KeepRemark",
+                            "DeleteRemark",
                             "ZoomLanes",
                             "PanLanes",
                             "TurnLane",
@@ -250,9 +256,11 @@ bool offered(const Model& model, const ActionEntry& entry) {
         if (list == ListKind::Worst) return model.margins.report != nullptr;
         if (list == ListKind::ExportFile) return model.shown != nullptr;
         const bool writes = list == ListKind::SaveFile || list == ListKind::Shows;
+        if (list == ListKind::Remarks) return !model.remarks.list.empty();
         return !writes || editor.open();
     }
     if (entry.kind == K::ToggleMargins) return model.shown && !model.shown->recording();
+    if (entry.kind == K::WriteRemark) return model.shown && !model.shown->subject.key.empty();
     const bool reviewed = model.shown && model.shown->review;
     if (entry.kind == K::ToggleMending) return reviewed;
     if (entry.kind == K::ToggleByTime) return reviewed && model.shown->review->plan != nullptr;

@@ -51,6 +51,9 @@ enum class ActionKind {
     ToggleReview,   ///< the flight over its plan, or the plan with the flight beside it
     ToggleByTime,   ///< the plan in step by figure, or by time
     ToggleMending,  ///< folds or opens what is worth mending
+    WriteRemark,    ///< index: of the remarks, -1: a new one at the moment shown
+    KeepRemark,     ///< index: as WriteRemark; value: seconds; x 1: the coach's; text: its words
+    DeleteRemark,   ///< index: of the remarks
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds
@@ -132,7 +135,7 @@ enum class CaretMove {
 };
 
 /// What a list offers.
-enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes, Worst, ExportFile };
+enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes, Worst, ExportFile, Remark, Remarks };
 
 /// Where a pilot looks most.
 enum class Look { Ahead, Left, Right, Up, Panel };

@@ -76,8 +76,10 @@ double raiseAboveGround(path::Path& path, Problems& warnings) {
 }
 
 /// The logs of one flight; what is wrong goes to the problems.
+/// @param subject  gets what remarks on the flight are about; null: not wanted
 std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem::path>& files,
-                                              const TellProgress& tell, Problems& problems) {
+                                              const TellProgress& tell, Problems& problems,
+                                              season::Subject* subject = nullptr) {
     std::vector<system::MappedFile> mapped(files.size());
     std::vector<record::NamedBytes> inputs;
     for (std::size_t i = 0; i < files.size(); ++i) {
@@ -89,6 +91,11 @@ std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem:
         inputs.push_back({files[i].string(), mapped[i].bytes(), [&mapped, i] { mapped[i] = {}; }});
     }
     if (!problems.empty()) return std::nullopt;
+    if (subject != nullptr) {
+        std::vector<std::string_view> bytes;
+        for (const record::NamedBytes& input : inputs) bytes.push_back(input.bytes);
+        *subject = season::aboutSortie(bytes);
+    }
     record::Wishes wishes;
     wishes.progress = tell;
     wishes.run = system::parallel(2);
@@ -172,13 +179,16 @@ OpenResult openReview(const OpenWish& wish, const std::vector<std::filesystem::p
         shown->when = wish.flight->when;
         shown->warnings = wish.flight->warnings;
         shown->streams = wish.flight->streams;
+        shown->subject = wish.flight->subject;
         shown->source.path = wish.flight->source.path;
         shown->origin = wish.flight->origin;
         shown->start_utc_s = wish.flight->start_utc_s;
     } else {
-        auto track = readLogs(logs, tell, result.problems);
+        season::Subject subject;
+        auto track = readLogs(logs, tell, result.problems, &subject);
         if (!track) return result;
         shown = recordingShown(*track, logs.front().stem().string(), revision);
+        shown->subject = std::move(subject);
         shown->source.path = std::make_shared<const path::Path>(
             record::inSite(std::move(*track), plan->workspace->site));
         shown->origin = plan->workspace->site.show_centre;
@@ -204,10 +214,12 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
                                             "leave out --show, --ceiling, --floor and --mirror"));
         return result;
     }
-    auto track = readLogs(wish.files, tell, result.problems);
+    season::Subject subject;
+    auto track = readLogs(wish.files, tell, result.problems, &subject);
     if (!track) return result;
     auto shown = recordingShown(*track, wish.files.front().stem().string(), revision);
     shown->logs = wish.files;
+    shown->subject = std::move(subject);
     const std::string start_utc = track->start_utc;
     data::Site site;
     if (auto found =

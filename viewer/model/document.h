@@ -18,6 +18,7 @@
 #include "engine/check/finding.h"
 #include "engine/load/load.h"
 #include "engine/record/track.h"
+#include "engine/season/remarks.h"
 #include "engine/variant/variant.h"
 #include "viewer/model/flight_review.h"
 #include "viewer/model/lanes.h"
@@ -45,6 +46,7 @@ struct Shown {
     std::vector<check::Reach> reaches;     ///< of a plan without its engine; empty: no strip there
     Problems warnings;                     ///< of a recording: what was left out
     std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran
+    season::Subject subject;                      ///< what remarks are about
     std::vector<std::filesystem::path> logs;      ///< of a recording: its files
     std::string beside;                           ///< title of the ghost; empty: none
     std::filesystem::path music_file;             ///< of the routine; empty: none

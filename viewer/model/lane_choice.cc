@@ -34,12 +34,13 @@ constexpr std::array<LaneKind, kLaneCount> kKinds{{
     {"logged", "Logged", "when each of the recording's streams ran", 24, 8, false},
     {"music", "Music", "the music's loudness", 20, 8, false},
     {"findings", "Findings", "what the checks found", 16, 8, false},
+    {"remarks", "Remarks", "what coach and pilot said", 16, 8, false},
 }};
 
 /// Left out first where the room is too small.
-constexpr std::array kLeastFirst{Lane::Heard, Lane::Smoke,    Lane::Power, Lane::Cues,
-                                 Lane::Music, Lane::Reach,    Lane::Speed, Lane::Apart,
-                                 Lane::Load,  Lane::Findings, Lane::Logged};
+constexpr std::array kLeastFirst{Lane::Heard, Lane::Smoke,   Lane::Power,    Lane::Cues,
+                                 Lane::Music, Lane::Reach,   Lane::Speed,    Lane::Apart,
+                                 Lane::Load,  Lane::Remarks, Lane::Findings, Lane::Logged};
 
 const LaneKind& kindOf(int lane) { return kKinds[static_cast<std::size_t>(lane)]; }
 
@@ -57,6 +58,7 @@ bool shownByItself(Lane lane, const LaneSituation& situation) {
         case Lane::Logged:
         case Lane::Music:
         case Lane::Findings:
+        case Lane::Remarks:
             return true;
         case Lane::Speed:  // gives its place to the distance from a ghost
             return !situation.low && !situation.ghost;
@@ -85,6 +87,7 @@ LaneSituation laneSituation(const Model& model) {
     const Shown& shown = *model.shown;
     out.recording = shown.recording();
     out.logged = !shown.streams.empty();
+    out.remarks = !model.remarks.list.empty();
     out.review = shown.review != nullptr;
     out.ghost = !shown.lanes.apart_m.values.empty();
     out.power = shown.path().known.power;
@@ -110,6 +113,8 @@ bool laneOffered(Lane lane, const LaneSituation& situation) {
             return !situation.recording;
         case Lane::Findings:
             return !situation.recording || situation.review;
+        case Lane::Remarks:
+            return situation.remarks;
         case Lane::Music:
             return situation.music;
         case Lane::Height:

@@ -21,9 +21,10 @@ enum class Lane {
     Reach,
     Logged,
     Music,
-    Findings
+    Findings,
+    Remarks
 };
-inline constexpr int kLaneCount = 12;
+inline constexpr int kLaneCount = 13;
 
 /// What a person wants of a lane.
 enum class LaneWish { Auto, Shown, Hidden };
@@ -42,7 +43,8 @@ struct LaneSituation {
     bool recording = false;
     bool logged = false;  ///< of a recording: its streams are known
     bool ghost = false;
-    bool review = false;  ///< of a recording: what is worth mending was told
+    bool remarks = false;  ///< something was said
+    bool review = false;   ///< of a recording: what is worth mending was told
     bool music = false;
     bool power = false;  ///< its setting is known
     bool heard = false;  ///< there is a crowd that hears it

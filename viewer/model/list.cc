@@ -7,6 +7,7 @@
 #include "engine/units/units.h"
 #include "viewer/model/action_list.h"
 #include "viewer/model/model.h"
+#include "viewer/model/remark_rows.h"
 
 namespace plumbline::model {
 namespace {
@@ -308,6 +309,11 @@ std::vector<ListRow> listRows(const Model& model) {
             break;
         case ListKind::Worst:
             addWorst(model, rows);
+        case ListKind::Remark:
+            addRemarkRows(model, rows);
+            return rows;  // its words are the remark's
+        case ListKind::Remarks:
+            addSaidRows(model, rows);
             break;
         case ListKind::None:
             break;
@@ -345,6 +351,10 @@ std::string listTitle(const Model& model) {
             return "Lanes of the timeline: Enter shows one or leaves it out, Esc ends";
         case ListKind::Worst:
             return "Flights with the most that is unsafe: Enter flies one beside the plan";
+        case ListKind::Remark:
+            return remarkTitle(model);
+        case ListKind::Remarks:
+            return "What was said: Enter changes it";
         case ListKind::None:
             break;
     }
@@ -356,6 +366,9 @@ bool applyToList(Model& model, const Action& action, Actions& more) {
     switch (action.kind) {
         case ActionKind::ShowList:
             show(model, action);
+            return true;
+        case ActionKind::WriteRemark:
+            writeRemark(model, action.index);
             return true;
         case ActionKind::ListType:
             list.words += action.text;
@@ -378,7 +391,8 @@ bool applyToList(Model& model, const Action& action, Actions& more) {
             const Action chosen = rows[static_cast<std::size_t>(row)].action;
             if (rows[static_cast<std::size_t>(row)].stays) {
                 list.chosen = row;
-            } else if (chosen.kind != ActionKind::ShowList) {
+            } else if (chosen.kind != ActionKind::ShowList &&
+                       chosen.kind != ActionKind::WriteRemark) {
                 list = List();
             }
             more.push(chosen);

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "engine/season/remarks.h"
 #include "viewer/model/actions.h"
 #include "viewer/model/document.h"
 #include "viewer/model/edit_effect.h"
@@ -39,6 +40,13 @@ struct Question {
     std::vector<Choice> choices;  ///< empty: nothing is asked
 };
 
+/// What was said of moments of what is shown.
+struct Remarks {
+    season::Subject about;             ///< no key: of nothing
+    std::vector<season::Remark> list;  ///< by time
+    int written = -1;                  ///< the one whose words stand in the list; -1: a new one
+};
+
 /// A row of the sheet: a figure as it stands in the text, with what is known of its flight.
 struct SheetRow {
     OutlineRow figure;
@@ -66,7 +74,8 @@ struct Model {
     List list;
     std::shared_ptr<const std::vector<ShelfFigure>> shelf;  ///< null until flown
     variant::Wish variant;                                  ///< what is flown of the routine
-    std::shared_ptr<const Shown> flight;                    ///< reviewed last; null: none
+    Remarks remarks;
+    std::shared_ptr<const Shown> flight;  ///< reviewed last; null: none
     Margins margins;
     EditEffect effect;   ///< of what has changed since it was saved
     std::string copied;  ///< for the clipboard, taken by the app

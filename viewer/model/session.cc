@@ -96,6 +96,8 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
         session.sheet_folded = word == "true";
     } else if (name == "mending_folded") {
         session.mending_folded = word == "true";
+    } else if (name == "remarks_by") {
+        session.coach = word == "coach";
     } else if (name == "plan_by_time") {
         session.by_time = word == "true";
     } else if (name == "timeline_folded") {
@@ -162,6 +164,7 @@ std::string sessionText(const Session& session) {
     line("sheet_folded", session.sheet_folded ? "true" : "false");
     line("timeline_folded", session.timeline_folded ? "true" : "false");
     line("mending_folded", session.mending_folded ? "true" : "false");
+    line("remarks_by", word(session.coach ? "coach" : "pilot"));
     line("plan_by_time", session.by_time ? "true" : "false");
     for (int i = 0; i < kLaneCount; ++i) {
         const LaneWish wish = session.lane_wishes[static_cast<std::size_t>(i)];

@@ -43,6 +43,7 @@ struct Session {
     bool sheet_folded = false;
     bool timeline_folded = false;
     bool mending_folded = false;  ///< what is worth mending in a flight
+    bool coach = false;           ///< who speaks: remarks are the coach's, else the pilot's
     bool by_time = false;         ///< a flight's plan in step by time, not by figure
     double sheet_width = 0;       ///< at scale 1; 0: by the window's size
     double timeline_height = 0;   ///< at scale 1; 0: by the window's size

@@ -69,6 +69,7 @@ std::shared_ptr<Shown> makeShown(variant::Flown flown, std::shared_ptr<const pat
     const auto workspace = std::make_shared<const load::Workspace>(std::move(flown.workspace));
     shown->workspace = workspace;
     shown->title = workspace->routine.name;
+    shown->subject = season::aboutRoutine(shown->title);
     if (!workspace->routine.music_file.empty()) {
         shown->music_file = workspace->routine_path.parent_path() / workspace->routine.music_file;
         shown->music_start_s = workspace->routine.music_start_s;

@@ -145,6 +145,10 @@ HelpText helpOn(model::Lane lane) {
                     "marks what did not fit the rest and was let go."};
         case Lane::Music:
             return {"Music", "How loud the track is; it plays in step. M: music or silence."};
+        case Lane::Remarks:
+            return {"Remarks",
+                    "What coach and pilot said of moments. Click: go there. N says something, "
+                    "Shift N changes it."};
         case Lane::Findings:
             break;
     }

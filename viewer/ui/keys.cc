@@ -40,7 +40,7 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Alt Shift \u2191 \u2193", "Move it up, down"},
        {"Ctrl N O S", "New, open, save"},
        {"Ctrl Space", "Play while writing"},
-       {"", ""}}}},
+       {"N", "Say something of this moment"}}}},
     {"Time",
      {{{"Space", "Play, pause"},
        {"\u2190 \u2192", "One second; with Shift five"},
@@ -82,7 +82,7 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Esc", "Close what is open on top"},
        {"B", "Beside the path as it was saved"},
        {"Ctrl Q", "Quit"},
-       {"", ""}}}},
+       {"J Y K", "Flight or plan; in step; what to mend"}}}},
 }};
 
 unsigned modifiersNow() {

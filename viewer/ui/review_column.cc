@@ -15,7 +15,6 @@ namespace {
 using model::ActionKind;
 
 constexpr double kDegree_rad = kPi / 180;
-constexpr float kSide = 20;     ///< of the column
 constexpr float kEntry = 22;    ///< height of a line of numbers
 constexpr float kNumbers = 84;  ///< width of a value with its uncertainty
 
@@ -28,8 +27,8 @@ public:
           theme_(in.canvas.theme()),
           state_(state),
           region_(region),
-          x_(region.x + c_.px(kSide)),
-          right_(region.right() - c_.px(kSide)),
+          x_(region.x + c_.px(kColumnSide)),
+          right_(region.right() - c_.px(kColumnSide)),
           y_(top),
           units_(in.model.session.units),
           review_(*in.model.shown->review) {}
@@ -43,6 +42,8 @@ public:
         loops();
         rolls();
         pivots();
+        heading("Remarks", "", "");
+        y_ = drawSaid(in_, state_, region_, y_);
         notes();
         return y_;
     }
@@ -323,8 +324,9 @@ void drawReviewColumn(const PanelInput& in, UiState& state) {
     const Theme& theme = c.theme();
     c.fill(column, theme.surface);
     c.down(column.x, 0, column.bottom(), theme.line);
-    c.text(column.x + c.px(kSide), c.px(14), kHead, theme.ink, "Worth fixing first");
-    c.across(column.x + c.px(kSide), column.right() - c.px(kSide), c.px(46), theme.line);
+    c.text(column.x + c.px(kColumnSide), c.px(14), kHead, theme.ink, "Worth fixing first");
+    c.across(column.x + c.px(kColumnSide), column.right() - c.px(kColumnSide), c.px(46),
+             theme.line);
     const Rect region{column.x + 1, c.px(48), column.width - 1, column.height - c.px(48)};
     const bool over = ImGui::IsMouseHoveringRect(ImVec2(region.x, region.y),
                                                  ImVec2(region.right(), region.bottom()), false);

@@ -15,4 +15,10 @@ std::string reviewRowText(const PanelInput& in, const model::SheetRow& row);
 float drawFigureTable(const PanelInput& in, UiState& state, const model::SheetRow& row, float y,
                       float right, bool draw);
 
+inline constexpr float kColumnSide = 20;  ///< of what is worth mending, units
+
+/// What coach and pilot said of what is shown, and the way to say more; returns where it ends.
+/// @param region  of the column that is in sight
+float drawSaid(const PanelInput& in, UiState& state, const Rect& region, float y);
+
 }  // namespace plumbline::ui

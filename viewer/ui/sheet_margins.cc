@@ -124,7 +124,7 @@ float drawMarginsHead(const PanelInput& in, float y, float right, bool draw) {
                      : "") +
                 " times: unsafe somewhere in " + chanceWords(report.unsafe, report.flights) +
                 ". Bars: the share of flights in which something of a figure is unsafe, pale: "
-                "tight. Shift N: the worst of them.";
+                "tight. Shift Z: the worst of them.";
         if (margins.old(*in.model.shown)) words = "Before the change: " + words;
     }
     const Canvas& c = in.canvas;

@@ -204,6 +204,7 @@ void drawTimeline(const PanelInput& in, UiState& state) {
         drawRecordedLane(in, lanes.of(model::Lane::Logged), lanes.axis);
         drawMusicLane(in, lanes);
         drawFindingsLane(in, lanes, state);
+        drawRemarksLane(in, lanes, state);
     }
     drawLoop(in, lanes);
     drawNow(in, lanes);

@@ -38,6 +38,8 @@ void drawSmokeLane(const PanelInput& in, const Lanes& lanes);
 /// Where no landing strip could be reached without the engine.
 void drawReachLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 void drawMusicLane(const PanelInput& in, const Lanes& lanes);
+/// What coach and pilot said.
+void drawRemarksLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state);
 /// The narrator's cues: ticks under the figures, with words in their lane or under the pointer.
 void drawCues(const PanelInput& in, const Lanes& lanes, UiState& state);

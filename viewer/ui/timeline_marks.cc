@@ -94,6 +94,38 @@ void drawReachLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
     }
 }
 
+void drawRemarksLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
+    const Rect& lane = lanes.of(model::Lane::Remarks);
+    if (lane.height <= 0) return;
+    const Canvas& c = in.canvas;
+    const Theme& theme = c.theme();
+    drawGutter(in, lane, "Remarks", "", "");
+    const std::vector<season::Remark>& remarks = in.model.remarks.list;
+    const float middle = lane.y + lane.height / 2;
+    for (std::size_t i = 0; i < remarks.size(); ++i) {
+        const auto x = std::round(static_cast<float>(lanes.axis.xOf(remarks[i].time_s)));
+        if (x < lane.x - c.px(2) || x > lane.right()) continue;
+        float right = lane.right();
+        if (i + 1 < remarks.size()) {
+            right = std::min(right, static_cast<float>(lanes.axis.xOf(remarks[i + 1].time_s)));
+        }
+        const float end =
+            std::min(right - c.px(4), x + c.px(8) + c.textWidth(kSmall, remarks[i].words));
+        ImGui::PushID(static_cast<int>(i));
+        const Press pressed =
+            press("remark", Rect{x - c.px(2), lane.y, std::max(c.px(9), end - x), lane.height});
+        ImGui::PopID();
+        c.fill(Rect{x, lane.y, c.px(2), lane.height}, pressed.hovered ? theme.ink : theme.ink2);
+        c.textClipped(x + c.px(6), middle - c.px(7), right - c.px(4), kSmall,
+                      pressed.hovered ? theme.ink : theme.ink2, remarks[i].words);
+        if (pressed.clicked) in.actions.push(ActionKind::Seek, remarks[i].time_s);
+        if (!pressed.hovered) continue;
+        state.wants_hand = true;
+        state.hint = "Go to what the " + remarks[i].by + " said (Shift N changes it)";
+        drawCueWords(in, lanes, x, remarks[i].by + ": " + remarks[i].words);
+    }
+}
+
 void drawFindingsLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
     const Rect& lane = lanes.of(model::Lane::Findings);
     if (lane.height <= 0) return;

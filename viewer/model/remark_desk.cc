@@ -1,0 +1,121 @@
+#include "viewer/model/remark_desk.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace plumbline::model {
+namespace {
+
+void tell(Model& model, std::string words, bool wrong) {
+    model.message = Message();
+    model.message.text = std::move(words);
+    model.message.wrong = wrong;
+    model.message.left_s = kMessage_s;
+}
+
+void sortByTime(std::vector<season::Remark>& list) {
+    std::stable_sort(list.begin(), list.end(),
+                     [](const auto& a, const auto& b) { return a.time_s < b.time_s; });
+}
+
+/// An index of the list; nothing for another.
+std::optional<std::size_t> placeIn(const Remarks& remarks, int index) {
+    if (index < 0 || index >= static_cast<int>(remarks.list.size())) return std::nullopt;
+    return static_cast<std::size_t>(index);
+}
+
+}  // namespace
+
+const char* remarkAuthor(int number) { return number == 1 ? "coach" : "pilot"; }
+
+void RemarkDesk::look(Model& model) {
+    if (!model.shown || model.shown->subject == model.remarks.about) return;
+    model.remarks = Remarks();
+    model.remarks.about = model.shown->subject;
+    std::error_code failed;
+    if (book_.empty() || model.remarks.about.key.empty() || !std::filesystem::exists(book_, failed))
+        return;
+    auto book = season::Book::open(book_, season::Book::Access::Existing);
+    if (!book) {
+        tell(model, describe(book.error().front()), true);
+        return;
+    }
+    auto list = season::remarksOn(*book, model.remarks.about);
+    if (!list) {
+        tell(model, describe(list.error().front()), true);
+        return;
+    }
+    model.remarks.list = std::move(*list);
+}
+
+bool RemarkDesk::apply(Model& model, const Action& action, std::int64_t now_utc_s) {
+    switch (action.kind) {
+        case ActionKind::KeepRemark:
+            keep(model, action, now_utc_s);
+            return true;
+        case ActionKind::DeleteRemark:
+            remove(model, action.index);
+            return true;
+        default:
+            return false;
+    }
+}
+
+void RemarkDesk::keep(Model& model, const Action& action, std::int64_t now_utc_s) {
+    Remarks& remarks = model.remarks;
+    if (remarks.about.key.empty()) return;
+    const auto place = placeIn(remarks, action.index);
+    season::Remark remark = place ? remarks.list[*place] : season::Remark();
+    remark.about = remarks.about;
+    remark.words = action.text;
+    remark.time_s = action.value;
+    remark.by = remarkAuthor(static_cast<int>(action.x));
+    if (!book_.empty()) {
+        auto book = season::Book::open(book_, season::Book::Access::Make);
+        if (!book) {
+            tell(model, "Not kept: " + describe(book.error().front()), true);
+            return;
+        }
+        if (place) {
+            const Problems problems = season::changeRemark(*book, remark, now_utc_s);
+            if (!problems.empty()) {
+                tell(model, "Not kept: " + describe(problems.front()), true);
+                return;
+            }
+        } else {
+            remark.written_utc_s = now_utc_s;
+            auto added = season::addRemark(*book, remark);
+            if (!added) {
+                tell(model, "Not kept: " + describe(added.error().front()), true);
+                return;
+            }
+            remark = std::move(*added);
+        }
+    }
+    if (place) {
+        remarks.list[*place] = std::move(remark);
+    } else {
+        remarks.list.push_back(std::move(remark));
+    }
+    sortByTime(remarks.list);
+    tell(model, book_.empty() ? "Kept while this window is open" : "Kept in the season's book",
+         false);
+}
+
+void RemarkDesk::remove(Model& model, int index) {
+    const auto place = placeIn(model.remarks, index);
+    if (!place) return;
+    if (!book_.empty()) {
+        auto book = season::Book::open(book_, season::Book::Access::Make);
+        Problems problems = book ? season::deleteRemark(*book, model.remarks.list[*place].id)
+                                 : std::move(book).error();
+        if (!problems.empty()) {
+            tell(model, "Not deleted: " + describe(problems.front()), true);
+            return;
+        }
+    }
+    model.remarks.list.erase(model.remarks.list.begin() + static_cast<std::ptrdiff_t>(*place));
+    tell(model, "The remark is deleted", false);
+}
+
+}  // namespace plumbline::model
