@@ -26,6 +26,12 @@ void replaceAll(std::string& text, const std::string& from, const std::string& t
     }
 }
 
+std::string withCapital(std::string words) {
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
+}
+
 /// The flight's figures as rows of the sheet, in the order flown; without any, one of the whole.
 std::vector<OutlineRow> rowsOf(const review::Review& review, const Shown& shown) {
     std::vector<OutlineRow> rows;
@@ -66,7 +72,7 @@ void fillFindings(const FlightReview& review, Shown& shown) {
         if (missing) continue;
         check::Finding finding;
         finding.grade = one.weight >= 1 ? check::Grade::Tight : check::Grade::Note;
-        finding.kind = one.fault.substr(0, one.fault.find(", "));
+        finding.kind = withCapital(one.fault.substr(0, one.fault.find(", ")));
         finding.what = one.where.empty() ? one.fault : one.where + ": " + one.fault;
         finding.figure = one.figure;
         finding.time_s = one.time_s;
@@ -118,9 +124,7 @@ std::vector<scene::PathNote> notesOf(const FlightReview& review) {
                                        });
         const bool rolled = one.fault.find("roll") != std::string::npos;
         if ((line && !rolled) || !flown) continue;
-        std::string words = one.fault;
-        if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
-        notes.push_back({one.time_s, std::move(words), ""});
+        notes.push_back({one.time_s, withCapital(one.fault), ""});
     }
     std::stable_sort(notes.begin(), notes.end(),
                      [](const auto& a, const auto& b) { return a.time_s < b.time_s; });
