@@ -16,6 +16,8 @@ constexpr std::array kCommands = {
     Command{"margins", "a routine flown imperfectly many times: chances, heights, cue times",
             runMargins},
     Command{"import", "a recording (CSV, IGC, GPX) to a path: LOG... -o sortie.csv", runImport},
+    Command{"walk", "a routine called out, to be walked with the hands: ROUTINE -o walk.wav",
+            runWalk},
     Command{"review", "a flight against its plan: LOG... --plan ROUTINE", runReview},
     Command{"export", "to open formats: FILE -o a.glb, .kml, .gpx or .csv", runExport},
 #if !defined(__EMSCRIPTEN__)  // a browser's engine prints no paper and keeps no book

@@ -14,5 +14,6 @@ int runImport(const Arguments& arguments);
 int runReview(const Arguments& arguments);
 int runExport(const Arguments& arguments);
 int runSeason(const Arguments& arguments);
+int runWalk(const Arguments& arguments);
 
 }  // namespace plumbline::cli
