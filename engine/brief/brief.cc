@@ -1,5 +1,6 @@
 #include "engine/brief/brief.h"
 
+#include "engine/brief/captions.h"
 #include "engine/brief/card.h"
 #include "engine/brief/cue_sheet.h"
 #include "engine/brief/director_sheet.h"
@@ -37,6 +38,10 @@ Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const page::
         return drawDirectorSheet(document, outline, flown, wishes.units);
     });
     if (!failed.empty()) return Unexpected(failed);
+
+    const std::vector<Caption> captions = captionsOf(narration, outline.path.duration_s());
+    brief.captions.push_back({"captions.vtt", webVtt(captions, narration, outline)});
+    brief.captions.push_back({"captions.srt", srt(captions)});
 
     if (!outline.warning.empty()) brief.remarks.push_back(outline.warning);
     if (!outline.declination_rad) brief.remarks.push_back(outline.magnetic);

@@ -33,8 +33,14 @@ struct Sheet {
     int pages = 0;
 };
 
+struct TextFile {
+    std::string file;  ///< "captions.vtt"
+    std::string text;
+};
+
 struct Brief {
     std::vector<Sheet> sheets;
+    std::vector<TextFile> captions;    ///< the narrator's script: WebVTT and SRT
     std::vector<std::string> remarks;  ///< what is amiss with them; one clause each
 };
 

@@ -77,11 +77,10 @@ Script readScript(std::string_view narration) {
         else
             narration.remove_prefix(to + instruction);
         if (words.empty()) continue;
-        if (instruction)
-            script.pauses_s += timeAtEnd_s(words);
-        else
-            script.words += wordsIn(words);
-        script.parts.push_back({std::move(words), !instruction});
+        const double pause_s = instruction ? timeAtEnd_s(words) : 0;
+        script.pauses_s += pause_s;
+        if (!instruction) script.words += wordsIn(words);
+        script.parts.push_back({std::move(words), !instruction, pause_s});
     }
     return script;
 }

@@ -11,6 +11,7 @@ namespace plumbline::brief {
 struct ScriptPart {
     std::string words;
     bool spoken = true;  ///< else an instruction that stood in square brackets: "silence 6 s"
+    double pause_s = 0;  ///< that an instruction gives
 };
 
 struct Script {

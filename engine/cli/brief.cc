@@ -37,7 +37,7 @@ int runBrief(const Arguments& arguments) {
         "brief",
         "Writes the sheets that everyone is briefed with, as PDF: card.pdf for the "
         "pilot's knee, cues.pdf for the narrator, director.pdf for the display "
-        "director.",
+        "director; and the narrator's script as captions: captions.vtt (WebVTT), captions.srt.",
         "plumbline brief evening.routine.toml -o evening\n"
         "  plumbline brief demo --paper letter --units feet --pace 130/min -o demo");
     RoutineOptions options;
@@ -106,6 +106,8 @@ int runBrief(const Arguments& arguments) {
     if (!made) return refuse(folder, "the pages cannot be made: " + made.error(), "report this");
     std::vector<system::NamedContent> files;
     for (const brief::Sheet& sheet : made->sheets) files.push_back({sheet.file, sheet.bytes});
+    for (const brief::TextFile& captions : made->captions)
+        files.push_back({captions.file, captions.text});
     if (const std::string reason = system::writeWholeFiles(folder, files); !reason.empty())
         return refuse(folder, "cannot be written: " + reason,
                       "give a folder that may be written to");
@@ -113,6 +115,8 @@ int runBrief(const Arguments& arguments) {
     for (const brief::Sheet& sheet : made->sheets)
         std::printf("%s/%s, %d %s\n", folder.c_str(), sheet.file.c_str(), sheet.pages,
                     sheet.pages == 1 ? "page" : "pages");
+    for (const brief::TextFile& captions : made->captions)
+        std::printf("%s/%s\n", folder.c_str(), captions.file.c_str());
     std::printf("%s\n", check::caution());
     return kDone;
 }
