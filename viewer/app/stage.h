@@ -13,6 +13,7 @@
 
 #include "engine/base/expected.h"
 #include "viewer/app/music_desk.h"
+#include "viewer/model/debrief_desk.h"
 #include "viewer/model/exporter.h"
 #include "viewer/model/keeper.h"
 #include "viewer/model/model.h"
@@ -98,6 +99,7 @@ private:
     std::unique_ptr<model::Keeper> keeper_;
     std::unique_ptr<model::MarginsDesk> margins_;  ///< null: as above
     model::Exporter exporter_;
+    model::DebriefDesk debrief_desk_;
     std::unique_ptr<model::RemarkDesk> remark_desk_;
     model::OpenWish wish_;       ///< opened last
     model::OpenWish plan_wish_;  ///< that the plan of a reviewed flight was opened by

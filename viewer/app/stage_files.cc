@@ -39,6 +39,7 @@ void Stage::finishWriting() {
 /// Asks for the path of the newest texts, takes those that are done.
 void Stage::fly() {
     exporter_.look(model_);
+    debrief_desk_.look(model_);
     if (!live_) return;
     model::Editor& editor = model_.editor;
     if (keeper_ && keeper_->takeWorldChanged()) {
@@ -238,6 +239,9 @@ bool Stage::applyToFiles(const model::Action& action) {
             return true;
         case K::QuitAnyway:
             model_.quit = true;
+            return true;
+        case K::WriteDebrief:
+            debrief_desk_.begin(model_);
             return true;
         case K::ToggleReview:
             toggleReview();

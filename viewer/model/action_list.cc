@@ -103,6 +103,8 @@ constexpr ActionEntry kList[] = {
     {K::ToggleReview, "The flight over its plan, or the plan", 'J', 0, 0, 0, false, "J"},
     {K::ToggleByTime, "Plan in step by figure, or by time", 'Y', 0, 0, 0, false, "Y"},
     {K::ToggleMending, "Fold or open what is worth mending", 'K', 0, 0, 0, false, "K"},
+    {K::WriteDebrief, "Write the flight's two pages beside its log", 'P', kControl, 0, 0, false,
+     "Ctrl P"},
     {K::WriteRemark, "Say something of this moment", 'N', 0, -1, 0, false, "N"},
     {K::ShowList, "Change what was said of a moment", 'N', kShift, index(ListKind::Remarks), 0,
      false, "Shift N"},
@@ -164,6 +166,7 @@ constexpr std::array kNames{"TogglePlay",
                             "WriteRemark",
                             "KeepRemark",
                             "DeleteRemark",
+                            "WriteDebrief",
                             "ZoomLanes",
                             "PanLanes",
                             "TurnLane",
@@ -263,6 +266,7 @@ bool offered(const Model& model, const ActionEntry& entry) {
     if (entry.kind == K::WriteRemark) return model.shown && !model.shown->subject.key.empty();
     const bool reviewed = model.shown && model.shown->review;
     if (entry.kind == K::ToggleMending) return reviewed;
+    if (entry.kind == K::WriteDebrief) return reviewed && model.shown->review->plan != nullptr;
     if (entry.kind == K::ToggleByTime) return reviewed && model.shown->review->plan != nullptr;
     if (entry.kind == K::ToggleReview) {
         return reviewed ? model.shown->review->plan != nullptr : model.flight != nullptr;

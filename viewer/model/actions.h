@@ -54,6 +54,7 @@ enum class ActionKind {
     WriteRemark,    ///< index: of the remarks, -1: a new one at the moment shown
     KeepRemark,     ///< index: as WriteRemark; value: seconds; x 1: the coach's; text: its words
     DeleteRemark,   ///< index: of the remarks
+    WriteDebrief,   ///< two pages and the tables, beside the logs
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds

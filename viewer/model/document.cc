@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/base/fingerprint.h"
 #include "engine/base/number_text.h"
 #include "engine/out/flight.h"
 #include "engine/record/in_site.h"
@@ -76,10 +77,16 @@ double raiseAboveGround(path::Path& path, Problems& warnings) {
 }
 
 /// The logs of one flight; what is wrong goes to the problems.
-/// @param subject  gets what remarks on the flight are about; null: not wanted
+/// What tells a flight's files from others.
+struct LogMarks {
+    season::Subject subject;  ///< what remarks on the flight are about
+    std::string revision;
+};
+
+/// @param marks  null: not wanted
 std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem::path>& files,
                                               const TellProgress& tell, Problems& problems,
-                                              season::Subject* subject = nullptr) {
+                                              LogMarks* marks = nullptr) {
     std::vector<system::MappedFile> mapped(files.size());
     std::vector<record::NamedBytes> inputs;
     for (std::size_t i = 0; i < files.size(); ++i) {
@@ -91,10 +98,15 @@ std::optional<record::ImportedTrack> readLogs(const std::vector<std::filesystem:
         inputs.push_back({files[i].string(), mapped[i].bytes(), [&mapped, i] { mapped[i] = {}; }});
     }
     if (!problems.empty()) return std::nullopt;
-    if (subject != nullptr) {
+    if (marks != nullptr) {
         std::vector<std::string_view> bytes;
-        for (const record::NamedBytes& input : inputs) bytes.push_back(input.bytes);
-        *subject = season::aboutSortie(bytes);
+        Fingerprint print;
+        for (const record::NamedBytes& input : inputs) {
+            bytes.push_back(input.bytes);
+            print.add(input.bytes);
+        }
+        marks->subject = season::aboutSortie(bytes);
+        marks->revision = print.words();
     }
     record::Wishes wishes;
     wishes.progress = tell;
@@ -158,6 +170,8 @@ std::shared_ptr<Shown> recordingShown(record::ImportedTrack& track, const std::s
     shown->revision = revision;
     shown->title = title;
     shown->when = dayAndTime(track.start_utc);
+    shown->start_utc = track.start_utc;
+    shown->made_how = track.notes;
     shown->warnings = track.warnings;
     shown->streams = std::move(track.streams);
     shown->origin = track.origin;
@@ -180,15 +194,19 @@ OpenResult openReview(const OpenWish& wish, const std::vector<std::filesystem::p
         shown->warnings = wish.flight->warnings;
         shown->streams = wish.flight->streams;
         shown->subject = wish.flight->subject;
+        shown->start_utc = wish.flight->start_utc;
+        shown->log_revision = wish.flight->log_revision;
+        shown->made_how = wish.flight->made_how;
         shown->source.path = wish.flight->source.path;
         shown->origin = wish.flight->origin;
         shown->start_utc_s = wish.flight->start_utc_s;
     } else {
-        season::Subject subject;
-        auto track = readLogs(logs, tell, result.problems, &subject);
+        LogMarks marks;
+        auto track = readLogs(logs, tell, result.problems, &marks);
         if (!track) return result;
         shown = recordingShown(*track, logs.front().stem().string(), revision);
-        shown->subject = std::move(subject);
+        shown->subject = std::move(marks.subject);
+        shown->log_revision = std::move(marks.revision);
         shown->source.path = std::make_shared<const path::Path>(
             record::inSite(std::move(*track), plan->workspace->site));
         shown->origin = plan->workspace->site.show_centre;
@@ -214,12 +232,13 @@ OpenResult openRecording(const OpenWish& wish, std::uint64_t revision, const Tel
                                             "leave out --show, --ceiling, --floor and --mirror"));
         return result;
     }
-    season::Subject subject;
-    auto track = readLogs(wish.files, tell, result.problems, &subject);
+    LogMarks marks;
+    auto track = readLogs(wish.files, tell, result.problems, &marks);
     if (!track) return result;
     auto shown = recordingShown(*track, wish.files.front().stem().string(), revision);
     shown->logs = wish.files;
-    shown->subject = std::move(subject);
+    shown->subject = std::move(marks.subject);
+    shown->log_revision = std::move(marks.revision);
     const std::string start_utc = track->start_utc;
     data::Site site;
     if (auto found =

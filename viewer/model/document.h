@@ -47,6 +47,9 @@ struct Shown {
     Problems warnings;                     ///< of a recording: what was left out
     std::vector<record::StreamCoverage> streams;  ///< of a recording: when each of its sensors ran
     season::Subject subject;                      ///< what remarks are about
+    std::string start_utc;                        ///< of a recording, ISO 8601; empty: no date
+    std::string log_revision;                     ///< of a recording: mark of its files' bytes
+    std::vector<std::string> made_how;            ///< of a recording: a sentence each
     std::vector<std::filesystem::path> logs;      ///< of a recording: its files
     std::string beside;                           ///< title of the ghost; empty: none
     std::filesystem::path music_file;             ///< of the routine; empty: none

@@ -325,6 +325,20 @@ void drawReviewColumn(const PanelInput& in, UiState& state) {
     c.fill(column, theme.surface);
     c.down(column.x, 0, column.bottom(), theme.line);
     c.text(column.x + c.px(kColumnSide), c.px(14), kHead, theme.ink, "Worth fixing first");
+    const model::FlightReview& review = *in.model.shown->review;
+    if (review.plan) {
+        const float width = c.textWidth(kBody, "Two pages");
+        const float x = column.right() - c.px(kColumnSide) - width;
+        const Rect button{x - c.px(8), c.px(10), width + c.px(16), c.px(28)};
+        const Press pressed = press("two pages", button);
+        if (pressed.hovered) {
+            state.wants_hand = true;
+            state.hint = "Debrief, crew's sheet and tables into a folder beside the log (Ctrl P)";
+            c.fill(button, pressed.held ? theme.line : theme.raised);
+        }
+        if (pressed.clicked) in.actions.push(model::ActionKind::WriteDebrief);
+        c.text(x, c.px(15), kBody, theme.ink2, "Two pages");
+    }
     c.across(column.x + c.px(kColumnSide), column.right() - c.px(kColumnSide), c.px(46),
              theme.line);
     const Rect region{column.x + 1, c.px(48), column.width - 1, column.height - c.px(48)};

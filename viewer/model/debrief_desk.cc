@@ -1,0 +1,76 @@
+#include "viewer/model/debrief_desk.h"
+
+#include <chrono>
+#include <utility>
+
+#include "engine/page/fonts.h"
+#include "engine/sheets/folder.h"
+#include "viewer/model/model.h"
+
+namespace plumbline::model {
+namespace {
+
+void say(Model& model, std::string text, bool wrong) {
+    model.message.text = std::move(text);
+    model.message.wrong = wrong;
+    model.message.left_s = kMessage_s;
+}
+
+units::DisplayUnits unitsOf(UnitChoice units) {
+    return units == UnitChoice::Metric ? units::DisplayUnits::Metric
+           : units == UnitChoice::Feet ? units::DisplayUnits::Feet
+                                       : units::DisplayUnits::Aviation;
+}
+
+}  // namespace
+
+std::filesystem::path debriefFolder(const Shown& shown) {
+    if (shown.logs.empty()) return {};
+    const std::filesystem::path& log = shown.logs.front();
+    return log.parent_path() / (log.stem().string() + "-debrief");
+}
+
+void DebriefDesk::begin(Model& model) {
+    if (!model.shown || !model.shown->review || !model.shown->review->plan) {
+        say(model, "The two pages are of a flight over its plan: drop a logger's file on a routine",
+            true);
+        return;
+    }
+    if (busy()) {
+        say(model, "The pages before are still being written", true);
+        return;
+    }
+    work_ = std::async(std::launch::async,
+                       [shown = model.shown, units = unitsOf(model.session.units)]() -> Outcome {
+                           const FlightReview& review = *shown->review;
+                           const page::Fonts fonts;
+                           sheets::Sortie sortie;
+                           sortie.flight = &shown->path();
+                           sortie.plan = &review.plan->path();
+                           sortie.workspace = review.plan->workspace.get();
+                           sortie.review = &review.result;
+                           sortie.variant = review.plan->variant;
+                           sortie.start_utc = shown->start_utc;
+                           sortie.log_revision = shown->log_revision;
+                           sortie.notes = shown->made_how;
+                           sortie.units = units;
+                           sheets::Print print;
+                           print.fonts = &fonts;
+                           const auto files = sheets::sortieFiles(sortie, print);
+                           if (!files) return {describe(files.error().front()), true};
+                           const std::filesystem::path folder = debriefFolder(*shown);
+                           const Problems problems = sheets::writeFiles(folder, *files);
+                           if (!problems.empty()) return {describe(problems.front()), true};
+                           return {"Two pages, the crew's sheet and the tables are in " +
+                                       folder.filename().string() + " beside the log",
+                                   false};
+                       });
+}
+
+void DebriefDesk::look(Model& model) {
+    if (!busy() || work_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
+    Outcome outcome = work_.get();
+    say(model, std::move(outcome.words), outcome.wrong);
+}
+
+}  // namespace plumbline::model

@@ -1,0 +1,34 @@
+#pragma once
+// The debrief of the flight that is shown, written while the window goes on.
+
+#include <filesystem>
+#include <future>
+#include <string>
+
+#include "viewer/model/document.h"
+
+namespace plumbline::model {
+
+struct Model;
+
+class DebriefDesk {
+public:
+    /// Begins to write the flight's pages and tables into a folder beside its logs; says so where
+    /// there is no flight over a plan, or while one is being written.
+    void begin(Model& model);
+    /// Says in the model's message how it went, once it is through.
+    void look(Model& model);
+    bool busy() const { return work_.valid(); }
+
+private:
+    struct Outcome {
+        std::string words;
+        bool wrong = false;
+    };
+    std::future<Outcome> work_;  ///< waited for when the program ends: nothing is left half-written
+};
+
+/// Where the pages of a flight go: "sortie.csv" has "sortie-debrief" beside it.
+std::filesystem::path debriefFolder(const Shown& shown);
+
+}  // namespace plumbline::model
