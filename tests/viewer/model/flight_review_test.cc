@@ -3,13 +3,16 @@
 #include "viewer/model/flight_review.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <fstream>
+#include <thread>
 
 #include <gtest/gtest.h>
 
 #include "engine/out/path_csv.h"
 #include "viewer/model/action_list.h"
+#include "viewer/model/debrief_desk.h"
 #include "viewer/model/model.h"
 
 namespace plumbline::model {
@@ -211,11 +214,37 @@ TEST_F(Reviewed, ItsActionsAreOfferedWhereTheyMeanSomething) {
     };
     const Model none;
     const Model reviewed = modelOf();
-    for (const ActionKind kind :
-         {ActionKind::ToggleReview, ActionKind::ToggleByTime, ActionKind::ToggleMending}) {
+    for (const ActionKind kind : {ActionKind::ToggleReview, ActionKind::ToggleByTime,
+                                  ActionKind::ToggleMending, ActionKind::WriteDebrief}) {
         EXPECT_FALSE(offers(none, kind));
         EXPECT_TRUE(offers(reviewed, kind));
     }
+}
+
+TEST_F(Reviewed, TheTwoPagesGoBesideTheLog) {
+    const std::filesystem::path folder = folder_ / "sortie-debrief";
+    std::filesystem::remove_all(folder);
+    EXPECT_EQ(debriefFolder(shown()), folder);
+    Model model = modelOf();
+    DebriefDesk desk;
+    desk.begin(model);
+    ASSERT_TRUE(desk.busy());
+    while (desk.busy()) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(5));
+        desk.look(model);
+    }
+    EXPECT_FALSE(model.message.wrong) << model.message.text;
+    std::string head(5, ' ');
+    std::ifstream(folder / "debrief.pdf", std::ios::binary).read(head.data(), 5);
+    EXPECT_EQ(head, "%PDF-");
+}
+
+TEST(Debrief, IsOfAFlightOverAPlanOnly) {
+    Model model;
+    DebriefDesk desk;
+    desk.begin(model);
+    EXPECT_FALSE(desk.busy());
+    EXPECT_TRUE(model.message.wrong);
 }
 
 TEST(MeasuredText, IsNoFinerThanItIsKnown) {
