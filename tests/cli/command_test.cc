@@ -420,7 +420,9 @@ TEST_F(Commands, CheckNeverSaysALeastHeightLowerInFeet) {
 }
 
 TEST_F(Commands, MarginsNameTheWorstFlightsAndFlyThemAgain) {
-    write("low.routine.toml", routine("line 10 deg down until height 5 m\npull to level at 3 g\n"));
+    write("low.routine.toml",
+          routine("float to 10 deg down at 0.2 g\nline until height 12 m\npull to "
+                  "level at 3 g\nline 200 m\n"));
     const ProgramRun json =
         run({"margins", "low.routine.toml", "--flights", "40", "--seed", "3", "--json"});
     ASSERT_EQ(json.exit_code, 1) << json.err;

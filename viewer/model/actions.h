@@ -136,7 +136,19 @@ enum class CaretMove {
 };
 
 /// What a list offers.
-enum class ListKind { None, Anything, Shelf, OpenFile, SaveFile, Shows, Lanes, Worst, ExportFile, Remark, Remarks };
+enum class ListKind {
+    None,
+    Anything,
+    Shelf,
+    OpenFile,
+    SaveFile,
+    Shows,
+    Lanes,
+    Worst,
+    ExportFile,
+    Remark,
+    Remarks
+};
 
 /// Where a pilot looks most.
 enum class Look { Ahead, Left, Right, Up, Panel };

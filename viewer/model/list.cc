@@ -309,6 +309,7 @@ std::vector<ListRow> listRows(const Model& model) {
             break;
         case ListKind::Worst:
             addWorst(model, rows);
+            break;
         case ListKind::Remark:
             addRemarkRows(model, rows);
             return rows;  // its words are the remark's
