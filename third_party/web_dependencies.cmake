@@ -21,7 +21,7 @@ add_library(pugixml::pugixml ALIAS pugixml)
 # Only what local coordinates need; the warnings are others'.
 set(geographiclib ${web}/geographiclib/src)
 add_library(plumbline_geographiclib STATIC ${geographiclib}/Geocentric.cpp ${geographiclib}/LocalCartesian.cpp
-  ${geographiclib}/Math.cpp)
+  ${geographiclib}/Math.cpp ${geographiclib}/Geodesic.cpp ${geographiclib}/GeodesicLine.cpp)
 target_compile_options(plumbline_geographiclib PRIVATE -w)
 
 # Only what unpacking needs.
