@@ -14,7 +14,6 @@ using page::Align;
 using page::Document;
 using page::Point;
 
-constexpr page::Colour kGround{0.9, 0.9, 0.88};
 constexpr double kMostMap_mm = 62, kMostSide_mm = 44;
 constexpr double kBetween_mm = 6.5;  ///< map and heights, with the words over these
 
