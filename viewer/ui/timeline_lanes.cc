@@ -23,13 +23,13 @@ std::vector<ImVec2> withoutNeedless(const std::vector<ImVec2>& points) {
     if (points.size() < 3) return points;
     std::vector<ImVec2> out{points.front()};
     float steepest = 1e9F, flattest = -1e9F;  // slopes from the last point kept that miss none
+    const auto slope = [](const ImVec2& from, const ImVec2& to, float off) {
+        return (to.y + off - from.y) / (to.x - from.x);
+    };
     for (std::size_t i = 1; i < points.size(); ++i) {
-        const ImVec2& from = out.back();
-        const auto slope = [&from](const ImVec2& to, float off) {
-            return (to.y + off - from.y) / (to.x - from.x);
-        };
+        const ImVec2 from = out.back();
         const bool upright = points[i].x - from.x < 0.5F;
-        const float wish = upright ? 0 : slope(points[i], 0);
+        const float wish = upright ? 0 : slope(from, points[i], 0);
         if (upright || wish > steepest || wish < flattest) {
             if (points[i - 1].x - from.x >= 0.5F) out.push_back(points[i - 1]);
             steepest = 1e9F;
@@ -39,8 +39,9 @@ std::vector<ImVec2> withoutNeedless(const std::vector<ImVec2>& points) {
                 continue;
             }
         }
-        steepest = std::min(steepest, slope(points[i], kOff_px));
-        flattest = std::max(flattest, slope(points[i], -kOff_px));
+        const ImVec2 kept = out.back();
+        steepest = std::min(steepest, slope(kept, points[i], kOff_px));
+        flattest = std::max(flattest, slope(kept, points[i], -kOff_px));
     }
     out.push_back(points.back());
     return out;
