@@ -11,7 +11,7 @@
 #include "engine/check/glide.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/options.h"
-#include "engine/units/units.h"
+#include "engine/units/least_height.h"
 
 namespace plumbline::cli {
 
@@ -70,7 +70,7 @@ void printGates(const std::vector<check::Gate>& gates, const fly::Solution& solu
         const double shown_m = check::shownLeast_m(m);
         if (units != units::DisplayUnits::Feet) return height(shown_m);
         // Up once more, or the feet would be lower than the metres.
-        return formatFixed(std::ceil(shown_m / units::kFoot_m / 10 - 1e-9) * 10, 0) + " ft";
+        return formatFixed(units::leastHeight_ft(shown_m), 0) + " ft";
     };
     const auto completeAt = [&](const check::Gate& gate, double faster_mps) {
         return least(

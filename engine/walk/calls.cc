@@ -4,7 +4,7 @@
 #include <cmath>
 #include <sstream>
 
-#include "engine/units/units.h"
+#include "engine/units/least_height.h"
 
 namespace plumbline::walk {
 namespace {
@@ -32,8 +32,7 @@ std::string heightWords(double height_m, units::DisplayUnits units) {
 /// Never lower than it is.
 std::string leastWords(double height_m, units::DisplayUnits units) {
     if (units != units::DisplayUnits::Feet) return heightWords(height_m, units);
-    const double tens_ft = std::ceil(height_m / units::kFoot_m / 10 - 1e-9) * 10;
-    return heightWords(tens_ft * units::kFoot_m, units);
+    return heightWords(units::leastHeight_ft(height_m) * units::kFoot_m, units);
 }
 
 class Collector {

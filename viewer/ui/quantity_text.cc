@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
-#include "engine/units/units.h"
+#include "engine/units/least_height.h"
 
 namespace plumbline::ui {
 namespace {
@@ -80,7 +80,7 @@ NumberText heightText(double height_m, model::UnitChoice choice) {
 
 NumberText leastHeightText(double height_m, model::UnitChoice choice) {
     if (choice != model::UnitChoice::Feet) return make(wholeText(std::ceil(height_m)), "m");
-    return make(wholeText(std::ceil(height_m / kFoot_m / 10 - 1e-9) * 10), "ft");
+    return make(wholeText(units::leastHeight_ft(height_m)), "ft");
 }
 
 NumberText speedText(double speed_mps, model::UnitChoice choice) {
