@@ -6,7 +6,7 @@
 #define WIN32_LEAN_AND_MEAN
 #define NOMINMAX
 #include <windows.h>
-#else
+#elif !defined(__EMSCRIPTEN__)
 #include <array>
 #include <cerrno>
 #include <csignal>
@@ -101,6 +101,22 @@ int Feed::finish() {
     CloseHandle(child_->process);
     child_.reset();
     return known ? static_cast<int>(code) : -1;
+}
+
+#elif defined(__EMSCRIPTEN__)
+
+struct Feed::Child {};
+
+std::optional<Feed> Feed::start(const std::vector<std::string>&, std::string& reason) {
+    reason = "a browser starts no programs";
+    return std::nullopt;
+}
+
+bool Feed::write(std::span<const std::uint8_t> bytes) { return bytes.empty(); }
+
+int Feed::finish() {
+    child_.reset();
+    return -1;
 }
 
 #else
