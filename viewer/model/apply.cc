@@ -2,109 +2,13 @@
 #include <cmath>
 
 #include "viewer/model/apply_editing.h"
+#include "viewer/model/apply_review.h"
+#include "viewer/model/apply_time.h"
 #include "viewer/model/model.h"
 #include "viewer/model/view_motion.h"
 
 namespace plumbline::model {
 namespace {
-
-constexpr double kFrame_s = 1.0 / 25;  // chosen: one film frame a step
-
-void seek(Model& model, double time_s) {
-    model.clock.seek(time_s);
-    Session& session = model.session;
-    session.lanes = fitted(session.lanes, model.clock.duration_s(), kPreferredSpan_s);
-    session.lanes = following(session.lanes, model.clock.time_s(), model.clock.duration_s());
-}
-
-/// @param row  of the outline
-void goToFigure(Model& model, std::int32_t row) {
-    if (!model.shown || row < 0 || row >= static_cast<std::int32_t>(model.shown->outline.size())) {
-        return;
-    }
-    seek(model, model.shown->outline[static_cast<std::size_t>(row)].start_s);
-    // A loop stays with the figure it was made for.
-    if (model.clock.loop() && (model.clock.time_s() < model.clock.loop()->start_s ||
-                               model.clock.time_s() >= model.clock.loop()->stop_s)) {
-        model.clock.setLoop(std::nullopt);
-    }
-}
-
-void goToNeighbour(Model& model, int step) {
-    if (!model.shown) return;
-    const std::int32_t row = rowAt(model.shown->outline, model.clock.time_s());
-    // Back goes to this figure's own start first, as players of recorded sound do.
-    constexpr double kJustStarted_s = 1;
-    if (step < 0 && row >= 0 &&
-        model.clock.time_s() >
-            model.shown->outline[static_cast<std::size_t>(row)].start_s + kJustStarted_s) {
-        goToFigure(model, row);
-    } else {
-        goToFigure(model, std::max(0, row + step));
-    }
-}
-
-void goToFinding(Model& model, int step) {
-    if (!model.shown || model.shown->findings.empty()) return;
-    constexpr double kSame_s = 0.01;
-    const double now_s = model.clock.time_s();
-    std::optional<double> best_s;
-    for (const check::Finding& finding : model.shown->findings) {
-        const double away_s = (finding.time_s - now_s) * step;
-        if (away_s > kSame_s && (!best_s || away_s < (*best_s - now_s) * step)) {
-            best_s = finding.time_s;
-        }
-    }
-    if (best_s) seek(model, *best_s);
-}
-
-void toggleLoop(Model& model) {
-    if (model.clock.loop()) {
-        model.clock.setLoop(std::nullopt);
-        return;
-    }
-    if (!model.shown) return;
-    const std::int32_t row = rowAt(model.shown->outline, model.clock.time_s());
-    if (row < 0) return;
-    const OutlineRow& figure = model.shown->outline[static_cast<std::size_t>(row)];
-    Loop loop;
-    loop.start_s = figure.start_s;
-    loop.stop_s = figure.stop_s;
-    model.clock.setLoop(loop);
-}
-
-bool hasGhost(const Model& model) { return model.shown && model.shown->source.ghost; }
-
-void say(Model& model, std::string words) {
-    model.message = Message();
-    model.message.text = std::move(words);
-    model.message.left_s = kMessage_s;
-}
-
-/// A flight begins where it is most worth mending, coloured by how far it is off its plan.
-void beginReview(Model& model) {
-    model.session.mending_folded = false;
-    const FlightReview& review = *model.shown->review;
-    if (!review.plan) return;
-    if (model.session.by_time) model.shown = setByTime(*model.shown, true);
-    model.session.marks.band_quantity = scene::Quantity::Apart;
-    for (const ToMend& one : review.to_mend) {
-        const bool flown = std::find(review.result.missing.begin(), review.result.missing.end(),
-                                     one.figure) == review.result.missing.end();
-        if (!flown) continue;
-        seek(model, one.time_s);
-        break;
-    }
-    std::vector<std::string> found;
-    for (const review::FigureReview& figure : review.result.figures) {
-        if (std::find(found.begin(), found.end(), figure.name) == found.end())
-            found.push_back(figure.name);
-    }
-    const std::size_t planned = review.plan->path().figures.size();
-    say(model, std::to_string(found.size()) + " of " + std::to_string(planned) + " figures of " +
-                   review.plan->title + " found" +
-                   (2 * found.size() < planned ? ": is it the plan that was flown?" : ""));
-}
 
 /// The settings that an action of the picture means; a second view that was not chosen until now
 /// becomes one's own by being turned.
@@ -129,92 +33,6 @@ void letGo(const Model& model, scene::ViewSettings& view) {
                                                  model.clock.time_s(), kAspect);
     view.crowd_azimuth_rad = std::atan2(camera.forward_S.x, camera.forward_S.y);
     view.crowd_elevation_rad = std::asin(std::clamp(camera.forward_S.z, -1.0, 1.0));
-}
-
-/// A loop that ends after here begins here from now on.
-void markIn(Model& model) {
-    const double now_s = model.clock.time_s();
-    model.mark_in_s = now_s;
-    if (!model.clock.loop()) return;
-    Loop loop = *model.clock.loop();
-    loop.start_s = now_s;
-    model.clock.setLoop(loop.stop_s > now_s ? std::optional<Loop>(loop) : std::nullopt);
-}
-
-void markOut(Model& model) {
-    Loop loop;
-    loop.stop_s = model.clock.time_s();
-    if (model.mark_in_s) {
-        loop.start_s = *model.mark_in_s;
-    } else if (model.clock.loop()) {
-        loop.start_s = model.clock.loop()->start_s;
-    }
-    if (loop.start_s >= loop.stop_s) return;
-    model.clock.setLoop(loop);
-    model.clock.seek(loop.start_s);
-}
-
-bool applyToTime(Model& model, const Action& action) {
-    PlaybackClock& clock = model.clock;
-    switch (action.kind) {
-        case ActionKind::TogglePlay:
-            if (model.start_panel) {  // the demo goes on, now with everything in sight
-                model.start_panel = false;
-                clock.play();
-            } else if (clock.playing()) {
-                clock.pause();
-            } else {
-                clock.play();
-            }
-            return true;
-        case ActionKind::Seek:
-            seek(model, action.value);
-            return true;
-        case ActionKind::SeekBy:
-            seek(model, clock.time_s() + action.value);
-            return true;
-        case ActionKind::StepFrames:
-            clock.pause();
-            seek(model, clock.time_s() + action.value * kFrame_s);
-            return true;
-        case ActionKind::ToStart:
-            seek(model, clock.loop() ? clock.loop()->start_s : 0);
-            return true;
-        case ActionKind::NextFigure:
-            goToNeighbour(model, 1);
-            return true;
-        case ActionKind::PreviousFigure:
-            goToNeighbour(model, -1);
-            return true;
-        case ActionKind::GoToFigure:
-            if (action.index >= 0 && action.index < static_cast<int>(model.rows.size())) {
-                goToFigure(model, model.rows[static_cast<std::size_t>(action.index)].outline);
-            }
-            return true;
-        case ActionKind::NextFinding:
-            goToFinding(model, 1);
-            return true;
-        case ActionKind::PreviousFinding:
-            goToFinding(model, -1);
-            return true;
-        case ActionKind::SetSpeed:
-            clock.setSpeedIndex(action.index);
-            return true;
-        case ActionKind::SpeedBy:
-            clock.setSpeedIndex(clock.speedIndex() + action.index);
-            return true;
-        case ActionKind::ToggleLoop:
-            toggleLoop(model);
-            return true;
-        case ActionKind::MarkIn:
-            markIn(model);
-            return true;
-        case ActionKind::MarkOut:
-            markOut(model);
-            return true;
-        default:
-            return false;
-    }
 }
 
 bool applyToView(Model& model, const Action& action) {
@@ -357,17 +175,6 @@ void applyToWindow(Model& model, const Action& action) {
         case ActionKind::ToggleSheet:
             session.sheet_folded = !session.sheet_folded;
             break;
-        case ActionKind::ToggleMending:
-            session.mending_folded = !session.mending_folded;
-            break;
-        case ActionKind::ToggleByTime:
-            session.by_time = !session.by_time;
-            if (model.shown && model.shown->review && model.shown->review->plan) {
-                model.shown = setByTime(*model.shown, session.by_time);
-                say(model, session.by_time ? "The plan runs by the clock, both begun together"
-                                           : "The plan keeps step, figure by figure");
-            }
-            break;
         case ActionKind::ToggleTimeline:
             session.timeline_folded = !session.timeline_folded;
             break;
@@ -435,70 +242,9 @@ HeadTurn headTurn(Look look) {
 }
 
 void apply(Model& model, const Action& action) {
-    if (applyToEditing(model, action)) return;
+    if (applyToEditing(model, action) || applyToReview(model, action)) return;
     if (applyToTime(model, action) || applyToView(model, action)) return;
     applyToWindow(model, action);
-}
-
-void show(Model& model, OpenResult result) {
-    model.opening = false;
-    model.problems = std::move(result.problems);
-    if (!result.shown) {
-        model.start_panel = false;
-        return;
-    }
-    model.shown = std::move(result.shown);
-    model.message = Message();
-    model.clock.pause();
-    model.clock.setDuration(model.shown->path().duration_s());
-    model.clock.seek(0);
-    model.session.lanes = TimeWindow();
-    model.variant = variant::Wish();
-    model.effect = EditEffect();
-    model.list = List();
-    refreshRows(model);
-    const scene::View before = model.session.view.view;
-    const bool from_the_line = before == scene::View::Crowd || before == scene::View::Judge;
-    if (from_the_line && !model.shown->atSite()) {
-        // Whoever stands where the recording begins may be far from all that is flown.
-        model.session.view.view = scene::View::Chase;
-    } else if (!model.shown->recording()) {
-        model.session.view.view = scene::View::Crowd;
-    }
-    model.session.view.orbit_follow = model.shown->recording();
-    model.mark_in_s = std::nullopt;
-    if (!hasGhost(model) && model.session.marks.band_quantity == scene::Quantity::Apart) {
-        model.session.marks.band_quantity = scene::Quantity::Load;
-    }
-    if (model.shown->review) {
-        model.flight = model.shown;
-    } else if (!hasGhost(model) || !model.flight ||
-               model.shown->source.ghost->path != model.flight->source.path) {
-        model.flight = nullptr;
-    }
-    if (!model.shown->beside.empty()) {
-        model.message.text = "Beside it " + model.shown->beside + ", set to the same time";
-        model.message.left_s = kMessage_s;
-    }
-    if (!model.shown->path().known.load &&
-        model.session.marks.band_quantity == scene::Quantity::Load) {
-        model.session.marks.band_quantity = scene::Quantity::Speed;
-    }
-    if (!model.shown->variant.empty()) {
-        model.message.text = "Flown as " + model.shown->variant;
-        model.message.left_s = kMessage_s;
-    }
-    const path::Known& known = model.shown->path().known;
-    if (!known.attitude || !known.side_load || !known.place) {
-        model.message.text =
-            !known.attitude
-                ? "Attitude not recorded: the aircraft is drawn along its path, wings level"
-            : !known.place
-                ? "Place not recorded: the aircraft turns where it stands"
-                : "Attitude not recorded: bank follows from the curve, where that tells it";
-        model.message.left_s = kMessage_s;
-    }
-    if (model.shown->review) beginReview(model);
 }
 
 void advance(Model& model, double elapsed_s) {
