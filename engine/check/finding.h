@@ -17,7 +17,8 @@ struct Finding {
     /// distance", "category", "lowest height", "zone", "load", "rolling load", "speed", "tail-first
     /// speed", "inverted", "full power", "head temperature", "overspeed", "fuel", "slot", "pilot
     /// load", "onset", "sustained load", "push then pull", "rest", "wind", "cloud", "sun", "density
-    /// altitude", "gate", "not flyable", "not as expected", "ground"; a measure: "pivot", "slide"
+    /// altitude", "gate", "not flyable", "late", "not as expected", "ground"; a measure: "pivot",
+    /// "slide"
     std::string kind;
     std::string figure;
     std::string element;
@@ -33,9 +34,10 @@ struct Finding {
     std::string remedy;
 };
 
-/// A finding's value or limit in the units asked for where it is a height or a speed: "30 m", "165
-/// kt". Everything else stays as it is, distances along the ground are in metres.
-std::string inUnits(const Finding& finding, const std::string& quantity, units::DisplayUnits units);
+/// A finding's value or limit with its heights and speeds in the units asked for: "30 m", "165 kt",
+/// "110 m long, 74 kt tail first". Everything else stays as it is, distances along the ground are
+/// in metres.
+std::string inUnits(const Finding& finding, const std::string& words, units::DisplayUnits units);
 
 /// "note", "tight", "unsafe", "cannot".
 const char* gradeWord(Grade grade);
