@@ -13,6 +13,11 @@ void checkSolver(Checker& c, const std::vector<fly::SolveNote>& notes) {
             case fly::SolveNote::Kind::NeverMet:
                 f.grade = Grade::Cannot;
                 break;
+            case fly::SolveNote::Kind::Late:
+                f.grade = Grade::Tight;
+                f.kind = "late";
+                f.margin = -n.late_s;
+                break;
             case fly::SolveNote::Kind::Unexpected:
                 f.grade = Grade::Cannot;
                 f.kind = "not as expected";

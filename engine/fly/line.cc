@@ -32,7 +32,8 @@ double airSpeed(const Law& law, const StateVector& y) {
 struct ExtentEvent {
     Flight::Event event;
     bool impossible = false;
-    std::string now;  ///< what the quantity does, for the note
+    double late_s = 1e9;  ///< where impossible: for how long the end has been passed
+    std::string now;      ///< what the quantity does, for the note
 };
 
 // Value of a condition's quantity and its rate at the joint.
@@ -69,6 +70,7 @@ ExtentEvent untilEvent(const Flight& flight, const Law& law, const Condition& c)
     const bool speed = c.kind == Condition::Kind::Speed;
     const double raise = c.kind == Condition::Kind::Height ? flight.world.raise_m : 0;
     out.impossible = std::fabs(q.value - c.value) > 1e-9 && q.rate * side <= (speed ? 0.0 : 0.2);
+    if (out.impossible && q.rate * side < 0) out.late_s = (q.value - c.value) / q.rate;
     out.now = speed
                   ? "speed is " + speedText(q.value) + (q.rate < 0 ? " and falling" : " and rising")
                   : (c.kind == Condition::Kind::Height ? "height is " : "place is ") +
@@ -123,6 +125,21 @@ ExtentEvent extentEvent(const Flight& flight, const Law& law, const Extent& exte
     return out;
 }
 
+// A condition that can no longer come about: passed a moment ago, or never to be met.
+void noteImpossible(Flight& flight, const Extent& extent, const ExtentEvent& wanted) {
+    if (wanted.late_s > kLate_s) {
+        flight.note(SolveNote::Kind::NeverMet,
+                    "\"" + extent.until.words + "\" is never met on this line", wanted.now, "",
+                    "choose a condition this line reaches, or add a cap such as \"or 8 s\"");
+        return;
+    }
+    flight.note(SolveNote::Kind::Late,
+                "\"" + extent.until.words + "\" is passed when the line begins; it is left out",
+                formatFixed(wanted.late_s, 1) + " s late", "",
+                "make what comes before it shorter, or let this line end later");
+    flight.notes.back().late_s = wanted.late_s;
+}
+
 // A path that the wing no longer carries: the attitude is held from here on.
 void holdAttitude(Flight& flight, Law& law) {
     Law held = flight.lawFrom(Form::Held, Shape::Hold);
@@ -155,17 +172,16 @@ GroupEnd flyParts(Flight& flight, const std::vector<LinePart>& parts, Law law,
         flight.element = parts[i].element;
         flight.source_line = parts[i].source_line;
         const Extent& extent = parts[i].line->extent;
-        const ExtentEvent wanted = extentEvent(flight, law, extent);
-        if (wanted.impossible) {
-            end.met = false;
-            flight.note(SolveNote::Kind::NeverMet,
-                        "\"" + extent.until.words + "\" is never met on this line", wanted.now, "",
-                        "choose a condition this line reaches, or add a cap such as \"or 8 s\"");
-            continue;
-        }
+        ExtentEvent wanted = extentEvent(flight, law, extent);
         // A roll still going on holds the line on until it is done. An upline that tops out ends
         // there.
         const double hold_s = i + 1 == parts.size() ? at_least_until_s : 0;
+        if (wanted.impossible) {
+            end.met = false;
+            noteImpossible(flight, extent, wanted);
+            if (!(hold_s > flight.joint.time_s)) continue;
+            wanted.event = [](double, const StateVector&) { return -1.0; };
+        }
         const auto topped = [&law, along, upward](const StateVector& y) {
             if (!upward || law.form != Form::Held) return 1.0;
             return glm::dot(Vec3(y[kVelocity], y[kVelocity + 1], y[kVelocity + 2]), along);
@@ -273,6 +289,29 @@ private:
     Vec3 along_;
 };
 
+void noteTooLong(Flight& flight, double roll_s, double line_s, double room_m) {
+    const double late_s = roll_s - line_s;
+    flight.note(late_s > kLate_s ? SolveNote::Kind::NotFlyable : SolveNote::Kind::Late,
+                "the roll is longer than its line; the line is flown on until it is done",
+                "roll " + lengthText(room_m / line_s * roll_s), "line " + lengthText(room_m),
+                "make the line longer, or the roll shorter or faster");
+    flight.notes.back().late_s = late_s;
+}
+
+// The line's end is passed when it begins: what is rolled on it is rolled at once.
+void rollAtOnce(Flight& flight, const std::vector<LinePart>& parts, const LinePart& rolling,
+                Law& law) {
+    flight.element = rolling.element;
+    flight.source_line = rolling.source_line;
+    const double speed_mps = glm::length(flight.joint.air_velocity_S_mps);
+    std::vector<Snap> snaps;
+    RollProgram program = makeProgram(flight, rolling.line->rolls, speed_mps, speed_mps, snaps);
+    program.setStart(flight.joint.time_s);
+    law.roll = program;
+    flyParts(flight, parts, law, flight.joint.time_s + program.duration_s(), snaps);
+    flight.joint.q_SL = law.q_SL * rotationX(law.roll.total_rad());
+}
+
 // When the roll starts, from a flight of the group (with or without the roll in it).
 double placeRoll(const AlongLine& line, const GroupEnd& group, const RollPlacement& placement,
                  double roll_s) {
@@ -324,6 +363,8 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
     GroupEnd group = flyParts(flight, parts, law, 0);
     if (flight.segments.size() == first_segment) {
         setTolerance(tolerance);
+        flight.rewind(start);
+        rollAtOnce(flight, parts, rolling, law);
         return;
     }
 
@@ -362,11 +403,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
         if (too_long) {
             flight.element = rolling.element;
             flight.source_line = rolling.source_line;
-            flight.note(SolveNote::Kind::NotFlyable,
-                        "the roll is longer than its line; the line is flown on until it is done",
-                        "roll " + lengthText(room / line_s * program.duration_s()),
-                        "line " + lengthText(room),
-                        "make the line longer, or the roll shorter or faster");
+            noteTooLong(flight, program.duration_s(), line_s, room);
         }
         program.setStart(begin);
         law.roll = program;

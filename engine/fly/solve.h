@@ -38,12 +38,17 @@ struct SolveOptions {
 /// A load that is short by up to this much is information, more is a finding.
 inline constexpr double kLoadShortFinding_g = 1;
 
+/// A line whose end is passed when it begins, or that a roll outlasts, by up to this much is late,
+/// as an imperfect hand is; more was never meant to be flown so.
+inline constexpr double kLate_s = 1;  // chosen: some 80 m, more than any spread of a figure's start
+
 /// Something the solver has to say of one element: it could not be flown as written, or only just.
 struct SolveNote {
     enum class Kind {
         NotFlyable,  ///< flown as the nearest flyable shape
         LoadShort,   ///< the asked load was not reached; information up to 1 g
         NeverMet,    ///< a condition that cannot happen; value says where it settles
+        Late,        ///< flown on, a little later or farther than its line was to end
         Unexpected,  ///< an `expect` line that is not true
         Ground,      ///< the path meets the ground; the path ends there
         Information,
@@ -59,6 +64,7 @@ struct SolveNote {
     std::string limit;
     std::string remedy;
     double short_g = 0;  ///< LoadShort: the load asked less the load reached
+    double late_s = 0;   ///< Late: by how much
 };
 
 /// The value that a parameter is flown with for an aim.

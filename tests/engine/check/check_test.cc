@@ -222,6 +222,12 @@ TEST(Check, WhatCouldNotBeFlownIsCannot) {
     expectFinding(c, "load", Grade::Note, 1.1, "second", "a", "b");
     c.notes[0].short_g = 1.1;
     expectFinding(c, "load", Grade::Cannot, 1.1, "second", "a", "b");
+    // Late is flown all the same: what it leads to is held against floor, lines and gates.
+    c.notes[0].kind = fly::SolveNote::Kind::Late;
+    c.notes[0].late_s = 0.4;
+    expectFinding(c, "late", Grade::Tight, 1.1, "second", "a", "b");
+    const auto findings = c.run();
+    EXPECT_EQ(c.find("late", findings)->margin, -0.4);
 }
 
 }  // namespace
