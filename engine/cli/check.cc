@@ -10,6 +10,7 @@
 #include "engine/base/number_text.h"
 #include "engine/check/glide.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finding_line.h"
 #include "engine/cli/options.h"
 #include "engine/units/least_height.h"
 
@@ -19,19 +20,6 @@ namespace {
 
 // chosen: at 60 m/s a metre and a half apart, finer than any of the limits is known.
 constexpr double kCheckRate_hz = 100;
-
-void printFinding(const check::Finding& finding, units::DisplayUnits units) {
-    std::string line = "  " + units::formatTime(finding.time_s);
-    if (!finding.figure.empty()) line += "  " + finding.figure;
-    if (!finding.element.empty()) line += ", " + finding.element;
-    line += ": " + finding.what;
-    if (!finding.value.empty()) line += ": " + check::inUnits(finding, finding.value, units);
-    if (!finding.limit.empty()) line += " (limit " + check::inUnits(finding, finding.limit, units);
-    if (!finding.source.empty()) line += (finding.limit.empty() ? " (" : ", ") + finding.source;
-    if (!finding.limit.empty() || !finding.source.empty()) line += ")";
-    if (!finding.remedy.empty()) line += ": " + finding.remedy;
-    std::printf("%s\n", line.c_str());
-}
 
 /// The routine's name with the variant.
 std::string titleOf(const variant::Flown& flown) {
@@ -49,7 +37,7 @@ void printFindings(const std::string& routine, const std::vector<check::Finding>
         for (const check::Finding& finding : findings) {
             if (finding.grade != grade) continue;
             if (count++ == 0) std::printf("%s\n", check::gradeWord(grade));
-            printFinding(finding, units);
+            std::printf("%s\n", findingLine(finding, units).c_str());
         }
         if (count == 0) continue;
         summary +=

@@ -10,6 +10,7 @@
 #include "engine/base/number_text.h"
 #include "engine/check/check.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finding_line.h"
 #include "engine/cli/options.h"
 #include "engine/cli/pace.h"
 #include "engine/cli/table.h"
@@ -60,6 +61,20 @@ void printHeights(const char* title, const std::vector<margins::HeightSpread>& h
     std::puts("");
 }
 
+void printGates(const std::vector<margins::GateMargin>& gates, units::DisplayUnits units) {
+    if (gates.empty()) return;
+    std::vector<std::vector<std::string>> rows = {{"top above its gate", "at", "plan", "5 %",
+                                                   "50 %", "95 %", "below it",
+                                                   "what matters most"}};
+    for (const margins::GateMargin& g : gates)
+        rows.push_back({g.figure, units::formatTime(g.plan_s), units::formatHeight(g.plan_m, units),
+                        units::formatHeight(g.low_m, units), units::formatHeight(g.middle_m, units),
+                        units::formatHeight(g.high_m, units), chanceText(g.below, g.flights),
+                        influenceText(g.influences)});
+    printTable(stdout, rows);
+    std::puts("");
+}
+
 std::string wrongText(const margins::WorstFlight& flight) {
     std::string text;
     for (const margins::WorstFlight::Wrong& w : flight.wrong)
@@ -91,6 +106,7 @@ void printReport(const std::string& routine, const margins::Report& report,
     if (rare > 0) std::printf("%zu rarer ones, only tight, are in --json\n\n", rare);
     printHeights("top", report.tops, units);
     printHeights("lowest point", report.lowest, units);
+    printGates(report.gates, units);
     if (!report.cues.empty()) {
         rows = {{"cue", "plan", "5 %", "95 %"}};
         for (const margins::CueWindow& c : report.cues)
@@ -164,6 +180,16 @@ void printJson(const variant::Flown& flown, const margins::Report& report, std::
         figures.push_back({{"figure", f.figure},
                            {"unsafe", chanceJson(f.unsafe, report.flights)},
                            {"tight", chanceJson(f.tight, report.flights)}});
+    Json gates = Json::array();
+    for (const margins::GateMargin& g : report.gates)
+        gates.push_back({{"figure", g.figure},
+                         {"plan_s", tenths(g.plan_s)},
+                         {"plan_m", std::llround(g.plan_m)},
+                         {"p05_m", std::llround(g.low_m)},
+                         {"p50_m", std::llround(g.middle_m)},
+                         {"p95_m", std::llround(g.high_m)},
+                         {"below", chanceJson(g.below, g.flights)},
+                         {"influences", jsonOf(g.influences)}});
     for (const margins::WorstFlight& w : report.worst) {
         Json wrong = Json::array();
         for (const margins::WorstFlight::Wrong& one : w.wrong)
@@ -189,6 +215,7 @@ void printJson(const variant::Flown& flown, const margins::Report& report, std::
                       {"worst_flights", worst},
                       {"tops", jsonOf(report.tops)},
                       {"lowest", jsonOf(report.lowest)},
+                      {"above_gates", gates},
                       {"cues", cues},
                       {"caution", check::caution()}};
     std::printf("%s\n", all.dump(2, ' ', false, Json::error_handler_t::replace).c_str());
@@ -196,7 +223,8 @@ void printJson(const variant::Flown& flown, const margins::Report& report, std::
 
 /// One flight's path in place of the counts.
 int writeFlight(const RoutineOptions& options, const variant::Flown& flown,
-                const margins::Wishes& wishes, std::uint64_t flight, const std::string& output) {
+                const margins::Wishes& wishes, std::uint64_t flight, const std::string& output,
+                units::DisplayUnits units) {
     if (const int refused = refuseOverwriting(output, {options.routine})) return refused;
     const margins::FlownAgain again = margins::flyAgain(flown, wishes, flight, kPathRate_hz);
     if (const int failed = writeResult(output, out::pathCsv(again.path))) return failed;
@@ -205,9 +233,7 @@ int writeFlight(const RoutineOptions& options, const variant::Flown& flown,
     for (const check::Finding& f : again.findings) {
         if (f.grade < check::Grade::Tight) continue;
         found = true;
-        std::fprintf(to, "%s  %s  %s%s%s\n", check::gradeWord(f.grade),
-                     units::formatTime(f.time_s).c_str(), f.figure.c_str(),
-                     f.figure.empty() ? "" : ": ", f.kind.c_str());
+        std::fprintf(to, "%s%s\n", check::gradeWord(f.grade), findingLine(f, units).c_str());
     }
     std::fprintf(to,
                  "flight %llu of seed %llu in %s; it jumps where a figure begins with new errors\n"
@@ -268,7 +294,7 @@ int runMargins(const Arguments& arguments) {
     const Expected<variant::Flown, Problems> flown = flyRoutine(options, units);
     if (!flown) return refuse(flown.error());
     printRemarks(options.routine, flown->remarks);
-    if (flight) return writeFlight(options, *flown, wishes, *flight, output);
+    if (flight) return writeFlight(options, *flown, wishes, *flight, output, units);
     Pace pace(1);
     wishes.executor = system::parallel(threads);
     wishes.progress = [&](std::uint64_t done) {

@@ -4,6 +4,7 @@
 #include <atomic>
 
 #include "engine/check/check.h"
+#include "engine/margins/look.h"
 #include "engine/margins/tally.h"
 
 namespace plumbline::margins {
@@ -23,7 +24,7 @@ Once flyOnce(const Plan& plan, const Wishes& wishes, const Draw& draw) {
     const load::Workspace& w = plan.workspace;
     Once once;
     once.solution = fly::solve(slips.aircraft, w.site, slips.weather, slips.routine, slips.options);
-    once.path = once.solution.samplePath(wishes.rate_hz);
+    once.path = lookAt(once.solution, wishes.rate_hz);
     once.findings = check::checkRoutine(slips.aircraft, w.site, slips.weather, slips.routine,
                                         once.path, once.solution.notes(), w.pilot, w.rules);
     return once;
@@ -36,7 +37,7 @@ Draw drawOf(const Plan& plan, const Wishes& wishes, std::uint64_t flight) {
 Outcome count(const Plan& plan, const Wishes& wishes, std::uint64_t flight) {
     Draw draw = drawOf(plan, wishes, flight);
     const Once once = flyOnce(plan, wishes, draw);
-    Outcome outcome = outcomeOf(std::move(draw), once.path, once.findings);
+    Outcome outcome = outcomeOf(std::move(draw), once.path, once.findings, plan.gates);
     outcome.flight = flight;
     if (flight < wishes.kept_ways) outcome.way = wayOf(once.path);
     return outcome;
@@ -50,7 +51,8 @@ Report fly(const variant::Flown& flown, const Wishes& wishes) {
     Tally tally(plan,
                 outcomeOf({}, plan.path,
                           check::checkRoutine(w.aircraft, w.site, w.weather, w.routine, plan.path,
-                                              flown.solution.notes(), w.pilot, w.rules)));
+                                              flown.solution.notes(), w.pilot, w.rules),
+                          plan.gates));
     std::vector<Outcome> batch;
     for (std::uint64_t done = 0; done < wishes.flights;) {
         const std::uint64_t flights = std::min(kBatch, wishes.flights - done);

@@ -30,7 +30,7 @@ struct Wishes {
     std::function<bool()> give_up = nullptr;
     std::uint64_t kept_ways = 0;  ///< of the first flights where they went is kept
     double tolerance = 1e-5;      ///< of each flight
-    double rate_hz = 10;          ///< samples that the checks look at, with one at each joint
+    double rate_hz = 5;           ///< samples that the checks look at, with those of lookAt()
 };
 
 /// The share of an outcome's variance that one error alone explains.
@@ -59,6 +59,18 @@ struct HeightSpread {
     std::vector<Influence> influences;
 };
 
+/// How far a top lies above its gate: the least height there to come round at that flight's speed,
+/// with the mass and in the air of the plan.
+struct GateMargin {
+    std::string figure;
+    double plan_s = 0;  ///< when the plan is there: a figure may have several
+    double plan_m = 0;
+    double low_m = 0, middle_m = 0, high_m = 0;  ///< 5, 50 and 95 % of flights have less
+    std::uint64_t flights = 0;                   ///< that came to this top
+    std::uint64_t below = 0;                     ///< of them lower than the gate
+    std::vector<Influence> influences;
+};
+
 struct CueWindow {
     std::string words;
     double plan_s = 0;
@@ -72,7 +84,7 @@ struct FigureChance {
     std::uint64_t unsafe = 0;  ///< unsafe or worse
 };
 
-/// One of the flights with the most findings.
+/// One of the flights in which most went wrong.
 struct WorstFlight {
     std::uint64_t flight = 0;  ///< its number: with the seed all that flies it again
     std::uint64_t tight = 0;   ///< findings that are tight or worse
@@ -80,11 +92,13 @@ struct WorstFlight {
     struct Wrong {
         std::string kind, figure;
     };
-    std::vector<Wrong> wrong;  ///< some of those that are worst, in the order of the routine
+    /// Some of it: the gravest first, and of those what happens in the fewest flights, as it tells
+    /// this flight from the others.
+    std::vector<Wrong> wrong;
 };
 inline constexpr std::size_t kWorstFlights = 8, kNamedWrong = 4;
 
-/// Where a flight went, a tenth of a second apart at the usual rate, above show centre.
+/// Where a flight went, a fifth of a second apart at the usual rate, above show centre.
 struct Way {
     std::vector<std::size_t> begins;  ///< first point of each figure flown, and one behind the last
     std::vector<glm::vec3> places_S_m;
@@ -95,11 +109,13 @@ struct Report {
     std::uint64_t unsafe = 0;           ///< with anything unsafe or worse
     std::uint64_t tight = 0;            ///< with anything tight or worse
     std::vector<FigureChance> figures;  ///< every figure of the plan, in its order
-    std::vector<WorstFlight> worst;  ///< most unsafe findings first, then tight ones, then number
+    /// Those that meet the ground first, then by unsafe findings, tight ones, number.
+    std::vector<WorstFlight> worst;
     std::vector<std::shared_ptr<const Way>> ways;  ///< of the first flights, as many as were asked
     std::vector<Chance> chances;                   ///< the likeliest to be unsafe first, then tight
     std::vector<HeightSpread> tops;    ///< of figures that go down after their highest point
     std::vector<HeightSpread> lowest;  ///< of every figure
+    std::vector<GateMargin> gates;     ///< of every top that has one, in their order
     std::vector<CueWindow> cues;
 };
 

@@ -1,9 +1,31 @@
 #include "engine/margins/plan.h"
 
 #include <algorithm>
+#include <variant>
+
+#include "engine/margins/look.h"
 
 namespace plumbline::margins {
 namespace {
+
+// chosen: steeper than 30 deg down, the ground is what the pilot looks at
+constexpr double kSteep = 0.5;
+
+// Of the steep ways down those that the ground ends, from the figure's end backwards.
+void findLastDown(const routine::RoutineFigure& figure, std::vector<ElementEnd>& ends) {
+    bool more_below = false;
+    for (std::size_t i = ends.size(); i-- > 0;) {
+        ElementEnd& end = ends[i];
+        const double climb_mps = end.velocity_S_mps.z;
+        const double steep_mps = kSteep * glm::length(end.velocity_S_mps);
+        if (climb_mps > steep_mps) more_below = false;
+        if (!(climb_mps < -steep_mps) ||
+            !std::holds_alternative<text::Line>(figure.elements[i].body))
+            continue;
+        end.last_down = !more_below;
+        more_below = true;
+    }
+}
 
 std::vector<std::vector<ElementEnd>> endsOf(const routine::Routine& routine, const path::Path& path,
                                             double raise_m) {
@@ -25,6 +47,7 @@ std::vector<std::vector<ElementEnd>> endsOf(const routine::Routine& routine, con
             of[i].velocity_S_mps = end.velocity_S_mps;
             of[i].speed_gain_mps2 = (end.airspeed_mps - before.airspeed_mps) / (0.99 * back_s);
         }
+        findLastDown(figure, of);
     }
     return ends;
 }
@@ -45,10 +68,12 @@ Plan planOf(const variant::Flown& flown, double tolerance, double rate_hz) {
     options.before_figure = [&plan](std::size_t, fly::FigureStart& start) {
         plan.starts.push_back(start);
     };
-    plan.path = fly::solve(plan.workspace.aircraft, plan.workspace.site, plan.workspace.weather,
-                           routine, options)
-                    .samplePath(rate_hz);
-    plan.ends = endsOf(routine, plan.path, plan.raise_m);
+    const fly::Solution solution = fly::solve(plan.workspace.aircraft, plan.workspace.site,
+                                              plan.workspace.weather, routine, options);
+    plan.path = lookAt(solution, rate_hz);
+    constexpr double kFine_hz = 50;
+    plan.ends = endsOf(routine, solution.samplePath(kFine_hz), plan.raise_m);
+    plan.gates = gateCurvesOf(flown);
     return plan;
 }
 

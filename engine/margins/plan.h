@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/margins/draw.h"
+#include "engine/margins/gate_curve.h"
 #include "engine/variant/variant.h"
 
 namespace plumbline::margins {
@@ -15,6 +16,7 @@ struct ElementEnd {
     double speed_gain_mps2 = 0;  ///< of the airspeed
     double height_m = 0;         ///< as the routine counts it
     double drop_m = 0;           ///< from the element's start to its end
+    bool last_down = false;      ///< steeply down, and no other such line before the figure climbs
 };
 
 struct Plan {
@@ -24,6 +26,7 @@ struct Plan {
     path::Path path;
     std::vector<fly::FigureStart> starts;
     std::vector<std::vector<ElementEnd>> ends;  ///< of each figure's elements
+    std::vector<GateCurve> gates;
 };
 
 /// Takes over what was flown; flies it again at the tolerance of the flights, so that the plan

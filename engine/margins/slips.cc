@@ -28,13 +28,11 @@ double slippedRadius(double radius_m, double speed_mps, double slip_g) {
     return radius_m / std::max(1 + slip_g / load_g, kLeastScale);
 }
 
-// chosen: steeper than 30 deg down, the ground is what the pilot looks at
-constexpr double kSteep = 0.5;
-constexpr double kDrop_m = 20;
+constexpr double kDrop_m = 20;  // chosen: less is no way down
 
-/// On a steep way down the pilot goes by height: the line ends there, off by so much.
+/// On a steep way down to the ground the pilot goes by height: the line ends there, off by so much.
 void slipExtent(text::Extent& extent, const ElementEnd& end, double late_s, double low_m) {
-    if (end.velocity_S_mps.z < -kSteep * glm::length(end.velocity_S_mps)) {
+    if (end.last_down) {
         const bool by_height = extent.kind != text::Extent::Kind::Until ||
                                extent.until.kind == text::Condition::Kind::Height;
         if (by_height) {

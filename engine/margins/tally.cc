@@ -27,7 +27,8 @@ void keepGreatest(std::vector<Influence>& influences, std::uint64_t trials) {
 
 }  // namespace
 
-Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Finding>& findings) {
+Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Finding>& findings,
+                  const std::vector<GateCurve>& gates) {
     Outcome out;
     out.draw = std::move(draw);
     for (const path::Sample& s : path.samples) {
@@ -39,14 +40,14 @@ Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Fi
         f.lowest_m = std::min(f.lowest_m, height_m);
     }
     for (const path::Cue& cue : path.cues) out.cues_s.push_back(cue.time_s);
+    for (const GateCurve& gate : gates) out.above_gates_m.push_back(gate.marginOf(path));
     for (const check::Finding& finding : findings)
         if (finding.grade >= check::Grade::Tight)
-            out.found.push_back({finding.kind, finding.figure,
-                                 finding.grade >= check::Grade::Unsafe, finding.margin});
+            out.found.push_back({finding.kind, finding.figure, finding.grade, finding.margin});
     // Of one kind and figure the worst: it comes first.
     std::sort(out.found.begin(), out.found.end(), [](const auto& a, const auto& b) {
-        return std::tie(a.kind, a.figure, b.unsafe, a.margin) <
-               std::tie(b.kind, b.figure, a.unsafe, b.margin);
+        return std::tie(a.kind, a.figure, b.grade, a.margin) <
+               std::tie(b.kind, b.figure, a.grade, b.margin);
     });
     out.found.erase(std::unique(out.found.begin(), out.found.end(),
                                 [](const auto& a, const auto& b) {
@@ -85,6 +86,12 @@ Tally::Tally(const Plan& plan, const Outcome& planned)
         cue_words_.push_back(cue.words);
         cue_plan_s_.push_back(cue.time_s);
         cues_.emplace_back(cue.time_s, kCueRange_s, kCueCell_s);
+    }
+    for (std::size_t g = 0; g < planned.above_gates_m.size(); ++g) {
+        const double above_m = planned.above_gates_m[g].value_or(0);
+        gates_.push_back({.figure = static_cast<std::size_t>(std::max(plan.gates[g].figure(), 0)),
+                          .plan_s = plan.gates[g].time_s(),
+                          .above = {{above_m, kHeightRange_m, kHeightCell_m}, above_m}});
     }
     // A top is followed by lower flight within its figure.
     for (auto s = plan.path.samples.rbegin(); s != plan.path.samples.rend(); ++s) {
@@ -129,6 +136,12 @@ void Tally::add(const Outcome& outcome) {
     }
     for (std::size_t c = 0; c < std::min(cues_.size(), outcome.cues_s.size()); ++c)
         cues_[c].add(outcome.cues_s[c]);
+    for (std::size_t g = 0; g < std::min(gates_.size(), outcome.above_gates_m.size()); ++g) {
+        const std::optional<double>& above_m = outcome.above_gates_m[g];
+        if (!above_m || gates_[g].figure >= figures) continue;
+        add(gates_[g].above, *above_m, bins[gates_[g].figure]);
+        if (*above_m < 0) ++gates_[g].below;
+    }
     addFindings(outcome, bins);
     addToWorst(outcome);
     if (outcome.way) ways_.push_back(outcome.way);
@@ -142,17 +155,18 @@ void Tally::addFindings(const Outcome& outcome,
         Count& count = counts_[{found.kind, found.figure}];
         const bool first = count.tight == 0;
         ++count.tight;
-        if (found.unsafe) ++count.unsafe;
-        if (first || std::make_pair(!found.unsafe, found.margin) <
+        const bool found_unsafe = found.grade >= check::Grade::Unsafe;
+        if (found_unsafe) ++count.unsafe;
+        if (first || std::make_pair(!found_unsafe, found.margin) <
                          std::make_pair(!count.worst_unsafe, count.worst_margin)) {
             count.worst_flight = outcome.flight;
-            count.worst_unsafe = found.unsafe;
+            count.worst_unsafe = found_unsafe;
             count.worst_margin = found.margin;
         }
-        unsafe = unsafe || found.unsafe;
+        unsafe = unsafe || found_unsafe;
         const auto figure = figure_index_.find(found.figure);
         const std::size_t f = figure == figure_index_.end() ? 0 : figure->second;
-        if (figure != figure_index_.end()) grades[f] = std::max(grades[f], found.unsafe ? 2 : 1);
+        if (figure != figure_index_.end()) grades[f] = std::max(grades[f], found_unsafe ? 2 : 1);
         if (f < bins.size())
             for (std::size_t i = 0; i < kInputs; ++i) ++count.hits[i][bins[f][i]];
     }
@@ -166,29 +180,54 @@ void Tally::addFindings(const Outcome& outcome,
 
 void Tally::addToWorst(const Outcome& outcome) {
     if (outcome.found.empty()) return;
-    WorstFlight flight;
-    flight.flight = outcome.flight;
-    flight.tight = outcome.found.size();
-    for (const Outcome::Found& found : outcome.found)
-        if (found.unsafe) ++flight.unsafe;
-    const auto worse = [](const WorstFlight& a, const WorstFlight& b) {
-        return std::tie(a.unsafe, a.tight) > std::tie(b.unsafe, b.tight);
+    Bad bad;
+    bad.flight.flight = outcome.flight;
+    bad.flight.tight = outcome.found.size();
+    for (const Outcome::Found& found : outcome.found) {
+        if (found.grade >= check::Grade::Unsafe) ++bad.flight.unsafe;
+        // What ends on the ground has little time for more findings.
+        bad.ground = bad.ground || found.kind == "ground";
+    }
+    const auto worse = [](const Bad& a, const Bad& b) {
+        return std::tie(a.ground, a.flight.unsafe, a.flight.tight) >
+               std::tie(b.ground, b.flight.unsafe, b.flight.tight);
     };
     // Flights come in the order of their numbers: of equals the first stays.
-    const auto place = std::upper_bound(worst_.begin(), worst_.end(), flight, worse);
+    const auto place = std::upper_bound(worst_.begin(), worst_.end(), bad, worse);
     if (place == worst_.end() && worst_.size() == kWorstFlights) return;
-    for (const bool unsafe : {true, false})
-        for (const Outcome::Found& found : outcome.found)
-            if (found.unsafe == unsafe && flight.wrong.size() < kNamedWrong)
-                flight.wrong.push_back({found.kind, found.figure});
-    const auto orderOf = [this](const WorstFlight::Wrong& wrong) {
-        const auto figure = figure_index_.find(wrong.figure);
-        return figure == figure_index_.end() ? figures_.size() : figure->second;
-    };
-    std::stable_sort(flight.wrong.begin(), flight.wrong.end(),
-                     [&](const auto& a, const auto& b) { return orderOf(a) < orderOf(b); });
-    worst_.insert(place, std::move(flight));
+    bad.found = outcome.found;
+    worst_.insert(place, std::move(bad));
     if (worst_.size() > kWorstFlights) worst_.pop_back();
+}
+
+/// With the few of its findings that say most.
+WorstFlight Tally::named(const Bad& bad) const {
+    struct Weight {
+        bool ground;  ///< before all else that cannot be
+        check::Grade grade;
+        std::uint64_t flights;  ///< that have it as bad
+        std::size_t figure;
+        const Outcome::Found* found;
+    };
+    std::vector<Weight> weights;
+    for (const Outcome::Found& found : bad.found) {
+        const Count& count = counts_.at({found.kind, found.figure});
+        const auto figure = figure_index_.find(found.figure);
+        weights.push_back(
+            {.ground = found.kind == "ground",
+             .grade = found.grade,
+             .flights = found.grade >= check::Grade::Unsafe ? count.unsafe : count.tight,
+             .figure = figure == figure_index_.end() ? figures_.size() : figure->second,
+             .found = &found});
+    }
+    std::stable_sort(weights.begin(), weights.end(), [](const Weight& a, const Weight& b) {
+        return std::tie(b.ground, b.grade, a.flights, a.figure) <
+               std::tie(a.ground, a.grade, b.flights, b.figure);
+    });
+    WorstFlight flight = bad.flight;
+    for (std::size_t i = 0; i < std::min(weights.size(), kNamedWrong); ++i)
+        flight.wrong.push_back({weights[i].found->kind, weights[i].found->figure});
+    return flight;
 }
 
 HeightSpread Tally::spreadOf(const std::string& figure, const Number& number) const {
@@ -231,7 +270,7 @@ Report Tally::report() const {
     report.unsafe = unsafe_;
     report.tight = tight_;
     report.figures = figure_chances_;
-    report.worst = worst_;
+    for (const Bad& bad : worst_) report.worst.push_back(named(bad));
     report.ways = ways_;
     for (const auto& [key, count] : counts_) {
         Chance chance;
@@ -253,6 +292,19 @@ Report Tally::report() const {
     for (std::size_t f = 0; f < std::min(highest_.size(), figures_.size()); ++f) {
         if (is_top_[f]) report.tops.push_back(spreadOf(figures_[f], highest_[f]));
         report.lowest.push_back(spreadOf(figures_[f], lowest_[f]));
+    }
+    for (const Gate& gate : gates_) {
+        if (gate.figure >= figures_.size()) continue;
+        const HeightSpread spread = spreadOf(figures_[gate.figure], gate.above);
+        report.gates.push_back({.figure = spread.figure,
+                                .plan_s = gate.plan_s,
+                                .plan_m = spread.plan_m,
+                                .low_m = spread.low_m,
+                                .middle_m = spread.middle_m,
+                                .high_m = spread.high_m,
+                                .flights = gate.above.histogram.count(),
+                                .below = gate.below,
+                                .influences = spread.influences});
     }
     for (std::size_t c = 0; c < cues_.size(); ++c)
         report.cues.push_back(

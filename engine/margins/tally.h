@@ -4,11 +4,13 @@
 #include <array>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <tuple>
 #include <utility>
 
 #include "engine/margins/draw.h"
+#include "engine/margins/gate_curve.h"
 #include "engine/margins/margins.h"
 #include "engine/margins/plan.h"
 
@@ -24,16 +26,18 @@ struct Outcome {
     };
     std::vector<Figure> figures;  ///< those that were flown
     std::vector<double> cues_s;
+    std::vector<std::optional<double>> above_gates_m;  ///< of each gate; nothing: not come so far
     struct Found {
         std::string kind, figure;
-        bool unsafe;
+        check::Grade grade;
         double margin;  ///< below zero beyond the limit; 0: not measured
     };
     std::vector<Found> found;  ///< tight or worse, each kind and figure once
 };
 
 /// What a path and its findings come to.
-Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Finding>& findings);
+Outcome outcomeOf(Draw draw, const path::Path& path, const std::vector<check::Finding>& findings,
+                  const std::vector<GateCurve>& gates);
 
 std::shared_ptr<const Way> wayOf(const path::Path& path);
 
@@ -54,6 +58,17 @@ private:
         double sum = 0, sum_of_squares = 0;  ///< of differences from the plan
         std::array<Bins, kInputs> bins{};
     };
+    struct Gate {
+        std::size_t figure;
+        double plan_s;
+        Number above;
+        std::uint64_t below = 0;
+    };
+    struct Bad {
+        WorstFlight flight;
+        bool ground = false;
+        std::vector<Outcome::Found> found;
+    };
     struct Count {
         std::uint64_t tight = 0, unsafe = 0;
         std::uint64_t worst_flight = 0;
@@ -66,6 +81,7 @@ private:
     void add(Number& number, double value, const std::array<std::size_t, kInputs>& bins) const;
     void addFindings(const Outcome& outcome, const std::vector<std::array<std::size_t, kInputs>>&);
     void addToWorst(const Outcome& outcome);
+    WorstFlight named(const Bad& bad) const;
     HeightSpread spreadOf(const std::string& figure, const Number& number) const;
     std::vector<Influence> influencesOf(const Count& count, const std::string& figure) const;
 
@@ -78,7 +94,8 @@ private:
     std::vector<Outcome::Found> planned_;
     std::map<std::pair<std::string, std::string>, Count> counts_;
     std::vector<FigureChance> figure_chances_;
-    std::vector<WorstFlight> worst_;
+    std::vector<Gate> gates_;
+    std::vector<Bad> worst_;
     std::vector<std::shared_ptr<const Way>> ways_;
     std::vector<Hits> drawn_;  ///< flights in each bin, of each figure
     std::uint64_t flights_ = 0, tight_ = 0, unsafe_ = 0;

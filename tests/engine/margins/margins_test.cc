@@ -7,6 +7,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/margins/look.h"
 #include "engine/margins/plan.h"
 #include "tests/engine/variant/trial_workspace.h"
 
@@ -280,6 +281,178 @@ TEST(Margins, TheWorstFlightsCanBeFlownAgain) {
     }
 }
 
+// Once the floor is raised until the loop's top is planned 10 m above its gate, a normal error of
+// 10 m in height puts it below in as many flights as the normal distribution has below -1.
+TEST(Margins, ATopIsBelowItsGateAsOftenAsItsErrorSays) {
+    data::Spread spread = none();
+    spread.height_m = 10;
+    spread.left_frac = 0;
+    variant::Flown flown = flownOf(kLoop, spread);
+    flown.workspace.pilot.gate_load_g = 4;
+    const Report first = fly(flown, {.flights = 1});
+    ASSERT_EQ(first.gates.size(), 1U);
+    flown.workspace.site.floor_m += first.gates[0].plan_m - 10;
+    const Report report = fly(flown, {.flights = 4000});
+    ASSERT_EQ(report.gates.size(), 1U);
+    const GateMargin& gate = report.gates[0];
+    EXPECT_EQ(gate.figure, "Loop");
+    EXPECT_NEAR(gate.plan_m, 10, 0.01);
+    EXPECT_EQ(gate.flights, 4000);
+    const double expected = 0.5 * std::erfc(1 / std::sqrt(2.0));
+    EXPECT_NEAR(static_cast<double>(gate.below) / 4000, expected, 0.023);  // 4 sigma
+    EXPECT_NEAR(gate.low_m, 10 - 16.449, 1.6);
+    EXPECT_NEAR(gate.high_m, 10 + 16.449, 1.6);
+    ASSERT_EQ(gate.influences.size(), 1U);
+    EXPECT_EQ(gate.influences[0].input, "entry height");
+}
+
+// Faster at the top means a wider way down: the gate goes with the speed of the flight.
+TEST(Margins, AGateGoesWithTheSpeedAtTheTop) {
+    variant::Flown flown = flownOf(kLoop, none());
+    flown.workspace.pilot.gate_load_g = 3;  // what the wing gives there is more
+    const path::Path path = flown.solution.samplePath(50);
+    const load::Workspace& w = flown.workspace;
+    const std::vector<check::Gate> gates =
+        check::gatesOf(w.aircraft, w.site, w.pilot, flown.solution, path);
+    ASSERT_EQ(gates.size(), 1U);
+    const GateCurve curve(gates[0], flown.solution, path);
+    for (const double faster_mps : {-11.0, -3.0, 0.0, 4.0, 13.0}) {
+        const double speed_mps = gates[0].airspeed_mps + faster_mps;
+        const double least_m = check::gateAt(gates[0], speed_mps, flown.solution, path).complete_m;
+        EXPECT_NEAR(curve.least_m(speed_mps), least_m, 0.007 * least_m) << faster_mps;
+    }
+    EXPECT_GT(curve.least_m(gates[0].airspeed_mps + 10), curve.least_m(gates[0].airspeed_mps) + 3);
+}
+
+// A dive that is sometimes flown into the ground: such a flight ends there, with few findings, and
+// is worse than all others.
+constexpr const char* kDive = R"(
+[[figure]]
+name = "Run"
+text = "line level 300 m"
+[[figure]]
+name = "Dive"
+text = """
+push to 30 deg down at 0.5 g
+line 30 deg down until height 72 m
+pull to level at 4 g
+line level 300 m
+"""
+[[figure]]
+name = "Away"
+text = "line level 300 m"
+)";
+
+TEST(Margins, TheWorstFlightsAreNamedByWhatIsGravestThenRarest) {
+    data::Spread spread = none();
+    spread.height_m = 14;
+    spread.across_m = 25;
+    spread.left_frac = 0.5;
+    variant::Flown flown = flownOf(kDive, spread);
+    flown.workspace.site.floor_m = 25;
+    flown.workspace.site.crowd_line_y_m = -100;
+    flown.workspace.site.show_line_offset_m = 100;
+    const Wishes wishes{.flights = 2000};
+    const Report report = fly(flown, wishes);
+    std::uint64_t grounded = 0;
+    for (const Chance& c : report.chances)
+        if (c.kind == "ground") grounded += c.unsafe;
+    ASSERT_GT(grounded, 0U);
+    ASSERT_EQ(report.worst.size(), kWorstFlights);
+    for (std::size_t i = 0; i < report.worst.size(); ++i) {
+        const WorstFlight& worst = report.worst[i];
+        ASSERT_FALSE(worst.wrong.empty());
+        EXPECT_EQ(worst.wrong[0].kind == "ground", i < grounded) << i;
+        // Each of them with its grade in that flight and how many flights have it.
+        const FlownAgain again = flyAgain(flown, wishes, worst.flight, 50);
+        std::pair<int, std::uint64_t> before{-99, 0};
+        for (const WorstFlight::Wrong& wrong : worst.wrong) {
+            check::Grade grade = check::Grade::Note;
+            for (const check::Finding& f : again.findings)
+                if (f.kind == wrong.kind && f.figure == wrong.figure)
+                    grade = std::max(grade, f.grade);
+            for (const Chance& c : report.chances) {
+                if (c.kind != wrong.kind || c.figure != wrong.figure) continue;
+                const std::pair now{wrong.kind == "ground" ? -9 : -static_cast<int>(grade),
+                                    grade >= check::Grade::Unsafe ? c.unsafe : c.tight};
+                EXPECT_GE(now, before) << wrong.kind;
+                before = now;
+            }
+        }
+    }
+}
+
+// Looked at often or seldom, tops, lowest points and the ends of figures are where they are.
+TEST(Look, HeightsDoNotHangOnTheRate) {
+    const variant::Flown flown = flownOf(kDive, none());
+    const auto heightsOf = [&](const path::Path& path) {
+        std::vector<double> heights_m(2 * path.figures.size());
+        for (std::size_t f = 0; f < path.figures.size(); ++f) {
+            heights_m[2 * f] = -1e9;
+            heights_m[2 * f + 1] = 1e9;
+        }
+        for (const path::Sample& s : path.samples) {
+            const auto f = static_cast<std::size_t>(path::figureOf(path, s));
+            heights_m[2 * f] = std::max(heights_m[2 * f], s.position_S_m.z);
+            heights_m[2 * f + 1] = std::min(heights_m[2 * f + 1], s.position_S_m.z);
+        }
+        return heights_m;
+    };
+    const std::vector<double> fine = heightsOf(flown.solution.samplePath(1000));
+    for (const double rate_hz : {3.0, 5.0, 10.0}) {
+        const std::vector<double> seen = heightsOf(lookAt(flown.solution, rate_hz));
+        ASSERT_EQ(seen.size(), fine.size());
+        for (std::size_t i = 0; i < fine.size(); ++i) EXPECT_NEAR(seen[i], fine[i], 0.05) << i;
+    }
+}
+
+// Every flight is flown once: the work grows as their number.
+TEST(Margins, EveryFlightIsFlownOnce) {
+    for (const std::uint64_t flights : {100, 300, 900}) {
+        std::atomic<std::uint64_t> flown{0};
+        Wishes wishes;
+        wishes.flights = flights;
+        wishes.executor = system::parallel(2);
+        wishes.give_up = [&] {
+            ++flown;
+            return false;
+        };
+        EXPECT_EQ(fly(flownOf(kLevel, {}), wishes).flights, flights);
+        EXPECT_EQ(flown.load(), flights);
+    }
+}
+
+// On the last way down the pilot goes by height; a short line near the top of a figure is none.
+TEST(Slips, OnlyTheLastWayDownIsFlownByHeight) {
+    data::Spread spread = none();
+    spread.height_m = 5;
+    const variant::Flown flown = flownOf(R"(
+[[figure]]
+name = "Two steps"
+text = """
+pull to 45 deg up at 5 g
+line 45 deg up 200 m
+push to 45 deg down at 1 g
+line 45 deg down 30 m
+pull to 40 deg down at 2 g
+line 40 deg down 40 m
+pull to level at 4 g
+"""
+)",
+                                         spread);
+    const Plan plan = planOf(flown, 1e-5, 20);
+    ASSERT_EQ(plan.ends[0].size(), 7U);
+    EXPECT_FALSE(plan.ends[0][1].last_down);
+    EXPECT_FALSE(plan.ends[0][3].last_down);
+    EXPECT_TRUE(plan.ends[0][5].last_down);
+    const Slips slips = slipsOf(plan, drawFlight(1, 3, 1));
+    const auto kindOf = [&](std::size_t i) {
+        return std::get<text::Line>(slips.routine.figures[0].elements[i].body).extent.kind;
+    };
+    EXPECT_EQ(kindOf(3), text::Extent::Kind::Distance);
+    EXPECT_EQ(kindOf(5), text::Extent::Kind::Until);
+}
+
 TEST(Margins, TheWaysOfTheFirstFlightsAreKeptFigureByFigure) {
     const variant::Flown flown = flownOf(kLevel, {});
     Wishes wishes;
@@ -292,9 +465,16 @@ TEST(Margins, TheWaysOfTheFirstFlightsAreKeptFigureByFigure) {
         const Way& way = *report.ways[n];
         ASSERT_EQ(way.begins.size(), 3U);
         EXPECT_EQ(way.begins.back(), way.places_S_m.size());
-        const path::Path path = flyAgain(flown, wishes, n, wishes.rate_hz).path;
-        ASSERT_EQ(path.samples.size(), way.places_S_m.size());
-        EXPECT_NEAR(path.samples[10].position_S_m.y, way.places_S_m[10].y, 1e-3);
+        // On the very flight, end to end.
+        const path::Path path = flyAgain(flown, wishes, n, 100).path;
+        EXPECT_GE(way.places_S_m.size(), static_cast<std::size_t>(5 * path.duration_s()));
+        for (const glm::vec3& place : way.places_S_m) {
+            double nearest_m = 1e9;
+            for (const path::Sample& s : path.samples)
+                nearest_m = std::min(nearest_m, glm::length(s.position_S_m - Vec3(place)));
+            EXPECT_LT(nearest_m, 1);
+        }
+        EXPECT_LT(glm::length(path.samples.back().position_S_m - Vec3(way.places_S_m.back())), 0.5);
     }
 }
 
