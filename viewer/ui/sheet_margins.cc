@@ -69,6 +69,12 @@ std::vector<std::string> figureLines(const PanelInput& in, const model::SheetRow
                             leastHeightText(check::shownLeast_m(gate.complete_m), units).joined();
         lines.push_back("Top: " + heights(*top, units) + gates + influenceWords(top->influences));
     }
+    for (const margins::GateMargin& gate : report.gates)
+        if (gate.figure == name)
+            lines.push_back("Above its gate: " + heightText(gate.low_m, units).number + " to " +
+                            heightText(gate.high_m, units).joined() +
+                            " in nine of ten; below it in " +
+                            chanceWords(gate.below, gate.flights));
     if (const margins::HeightSpread* low = spreadOf(report.lowest, name))
         lines.push_back("Lowest point: " + heights(*low, units) + influenceWords(low->influences));
     for (const margins::CueWindow& cue : report.cues)
