@@ -1,5 +1,6 @@
 #include "engine/record/igc.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/record/clock_text.h"
@@ -196,7 +197,15 @@ Expected<FixLog, Problems> readIgc(const NamedBytes& input) {
         log.warnings.push_back(problem(
             {input.file, 0, 0}, std::to_string(left_out) + " fixes without a 3-D position left out",
             "expect gaps there"));
-    if (!gnss)
+    const bool flat = std::all_of(log.fixes.begin(), log.fixes.end(),
+                                  [](const Fix& fix) { return fix.place.elevation_m == 0; });
+    if (flat)
+        log.warnings.push_back(problem(
+            {input.file, 0, 0},
+            "no altitude at all, neither by satellites nor by pressure: heights are not known and "
+            "all stand at 0",
+            "look at the recorder's settings, or take another log of the flight"));
+    else if (!gnss)
         log.warnings.push_back(problem(
             {input.file, 0, 0}, "no GNSS altitude throughout: heights are pressure altitudes",
             "heights grow off by about 3.5 % for each 10 K from the standard day"));

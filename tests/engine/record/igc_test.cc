@@ -56,6 +56,19 @@ TEST(Igc, TakesThePressureAltitudeWhereThereIsNoOther) {
     EXPECT_NE(log.warnings[0].what.find("pressure"), std::string::npos);
 }
 
+TEST(Igc, SaysWhereThereIsNoAltitudeAtAll) {
+    const FixLog log = readLog(
+        "B1200004945333N01132444EA0000000000\n"
+        "B1200014945333N01132444EA0000000000\n");
+    ASSERT_EQ(log.warnings.size(), 1u);
+    EXPECT_NE(log.warnings[0].what.find("no altitude at all"), std::string::npos);
+    // One that is there makes it heights by pressure that are zero somewhere.
+    EXPECT_NE(readLog("B1200004945333N01132444EA0000000000\nB1200014945333N01132444EA0000100000\n")
+                  .warnings[0]
+                  .what.find("heights are pressure altitudes"),
+              std::string::npos);
+}
+
 TEST(Igc, RunsThroughMidnight) {
     const FixLog log = readLog(
         "HFDTEDATE:311223,01\n"
