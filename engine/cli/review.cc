@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <span>
 
 #include "engine/base/number_text.h"
 #include "engine/check/check.h"
@@ -14,8 +15,11 @@
 #include "engine/cli/sheets.h"
 #include "engine/cli/table.h"
 #include "engine/record/in_site.h"
+#include "engine/review/alone.h"
+#include "engine/review/line_words.h"
 #include "engine/review/load_book.h"
 #include "engine/review/review_json.h"
+#include "engine/review/tops.h"
 #include "engine/units/units.h"
 
 namespace plumbline::cli {
@@ -58,25 +62,39 @@ void printFigures(const review::Review& review, units::DisplayUnits units) {
 
 void printLines(const review::Review& review) {
     if (review.lines.empty()) return;
-    std::vector<std::vector<std::string>> rows = {{"line, in degrees", "off", "95 in 100 within",
-                                                   "to canopy", "to right", "steady", "points",
-                                                   "judge sees", "crowd sees"}};
+    std::vector<std::vector<std::string>> rows = {
+        {"line, in degrees", "off", "95 in 100 within", "to canopy", "to right", "steady", "points",
+         "judge sees", "crowd sees", "before, after its roll"}};
     const auto seen = [](const std::optional<review::Seen>& s) {
         if (!s) return std::string();
         const std::string angle = degrees(s->from_vertical_rad);
-        return s->sigma_rad > 0 ? angle + " " + doubt(s->sigma_rad) : angle;
+        std::string words = s->sigma_rad > 0 ? angle + " " + doubt(s->sigma_rad) : angle;
+        if (s->true_from_vertical_rad > 0)
+            words += " (true " + degrees(s->true_from_vertical_rad) + ")";
+        return words;
+    };
+    const auto aroundRolls = [](const review::Review::Line& line) {
+        const review::LineMeasure& m = line.measure;
+        if (m.before_roll_m + m.after_roll_m <= 0) return std::string();
+        std::string words =
+            formatFixed(m.before_roll_m, 0) + ", " + formatFixed(m.after_roll_m, 0) + " m";
+        if (line.planned_before_roll_m + line.planned_after_roll_m > 0)
+            words += " (planned " + formatFixed(line.planned_before_roll_m, 0) + ", " +
+                     formatFixed(line.planned_after_roll_m, 0) + ")";
+        return words;
     };
     for (const review::Review::Line& line : review.lines) {
         const review::LineMeasure& m = line.measure;
         rows.push_back({line.figure + ": " + line.name, degrees(m.off_rad), doubt(m.sigma_rad),
                         degrees(m.pitch_rad), degrees(m.yaw_rad), degrees(m.steady_rad),
-                        formatFixed(review::pointsFor(m.off_rad), 1), seen(line.from_judge),
-                        seen(line.from_crowd)});
+                        formatFixed(review::pointsFor(m.off_rad, review.points_for_5_deg), 1),
+                        seen(line.from_judge), seen(line.from_crowd), aroundRolls(line)});
     }
     printTable(stdout, rows);
-    std::puts(
-        "Attitude of the zero-lift axis; points of ten, 1 for each 5 deg (BAeA judging notes, CIVA "
-        "criteria).\nAs seen: from the vertical in the eye's picture, verticals only.\n");
+    std::printf(
+        "Attitude of the zero-lift axis; points of ten, %s.\nAs seen: from the vertical in the "
+        "eye's picture; true: how a true line would look from there.\n\n",
+        review::deductionWords(review.points_for_5_deg).c_str());
 }
 
 void printArcs(const review::Review& review) {
@@ -121,6 +139,14 @@ void printRest(const review::Review& review, units::DisplayUnits units) {
                         units::formatHeight(t.planned.height_lost_m, units).c_str());
         std::puts("");
     }
+    for (const review::TopReview& top : review.tops)
+        std::printf("%s: top at %s%s (planned %s), gate %s\n", top.figure.c_str(),
+                    units::formatHeight(top.height_m.flown, units).c_str(),
+                    top.sigma_m > 0
+                        ? (" +- " + units::formatHeight(std::ceil(2 * top.sigma_m), units)).c_str()
+                        : "",
+                    units::formatHeight(top.height_m.planned, units).c_str(),
+                    units::formatHeight(top.gate_m, units).c_str());
     for (const review::SlideReview& slide : review.slides)
         std::printf("%s: slide of %s (planned %s), %s tail first at most (planned %s)\n",
                     slide.figure.c_str(), units::formatHeight(slide.way_m.flown, units).c_str(),
@@ -164,25 +190,46 @@ void printCrewSheet(const review::CrewSheet& sheet, const review::LoadBook& book
     std::puts("");
 }
 
-void printPieces(const std::vector<review::Piece>& pieces) {
+void printPieces(std::span<const review::Piece> pieces) {
     for (const review::Piece& piece : pieces)
         std::printf("  %s  %s\n", units::formatTime(piece.start_s).c_str(),
                     review::wordsOf(piece).c_str());
 }
 
-/// Without a plan: what was flown, piece by piece.
+/// Without a plan: what was flown, figure by figure and piece by piece.
 int tellPieces(const std::string& name, const path::Path& path, bool json) {
     const std::vector<review::Piece> pieces = review::piecesOf(path);
     if (pieces.empty())
         return refuse(name, "this recording does not tell the attitude, and figures are told by it",
                       "give it the log with rates and accelerations, or with attitude");
+    const review::Review review = review::reviewAlone(path, 0, 0, {}, review::shelfFigures());
     if (!json) {
-        printPieces(pieces);
+        std::size_t next = 0;
+        for (const review::FigureReview& figure : review.figures) {
+            const auto before = [&](const review::Piece& p) { return p.start_s < figure.start_s; };
+            const auto inside = [&](const review::Piece& p) { return p.start_s < figure.stop_s; };
+            std::size_t end = next;
+            while (end < pieces.size() && before(pieces[end])) ++end;
+            printPieces({pieces.data() + next, end - next});
+            std::printf("%s  %s\n", units::formatTime(figure.start_s).c_str(), figure.name.c_str());
+            for (next = end; end < pieces.size() && inside(pieces[end]);) ++end;
+            printPieces({pieces.data() + next, end - next});
+            next = end;
+        }
+        printPieces({pieces.data() + next, pieces.size() - next});
+        if (review.figures.empty())
+            std::puts("no figures: level flight, turns, climbs and descents only");
         std::puts("give --plan ROUTINE to measure it against its plan");
         return kDone;
     }
-    std::printf("%s\n", review::piecesJson(pieces).c_str());
+    std::printf("%s\n", review::piecesJson(review.figures, pieces).c_str());
     return kDone;
+}
+
+std::vector<std::string_view> logBytes(const Logs& logs) {
+    std::vector<std::string_view> bytes;
+    for (const system::MappedFile& file : logs.files) bytes.push_back(file.bytes());
+    return bytes;
 }
 
 }  // namespace
@@ -197,6 +244,7 @@ int runReview(const Arguments& arguments) {
     RoutineOptions plan;
     SheetOptions sheets;
     bool json = false;
+    double points_for_5_deg = review::kUsualPoints;
     units::DisplayUnits units = units::DisplayUnits::Aviation;
     parser.app()
         .add_option("LOG", names, "recordings of one flight, or the path CSV that import wrote")
@@ -206,6 +254,14 @@ int runReview(const Arguments& arguments) {
                     "the routine that was to be flown; demo: the built-in one")
         ->type_name("ROUTINE");
     addVariantOptions(parser.app(), plan.variant);
+    parser.app()
+        .add_option(
+            "--points-for-5-deg", points_for_5_deg,
+            "points of ten taken off for each 5 deg that a line, a roll or a spin is off: 1 "
+            "by the BAeA judging notes after the CIVA criteria, 0.5 by a British gliding "
+            "guide; default 1")
+        ->check(CLI::Range(0.1, 5.0))
+        ->type_name("POINTS");
     parser.app().add_flag("--json", json, "everything measured as JSON, SI units and degrees");
     addSheetOptions(parser.app(), sheets);
     addUnitsOption(parser.app(), units);
@@ -231,11 +287,14 @@ int runReview(const Arguments& arguments) {
     const std::vector<std::string> notes = track->notes;
     const path::Path flight = record::inSite(std::move(*track), workspace.site);
     const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
-    const review::Review review =
-        review::reviewFlight(flight, planned, workspace.aircraft, workspace.site);
+    review::Review review =
+        review::reviewFlight(flight, planned, workspace.aircraft, workspace.site, points_for_5_deg);
+    review::addTops(review, flight, planned,
+                    check::gatesOf(workspace.aircraft, workspace.site, workspace.pilot,
+                                   flown->solution, planned));
     if (!sheets.folder.empty())
-        if (const int failed = writeSortie(
-                sheets, {flight, planned, *flown, review, start_utc, log, notes, units}))
+        if (const int failed = writeSortie(sheets, {flight, planned, *flown, review, start_utc, log,
+                                                    notes, units, logBytes(*logs)}))
             return failed;
     const earth::SiteAir air(workspace.site.show_centre.elevation_m,
                              workspace.weather.temperature_k, workspace.weather.qnh_pa);

@@ -3,11 +3,13 @@
 #include <cstdio>
 
 #include "engine/base/number_text.h"
+#include "engine/check/gates.h"
 #include "engine/cli/logs.h"
 #include "engine/cli/season.h"
 #include "engine/record/clock_text.h"
 #include "engine/record/in_site.h"
 #include "engine/review/alone.h"
+#include "engine/review/tops.h"
 #include "engine/season/sorties.h"
 #include "engine/units/units.h"
 
@@ -100,7 +102,7 @@ int addFlight(const Wishes& wishes) {
         path::Known known = flight.known;
         known.airspeed = false;
         sortie =
-            season::sortieOf(review::reviewAlone(flight, 0, 0, {}),
+            season::sortieOf(review::reviewAlone(flight, 0, 0, {}, review::shelfFigures()),
                              review::crewSheetOf(flight, {}, earth::SiteAir(0, 288.15, 101325)),
                              review::loadBookOf(flight), known);
     } else {
@@ -109,8 +111,10 @@ int addFlight(const Wishes& wishes) {
         printRemarks(wishes.plan.routine, flown->remarks);
         const load::Workspace& w = flown->workspace;
         const path::Path flight = record::inSite(std::move(*track), w.site);
-        const review::Review review = review::reviewFlight(
-            flight, flown->solution.samplePath(kPlanRate_hz), w.aircraft, w.site);
+        const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
+        review::Review review = review::reviewFlight(flight, planned, w.aircraft, w.site);
+        review::addTops(review, flight, planned,
+                        check::gatesOf(w.aircraft, w.site, w.pilot, flown->solution, planned));
         const earth::SiteAir air(w.site.show_centre.elevation_m, w.weather.temperature_k,
                                  w.weather.qnh_pa);
         sortie = season::sortieOf(review, review::crewSheetOf(flight, w.aircraft.limits, air),

@@ -3,6 +3,9 @@
 #include <cstdio>
 
 #ifndef __EMSCRIPTEN__
+#include "engine/record/clock_text.h"
+#include "engine/season/last_times.h"
+#include "engine/season/remarks.h"
 #include "engine/sheets/folder.h"
 #include "engine/system/whole_file.h"
 #endif
@@ -14,6 +17,11 @@ void addSheetOptions(CLI::App& app, SheetOptions& options) {
                    "write the debrief and the crew's sheet as PDF, and the tables as CSV and JSON, "
                    "into this folder")
         ->type_name("DIR");
+    app.add_option(
+           "--book", options.book,
+           "the season's book that tells how the same routine went before, if not the usual "
+           "one")
+        ->type_name("FILE");
     addPaperOptions(app, options);
 }
 
@@ -59,6 +67,33 @@ Expected<page::Fonts, Problems> openFonts(const std::vector<std::string>& files)
     return fonts;
 }
 
+namespace {
+
+/// What the season's book has of the same routine; a book that cannot be read only costs that.
+std::vector<season::LastTimes> lastTimesOf(const SheetOptions& options, const Reviewed& reviewed) {
+    const std::filesystem::path file =
+        options.book.empty() ? season::usualBook() : std::filesystem::path(options.book);
+    std::error_code failed;
+    if (file.empty() || !std::filesystem::exists(file, failed)) return {};
+    auto book = season::Book::open(file, season::Book::Access::Existing);
+    if (!book) {
+        printProblems(book.error());
+        return {};
+    }
+    season::Sortie sortie = season::sortieOf(reviewed.review, {}, {}, reviewed.flight.known);
+    if (const auto utc_s = record::parseUtc(reviewed.start_utc))
+        sortie.flown_utc_s = static_cast<std::int64_t>(*utc_s);
+    season::LastWish wish;
+    wish.routine = reviewed.flown.workspace.routine.name;
+    wish.key = season::sortieKey(reviewed.files);
+    auto last = season::lastTimes(*book, reviewed.review, sortie, wish);
+    if (last) return std::move(*last);
+    printProblems(last.error());
+    return {};
+}
+
+}  // namespace
+
 int writeSortie(const SheetOptions& options, const Reviewed& reviewed) {
     const Expected<page::Fonts, Problems> fonts = openFonts(options.fonts);
     if (!fonts) return refuse(fonts.error());
@@ -72,6 +107,7 @@ int writeSortie(const SheetOptions& options, const Reviewed& reviewed) {
     sortie.log_revision = reviewed.log.words();
     sortie.notes = reviewed.notes;
     sortie.units = reviewed.units;
+    sortie.last = lastTimesOf(options, reviewed);
     const sheets::Print print{paperOf(options), &*fonts};
     const Expected<std::vector<sheets::File>, Problems> files = sheets::sortieFiles(sortie, print);
     if (!files) return refuse(files.error());

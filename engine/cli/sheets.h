@@ -2,6 +2,7 @@
 // Options of the commands that print, and writing what they print.
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/fingerprint.h"
@@ -14,6 +15,7 @@ namespace plumbline::cli {
 
 struct SheetOptions {
     std::string folder, paper = "a4";
+    std::string book;  ///< the season's; empty: the usual one
     std::vector<std::string> fonts;
 };
 /// `-o DIR` and those of the paper.
@@ -36,6 +38,7 @@ struct Reviewed {
     Fingerprint log;
     std::vector<std::string> notes;
     units::DisplayUnits units;
+    std::vector<std::string_view> files;  ///< bytes of the recordings
 };
 /// Writes all of a sortie's files or none and names them on stdout.
 /// @return kDone, or kBadInput after saying why not on stderr

@@ -6,6 +6,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/review/line_words.h"
+#include "engine/review/slides.h"
 
 namespace plumbline::review {
 namespace {
@@ -18,7 +19,7 @@ double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0))
 
 bool levelFlight(const Piece& piece) {
     constexpr double kLevel_rad = 15 * kDegree;
-    return piece.motion == Motion::Line && piece.rolls.empty() &&
+    return piece.motion == Motion::Line && !rollsForItself(piece) &&
            std::fabs(climbOf(piece.way_S)) < kLevel_rad;
 }
 
@@ -79,8 +80,13 @@ std::string nameOf(const std::vector<Piece>& pieces, std::size_t from, std::size
 
 class Alone {
 public:
-    Alone(const path::Path& flight, double zero_lift_rad, double span_m, const data::Site& site)
-        : flight_(flight), zero_lift_rad_(zero_lift_rad), span_m_(span_m), site_(site) {}
+    Alone(const path::Path& flight, double zero_lift_rad, double span_m, const data::Site& site,
+          std::span<const KnownFigure> known)
+        : flight_(flight),
+          zero_lift_rad_(zero_lift_rad),
+          span_m_(span_m),
+          site_(site),
+          known_(known) {}
 
     Review make() {
         review_.with_plan = false;
@@ -108,6 +114,9 @@ private:
     void addFigure(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
         name_ = nameOf(pieces, from, to);
         if (name_.empty()) return;
+        const std::string known =
+            knownName({pieces.data() + from, static_cast<std::size_t>(to - from)}, known_);
+        if (!known.empty()) name_ = known;
         if (const int count = ++count_[name_]; count > 1) name_ += " " + std::to_string(count);
         FigureReview r;
         r.name = name_;
@@ -145,16 +154,12 @@ private:
     void addPiece(const Piece& piece) {
         const std::string name = wordsOf(piece);
         if (piece.motion == Motion::Slide) {
+            const SlideMeasure m = measureSlide(flight_, piece, kSwingSeenLate_s);
             SlideReview slide;
             slide.figure = name_;
             slide.start_s = piece.start_s;
-            slide.way_m.flown = piece.tail_m;
-            for (std::size_t i = path::sampleIndexAt(flight_, piece.start_s);
-                 i < flight_.samples.size() && flight_.samples[i].time_s <= piece.stop_s; ++i) {
-                const path::Sample& s = flight_.samples[i];
-                const double back_mps = -glm::dot(rotate(s.q_SB, Vec3(1, 0, 0)), s.velocity_S_mps);
-                slide.fastest_mps.flown = std::max(slide.fastest_mps.flown, back_mps);
-            }
+            slide.way_m.flown = m.way_m;
+            slide.fastest_mps.flown = m.fastest_mps;
             review_.slides.push_back(std::move(slide));
         }
         if (piece.motion == Motion::Pivot && span_m_ > 0) {
@@ -198,7 +203,8 @@ private:
         if (!m) return;
         if (pointsFor(m->off_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
             review_.remarks.push_back({m->off_rad / (5 * kDegree), m->start_s, name_,
-                                       name + ": " + lineWords(*m), lineAdvice(*m)});
+                                       name + ": " + lineWords(*m), lineAdvice(*m), Fault::Line,
+                                       name});
         review_.lines.push_back({name_, name, *m, seenFrom(judgesEye(site_), flight_, *m),
                                  seenFrom(crowdsEye(site_), flight_, *m)});
     }
@@ -206,6 +212,7 @@ private:
     const path::Path& flight_;
     double zero_lift_rad_, span_m_;
     const data::Site& site_;
+    std::span<const KnownFigure> known_;
     Review review_;
     std::string name_;
     std::map<std::string, int> count_;
@@ -214,8 +221,8 @@ private:
 }  // namespace
 
 Review reviewAlone(const path::Path& flight, double zero_lift_rad, double span_m,
-                   const data::Site& site) {
-    return Alone(flight, zero_lift_rad, span_m, site).make();
+                   const data::Site& site, std::span<const KnownFigure> known) {
+    return Alone(flight, zero_lift_rad, span_m, site, known).make();
 }
 
 }  // namespace plumbline::review

@@ -58,6 +58,12 @@ std::string lineWords(const LineMeasure& m) {
     return words + plusMinus(m.sigma_rad);
 }
 
+std::string deductionWords(double points_for_5_deg) {
+    if (points_for_5_deg == kUsualPoints)
+        return "1 for each 5 deg (BAeA judging notes, CIVA criteria)";
+    return formatDouble(points_for_5_deg) + " for each 5 deg, as asked";
+}
+
 std::string lineAdvice(const LineMeasure& m) {
     if (m.vertical()) {
         if (!ownAxesTell(m)) {

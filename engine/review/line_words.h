@@ -17,6 +17,9 @@ bool ownAxesTell(const LineMeasure& measure);
 /// "2.1 deg off the vertical (+- 0.8): too far towards the canopy"; +- holds 19 times of 20.
 std::string lineWords(const LineMeasure& measure);
 
+/// "1 for each 5 deg (BAeA judging notes, CIVA criteria)".
+std::string deductionWords(double points_for_5_deg);
+
 /// What the pilot would do about it, a sentence.
 std::string lineAdvice(const LineMeasure& m);
 

@@ -48,6 +48,7 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
     double square = 0, climb = 0, variance = 0;
     std::vector<Vec3> leans;
     const double planned_heading = std::atan2(planned.nose_S.y, planned.nose_S.x);
+    if (!vertical) m.heading_rad = planned_heading;
     for (double t = flown.start_s + kEnds * length_s; t <= flown.stop_s - kEnds * length_s;
          t += kStep_s) {
         bool rolls = std::any_of(flown.rolls.begin(), flown.rolls.end(), [&](const Roll& r) {
@@ -156,8 +157,15 @@ double seenFromVertical_rad(const Vec3& eye, const Vec3& from, const Vec3& to) {
     return std::acos(std::clamp(cosine, 0.0, 1.0));
 }
 
-double pointsFor(double off_rad) {
-    return 0.5 * std::floor(std::fabs(off_rad) / (2.5 * kDegree) + 0.5);
+double pointsFor(double off_rad, double points_for_5_deg) {
+    return 0.5 * std::floor(std::fabs(off_rad) / (2.5 * kDegree) * points_for_5_deg + 0.5);
+}
+
+double pointsForRollPlace(double longer_m, double shorter_m) {
+    constexpr double kNone_m = 1;  // chosen: shorter no eye sees
+    if (shorter_m < kNone_m) return longer_m < kNone_m ? 0 : 4;
+    const double ratio = longer_m / shorter_m;
+    return ratio >= 3 ? 3 : ratio >= 2 ? 2 : 0;
 }
 
 }  // namespace plumbline::review

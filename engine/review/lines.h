@@ -18,7 +18,8 @@ struct LineMeasure {
     int piece = -1;       ///< of the flight
     int plan_piece = -1;  ///< of the plan
     double start_s = 0, stop_s = 0;
-    double climb_rad = 0;  ///< the true angle: pi/2 up, -pi/2 down, 0 level, pi/4...
+    double climb_rad = 0;    ///< the true angle: pi/2 up, -pi/2 down, 0 level, pi/4...
+    double heading_rad = 0;  ///< of the true direction, from crowd right to the left; 0: vertical
     // Off the true direction. On verticals the two components of the nose's lean: along the show
     // line (crowd right positive) and towards the crowd; else of its climb (steeper positive) and
     // of its heading (to the right positive).
@@ -59,8 +60,15 @@ std::vector<RollMeasure> measureRolls(const path::Path& flight, const path::Path
 /// laid into the plane across the line of sight to its middle.
 double seenFromVertical_rad(const Vec3& eye_S_m, const Vec3& from_S_m, const Vec3& to_S_m);
 
-/// Published deduction for an angle: a point of ten for each 5 deg, to the nearest half.
+/// What published texts take off for 5 deg of an angle, points of ten.
 /// @source BAeA judging notes (CIVA criteria), 1 point per 5 deg
-double pointsFor(double off_rad);
+inline constexpr double kUsualPoints = 1;
+/// Published deduction for an angle, to the nearest half.
+double pointsFor(double off_rad, double points_for_5_deg = kUsualPoints);
+
+/// Published deduction for a line's two parts beside its roll that are to be alike.
+/// @param longer_m,shorter_m  lengths, the shorter may be 0
+/// @source BAeA judging rules: 2 points from 2:1 on, 3 from 3:1 on, 4 where one is wanting
+double pointsForRollPlace(double longer_m, double shorter_m);
 
 }  // namespace plumbline::review

@@ -12,12 +12,6 @@ constexpr double kDegree = kPi / 180;
 
 double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
 
-// A level line between two figures says nothing of either.
-bool tells(const Piece& piece) {
-    return piece.motion != Motion::Line || !piece.rolls.empty() ||
-           std::fabs(piece.way_S.z) > std::sin(15 * kDegree);
-}
-
 int figureOfPiece(const path::Path& plan, const Piece& piece) {
     // A level line may run from one figure into the next: what is rolled on it says whose it is.
     const bool rolled = !piece.rolls.empty();
@@ -79,6 +73,11 @@ std::vector<const Piece*> pointersTo(const std::vector<Piece>& pieces) {
 
 }  // namespace
 
+bool tells(const Piece& piece) {
+    return piece.motion != Motion::Line || !piece.rolls.empty() ||
+           std::fabs(piece.way_S.z) > std::sin(15 * kDegree);
+}
+
 double unlikeness(const Piece& a, const Piece& b) {
     constexpr double kOther = 4;
     if (a.motion != b.motion) return kOther;
@@ -90,6 +89,10 @@ double unlikeness(const Piece& a, const Piece& b) {
         add(static_cast<double>(a.rolls.size()), static_cast<double>(b.rolls.size()), 3);
     } else if (a.motion == Motion::Slide) {
         add(a.tail_m, b.tail_m, 150);
+    } else if (a.motion == Motion::Spin || a.motion == Motion::Tumble ||
+               a.motion == Motion::TorqueRoll) {
+        // Stopped a quarter too far it is still the same.
+        add(a.turned_rad, b.turned_rad, 240 * kDegree);
     } else if (a.motion != Motion::Fall) {
         add(a.turned_rad, b.turned_rad, 60 * kDegree);
     }
@@ -98,6 +101,10 @@ double unlikeness(const Piece& a, const Piece& b) {
     const double shorter = std::min(a.stop_s - a.start_s, b.stop_s - b.start_s);
     miss += 0.2 * (1 - shorter / std::max(longer, 0.1));
     return std::min(miss, kOther);
+}
+
+double unlikenessInOrder(const std::vector<Piece>& a, const std::vector<Piece>& b) {
+    return cheapestWay(pointersTo(a), pointersTo(b), false).cost;
 }
 
 std::vector<int> matchInOrder(const std::vector<Piece>& plan, const std::vector<Piece>& flight) {
@@ -173,6 +180,24 @@ std::vector<std::pair<int, int>> ofPlan(const Fit& fit, const std::vector<int>& 
     return pairs;
 }
 
+constexpr std::size_t kLeastCertain = 3;  // chosen: of one or two pieces every display is full
+
+/// The figure is there as a whole, and much like itself.
+bool certain(const FigureMatch& match, std::size_t telling, const std::vector<Piece>& plan_pieces,
+             const std::vector<Piece>& flight_pieces) {
+    constexpr double kAlike = 0.3;
+    double miss = 0;
+    std::size_t there = 0;
+    for (const auto& [i, j] : match.pieces) {
+        const Piece& planned = plan_pieces[static_cast<std::size_t>(i)];
+        if (!tells(planned)) continue;
+        ++there;
+        miss += unlikeness(planned, flight_pieces[static_cast<std::size_t>(j)]);
+    }
+    return telling >= kLeastCertain && there == telling &&
+           miss <= kAlike * static_cast<double>(telling);
+}
+
 }  // namespace
 
 Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces,
@@ -246,6 +271,46 @@ Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces
         const std::vector<int> telling = tellingOf(plan_pieces, figure_of, again);
         match.figures.push_back(figureFrom(again, ofPlan(best, telling, taken), flight_pieces));
         match.figures.back().again = true;
+    }
+    // Another routine than was flown has pieces like this one's here and there. Turns are in every
+    // flight, from taxiing on.
+    constexpr double kHalf = 0.5;
+    constexpr int kFewTell = 3;  // chosen: with fewer figures of some pieces, any that were found
+    const auto counts = [&](int j) {
+        const Piece& piece = flight_pieces[static_cast<std::size_t>(j)];
+        return tells(piece) && piece.motion != Motion::Turn;
+    };
+    std::set<int> found, sure, paired;
+    int flown_all = 0, asked = 0, asked_for_sure = 0;
+    for (const FigureMatch& figure : match.figures) {
+        found.insert(figure.figure);
+        if (certain(figure, tellingOf(plan_pieces, figure_of, figure.figure).size(), plan_pieces,
+                    flight_pieces))
+            sure.insert(figure.figure);
+        for (const auto& [i, j] : figure.pieces)
+            if (counts(j)) paired.insert(j);
+    }
+    for (std::size_t j = 0; j < flight_pieces.size(); ++j) flown_all += counts(static_cast<int>(j));
+    for (int figure = 0; figure < figures; ++figure) {
+        const std::size_t telling = tellingOf(plan_pieces, figure_of, figure).size();
+        asked += telling > 0;
+        asked_for_sure += telling >= kLeastCertain;
+    }
+    const bool few = asked_for_sure < kFewTell;
+    const auto there = static_cast<double>(few ? found.size() : sure.size());
+    match.unlike = flown_all > 0 && there < kHalf * (few ? asked : asked_for_sure) &&
+                   static_cast<double>(paired.size()) < kHalf * flown_all;
+    if (match.unlike) {
+        std::erase_if(match.figures, [&](const FigureMatch& figure) {
+            return !certain(figure, tellingOf(plan_pieces, figure_of, figure.figure).size(),
+                            plan_pieces, flight_pieces);
+        });
+        match.missing.clear();
+        for (int figure = 0; figure < figures; ++figure)
+            if (std::none_of(match.figures.begin(), match.figures.end(),
+                             [&](const FigureMatch& f) { return f.figure == figure; }) &&
+                !tellingOf(plan_pieces, figure_of, figure).empty())
+                match.missing.push_back(figure);
     }
     std::sort(match.figures.begin(), match.figures.end(),
               [](const FigureMatch& a, const FigureMatch& b) { return a.start_s < b.start_s; });

@@ -12,6 +12,13 @@ namespace plumbline::review {
 /// By what they are, how far they turn and roll, and which way a line goes; not by when or where.
 double unlikeness(const Piece& a, const Piece& b);
 
+/// Says something of a figure: a level line without rolls does not.
+bool tells(const Piece& piece);
+
+/// What the cheapest way through two rows of pieces costs: 0 where they are alike, three quarters
+/// for each piece that the other has not.
+double unlikenessInOrder(const std::vector<Piece>& a, const std::vector<Piece>& b);
+
 /// For each piece of the plan the index of the flight's, or -1 where it was not flown.
 ///
 /// The cheapest way through both in order (S. B. Needleman and C. D. Wunsch, J. Mol. Biol. 48
@@ -30,6 +37,9 @@ struct FigureMatch {
 struct Match {
     std::vector<FigureMatch> figures;  ///< in the order flown; a figure flown again stands twice
     std::vector<int> missing;          ///< figures of the plan that are not in the flight
+    /// Neither half of the plan is in the flight nor half of the flight in the plan: it is another
+    /// routine. Only figures that are there as a whole and much like themselves are left.
+    bool unlike = false;
 };
 
 /// Figures of a plan found in a flight: first all in order, then those that are left, each where it

@@ -182,7 +182,9 @@ Piece pieceOf(const std::vector<Instant>& instants, const Run& run,
             piece.turned_rad = t.rolled;
         } else if (!run.flies && t.backwards_m > kLeastSlide_m) {
             piece.motion = Motion::Slide;
-            piece.tail_m = t.backwards_m;
+            constexpr auto kLate = static_cast<std::size_t>(kSwingSeenLate_s / kStep_s);
+            piece.tail_m =
+                turnedOf(instants, run.from, std::max(run.from + 1, run.to - kLate)).backwards_m;
         }
     }
     // Jolts add up to a bend, and come to nothing: wheels on the ground, gusts.
@@ -291,6 +293,9 @@ std::string wordsOf(const Piece& piece) {
             words += " " + degrees(piece.turned_rad);
             break;
         case Motion::Turn:
+            words += side(piece.turned_rad);
+            words += " " + degrees(piece.turned_rad);
+            break;
         case Motion::Pivot:
         case Motion::Spin:
         case Motion::TorqueRoll:

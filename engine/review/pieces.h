@@ -25,6 +25,10 @@ enum class Motion {
 /// "line", "pull", ... as figure text has them.
 const char* motionWord(Motion motion);
 
+/// How long after the end of a slide its fall is seen to begin: the stick's first push moves the
+/// nose too slowly to be told from a line. chosen: of the built-in aircraft's falls
+inline constexpr double kSwingSeenLate_s = 0.3;
+
 /// A turn about the way of flight without a stop.
 struct Roll {
     double start_s = 0, stop_s = 0;

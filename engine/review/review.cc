@@ -2,20 +2,35 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "engine/base/number_text.h"
 #include "engine/review/alone.h"
 #include "engine/review/line_words.h"
+#include "engine/review/slides.h"
 #include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
 
 constexpr double kDegree = kPi / 180;
+constexpr const char* kWholeFlight = "The whole flight";
+
+/// False where the plan lets the aircraft fall or turn about itself and only comes to rest steeply
+/// down: that is no line that anyone draws.
+bool meantAsLine(const path::Path& plan, const Piece& planned) {
+    const path::Sample& s =
+        plan.samples[path::sampleIndexAt(plan, 0.5 * (planned.start_s + planned.stop_s))];
+    if (s.element < 0) return true;
+    const std::string& label = plan.elements[static_cast<std::size_t>(s.element)].label;
+    for (const char* other : {"fall", "slide", "pivot", "spin", "tumble", "torque-roll"})
+        if (label.rfind(other, 0) == 0) return false;
+    return true;
+}
 
 struct Extremes {
     double lowest_m = 1e9, highest_m = -1e9, most_g = -1e9, least_g = 1e9, nearest_y_m = 1e9,
-           sigma_m = 0, entry_mps = 0, fastest_back_mps = 0;
+           sigma_m = 0, entry_mps = 0;
 };
 
 Extremes extremesOf(const path::Path& path, double from_s, double to_s) {
@@ -34,8 +49,6 @@ Extremes extremesOf(const path::Path& path, double from_s, double to_s) {
         const double load = loadFactors(s.specific_force_B_mps2).normal_g;
         e.most_g = std::max(e.most_g, load);
         e.least_g = std::min(e.least_g, load);
-        const double back = -glm::dot(rotate(s.q_SB, Vec3(1, 0, 0)), s.velocity_S_mps);
-        e.fastest_back_mps = std::max(e.fastest_back_mps, back);
         sigma += static_cast<double>(s.position_sigma_m);
         count += 1;
     }
@@ -46,9 +59,10 @@ Extremes extremesOf(const path::Path& path, double from_s, double to_s) {
 class Reviewer {
 public:
     Reviewer(const path::Path& flight, const path::Path& plan, const data::Aircraft& aircraft,
-             const data::Site& site)
+             const data::Site& site, double points_for_5_deg)
         : flight_(flight), plan_(plan), aircraft_(aircraft), site_(site) {
         eye_ = judgesEye(site);
+        review_.points_for_5_deg = points_for_5_deg;
     }
 
     Review make() {
@@ -69,9 +83,12 @@ public:
             for (const auto& [i, j] : figure.pieces)
                 addPiece(flown[static_cast<std::size_t>(j)], planned[static_cast<std::size_t>(i)]);
         }
+        review_.unlike_plan = match.unlike;
+        if (match.unlike) sayUnlike();
         for (const int figure : match.missing) {
             const path::Figure& f = plan_.figures[static_cast<std::size_t>(figure)];
             review_.missing.push_back(f.name);
+            if (match.unlike) continue;  // said once
             remark(2, f.start_s, f.name, "not flown, or not as planned",
                    "Fly it as planned, or take it out of the plan.");
         }
@@ -82,8 +99,20 @@ public:
 
 private:
     void remark(double weight, double time_s, const std::string& figure, std::string words,
-                std::string advice) {
-        review_.remarks.push_back({weight, time_s, figure, std::move(words), std::move(advice)});
+                std::string advice, Fault fault = Fault::Other, std::string element = {}) {
+        review_.remarks.push_back({weight, time_s, figure, std::move(words), std::move(advice),
+                                   fault, std::move(element)});
+    }
+
+    void sayUnlike() {
+        std::set<std::string> found;
+        for (const FigureReview& f : review_.figures) found.insert(f.name);
+        const std::string count = std::to_string(found.size()) + " of " +
+                                  std::to_string(plan_.figures.size()) + " figures";
+        remark(10, 0, kWholeFlight,
+               "this flight does not look like this plan: " +
+                   (found.empty() ? "none of its figures is" : count + " are") + " surely in it",
+               "Take the plan that was flown, or look at the flight without one.");
     }
 
     void addFigure(const FigureMatch& match, const std::vector<Piece>& planned,
@@ -99,6 +128,7 @@ private:
         const Piece& first = planned[static_cast<std::size_t>(match.pieces.front().first)];
         const Piece& last = planned[static_cast<std::size_t>(match.pieces.back().first)];
         r.planned_start_s = first.start_s;
+        r.planned_stop_s = last.stop_s;
         if (first_late_s) r.late_s = r.start_s - r.planned_start_s - *first_late_s;
         const Extremes f = extremesOf(flight_, r.start_s, r.stop_s);
         const Extremes p = extremesOf(plan_, first.start_s, last.stop_s);
@@ -124,27 +154,28 @@ private:
                 formatFixed(low_m, 0) + " m lower than planned, at " + formatFixed(f.lowest_m, 0) +
                     " m" +
                     (f.sigma_m > 0 ? " (+- " + formatFixed(std::ceil(2 * f.sigma_m), 0) + ")" : ""),
-                "Fly this figure " + formatFixed(low_m, 0) + " m higher.");
+                "Fly this figure " + formatFixed(low_m, 0) + " m higher.", Fault::Height);
         review_.figures.push_back(std::move(r));
     }
 
     void addPiece(const Piece& flown, const Piece& planned) {
         if (flown.motion == Motion::Slide) {
-            const Extremes f = extremesOf(flight_, flown.start_s, flown.stop_s);
-            const Extremes p = extremesOf(plan_, planned.start_s, planned.stop_s);
-            review_.slides.push_back({name_,
-                                      flown.start_s,
-                                      {flown.tail_m, planned.tail_m},
-                                      {f.fastest_back_mps, p.fastest_back_mps}});
-            const double miss_m = flown.tail_m - planned.tail_m;
-            if (std::fabs(miss_m) > std::max(5.0, 0.05 * planned.tail_m))
+            // Where the fall begins is seen a little late, in the plan and in the flight alike.
+            const double late_s = seenLate_s(plan_, planned);
+            const SlideMeasure f = measureSlide(flight_, flown, late_s);
+            const SlideMeasure p = measureSlide(plan_, planned, late_s);
+            review_.slides.push_back(
+                {name_, flown.start_s, {f.way_m, p.way_m}, {f.fastest_mps, p.fastest_mps}});
+            const double miss_m = f.way_m - p.way_m;
+            if (std::fabs(miss_m) > std::max({5.0, 0.05 * p.way_m, 2 * f.sigma_m}))
                 remark(std::fabs(miss_m) / 20, flown.start_s, name_,
                        "slide " + formatFixed(std::fabs(miss_m), 0) + " m " +
                            (miss_m < 0 ? "short of" : "beyond") + " its " +
-                           formatFixed(planned.tail_m, 0) + " m",
+                           formatFixed(p.way_m, 0) + " m",
                        (miss_m < 0 ? "Let it slide " : "Let it fall ") +
                            formatFixed(std::fabs(miss_m), 0) + " m " +
-                           (miss_m < 0 ? "further." : "sooner."));
+                           (miss_m < 0 ? "further." : "sooner."),
+                       Fault::Slide, "slide");
             return;
         }
         const std::string name = elementOf(planned);
@@ -164,13 +195,15 @@ private:
         for (const RollMeasure& roll : measureRolls(flight_, plan_, flown, planned)) {
             review_.rolls.push_back({name_, name, roll});
             const double over = std::fabs(roll.angle_rad) - std::fabs(roll.planned_rad);
-            const double points = pointsFor(over);
+            const double points = pointsFor(over, review_.points_for_5_deg);
             if (points > 0 && std::fabs(over) > 2 * roll.sigma_rad)
                 remark(points, roll.start_s, name_,
                        name + ": " + degreesText(over) + (over < 0 ? " short" : " too far") +
                            " in the roll",
-                       "Stop the roll " + degreesText(over) + (over < 0 ? " later." : " sooner."));
+                       "Stop the roll " + degreesText(over) + (over < 0 ? " later." : " sooner."),
+                       Fault::Roll, name);
         }
+        if (!meantAsLine(plan_, planned)) return;
         const double zero_lift_rad = aircraft_.aero.zero_lift_aoa_rad;
         const std::optional<LineMeasure> m = measureLine(flight_, flown, planned, zero_lift_rad);
         if (!m) return;
@@ -179,12 +212,40 @@ private:
         // What the model's own flight would not do better is not blamed on the pilot.
         const std::optional<LineMeasure> own = measureLine(plan_, planned, planned, zero_lift_rad);
         const double better_rad = own ? own->off_rad : 0;
-        if (!level && pointsFor(m->off_rad - better_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
+        if (!level && pointsFor(m->off_rad - better_rad, review_.points_for_5_deg) > 0 &&
+            m->off_rad > 2 * m->sigma_rad)
             remark(m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m),
-                   lineAdvice(*m));
-        if (!level)
-            review_.lines.push_back({name_, name, *m, seenFrom(eye_, flight_, *m),
-                                     seenFrom(crowdsEye(site_), flight_, *m)});
+                   lineAdvice(*m), Fault::Line, name);
+        if (level) return;
+        Review::Line line{name_, name, *m, seenFrom(eye_, flight_, *m),
+                          seenFrom(crowdsEye(site_), flight_, *m)};
+        if (own) {
+            line.planned_before_roll_m = own->before_roll_m;
+            line.planned_after_roll_m = own->after_roll_m;
+            judgeRollPlace(*m, *own, name);
+        }
+        review_.lines.push_back(std::move(line));
+    }
+
+    /// A roll that was to sit in the middle of its line and does not, beyond what its ends may be
+    /// off.
+    void judgeRollPlace(const LineMeasure& m, const LineMeasure& own, const std::string& name) {
+        constexpr double kCentred = 1.5;  // chosen: of the plan's two parts
+        constexpr double kEnd_s = 0.15;   // chosen: where a roll begins is told to about so much
+        const auto [own_short, own_long] = std::minmax(own.before_roll_m, own.after_roll_m);
+        if (own_short <= 0 || own_long > kCentred * own_short) return;
+        const double middle_s = 0.5 * (m.start_s + m.stop_s);
+        const double end_m = kEnd_s * glm::length(path::sampleAt(flight_, middle_s).velocity_S_mps);
+        const auto [shorter, longer] = std::minmax(m.before_roll_m, m.after_roll_m);
+        const double points = pointsForRollPlace(std::max(0.0, longer - end_m), shorter + end_m);
+        if (points <= 0) return;
+        const bool late = m.before_roll_m > m.after_roll_m;
+        const std::string by = formatFixed(0.5 * (longer - shorter), 0) + " m";
+        remark(points, m.start_s, name_,
+               name + ": roll sits " + (late ? "late" : "early") + ": " +
+                   formatFixed(m.before_roll_m, 0) + " m before it, " +
+                   formatFixed(m.after_roll_m, 0) + " m after",
+               "Begin the roll " + by + (late ? " sooner." : " later."), Fault::RollPlace, name);
     }
 
     void addTurning(const Piece& flown, const Piece& planned) {
@@ -197,11 +258,12 @@ private:
         if (flown.motion == Motion::Spin) {
             const double over = turnedTooFar_rad(t.flown, t.planned, planned.turned_rad > 0);
             t.too_far_rad = over;
-            const double points = pointsFor(over);
+            const double points = pointsFor(over, review_.points_for_5_deg);
             if (points > 0 && std::fabs(over) > 2 * t.flown.heading_sigma_rad)
                 remark(points, flown.start_s, name_,
                        "spin: stopped " + degreesText(over) + (over < 0 ? " short" : " too far"),
-                       "Stop the spin " + degreesText(over) + (over < 0 ? " later." : " sooner."));
+                       "Stop the spin " + degreesText(over) + (over < 0 ? " later." : " sooner."),
+                       Fault::Spin, "spin");
         }
         review_.turnings.push_back(std::move(t));
     }
@@ -226,8 +288,9 @@ private:
 }  // namespace
 
 Review reviewFlight(const path::Path& flight, const path::Path& plan,
-                    const data::Aircraft& aircraft, const data::Site& site) {
-    return Reviewer(flight, plan, aircraft, site).make();
+                    const data::Aircraft& aircraft, const data::Site& site,
+                    double points_for_5_deg) {
+    return Reviewer(flight, plan, aircraft, site, points_for_5_deg).make();
 }
 
 }  // namespace plumbline::review

@@ -25,7 +25,7 @@ struct FigureReview {
     bool out_of_order = false;
     bool again = false;              ///< flown once more than planned: this is not the first
     double start_s = 0, stop_s = 0;  ///< of the flight
-    double planned_start_s = 0;
+    double planned_start_s = 0, planned_stop_s = 0;
     double late_s = 0;           ///< against the plan, from the first figure on
     Beside lowest_m, highest_m;  ///< heights above show centre
     Beside entry_mps;            ///< airspeed, else over the ground
@@ -34,12 +34,25 @@ struct FigureReview {
     double place_sigma_m = 0;  ///< of heights and places; 0: not told
 };
 
+/// A top with a steep way down behind it, against its gate.
+struct TopReview {
+    std::string figure;
+    double time_s = 0;
+    Beside height_m;
+    double gate_m = 0;   ///< least height there to fly the way down, at the plan's speed
+    double sigma_m = 0;  ///< of the flown height; 0: not told
+};
+
 /// A slide against its plan.
 struct SlideReview {
     std::string figure;
     double start_s = 0;
-    Beside way_m, fastest_mps;  ///< tail first
+    Beside way_m;        ///< height from its top to its end, where the nose is let swing
+    Beside fastest_mps;  ///< tail first
 };
+
+/// What a remark is about.
+enum class Fault { Other, Height, Top, Slide, Roll, RollPlace, Line, Spin };
 
 /// Something to mend, in plain words.
 struct Remark {
@@ -48,16 +61,25 @@ struct Remark {
     std::string figure;
     std::string words;
     std::string advice;  ///< what to do about it, a sentence
+    Fault fault = Fault::Other;
+    std::string element;  ///< of a line or a roll: what the plan calls it
 };
 
 struct Review {
-    bool with_plan = true;  ///< false: all that is called planned is 0
+    double points_for_5_deg = kUsualPoints;  ///< what lines and rolls were judged by
+    bool with_plan = true;                   ///< false: all that is called planned is 0
+    /// Less than half of the plan is in the flight and less than half of the flight in the plan:
+    /// only figures that are surely there are told.
+    bool unlike_plan = false;
     std::vector<FigureReview> figures;
     std::vector<std::string> missing;
+    std::vector<TopReview> tops;  ///< addTops
     struct Line {
         std::string figure, name;
         LineMeasure measure;
-        std::optional<Seen> from_judge, from_crowd;  ///< verticals only
+        std::optional<Seen> from_judge, from_crowd;
+        /// As measure.before_roll_m of the plan; 0 without a roll, or without a plan.
+        double planned_before_roll_m = 0, planned_after_roll_m = 0;
     };
     std::vector<Line> lines;
     struct RolledLine {
@@ -90,7 +112,9 @@ struct Review {
 };
 
 /// @param flight  in the site's axes (record::inSite)
+/// @param points_for_5_deg  as the published text has it that is to be judged by
 Review reviewFlight(const path::Path& flight, const path::Path& plan,
-                    const data::Aircraft& aircraft, const data::Site& site);
+                    const data::Aircraft& aircraft, const data::Site& site,
+                    double points_for_5_deg = kUsualPoints);
 
 }  // namespace plumbline::review

@@ -18,6 +18,7 @@ Json jsonOf(const review::Beside& beside) {
 Json jsonOf(const std::optional<review::Seen>& seen) {
     if (!seen) return {};
     return {{"from_vertical_deg", seen->from_vertical_rad / units::kDegree_rad},
+            {"true_from_vertical_deg", seen->true_from_vertical_rad / units::kDegree_rad},
             {"sigma_deg", seen->sigma_rad / units::kDegree_rad}};
 }
 
@@ -91,9 +92,11 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
                          {"sigma_deg", m.sigma_rad / units::kDegree_rad},
                          {"before_roll_m", m.before_roll_m},
                          {"after_roll_m", m.after_roll_m},
+                         {"planned_before_roll_m", line.planned_before_roll_m},
+                         {"planned_after_roll_m", line.planned_after_roll_m},
                          {"seen_from_judge", jsonOf(line.from_judge)},
                          {"seen_from_crowd", jsonOf(line.from_crowd)},
-                         {"points", review::pointsFor(m.off_rad)}});
+                         {"points", review::pointsFor(m.off_rad, review.points_for_5_deg)}});
     }
     for (const review::Review::RolledLine& roll : review.rolls)
         rolls.push_back({{"figure", roll.figure},
@@ -139,12 +142,21 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
                            {"figure", remark.figure},
                            {"what", remark.words},
                            {"advice", remark.advice}});
+    Json tops = Json::array();
+    for (const review::TopReview& top : review.tops)
+        tops.push_back({{"figure", top.figure},
+                        {"time_s", top.time_s},
+                        {"height_m", jsonOf(top.height_m)},
+                        {"sigma_m", top.sigma_m},
+                        {"gate_m", top.gate_m}});
     const Json report = {{"plan", plan},
+                         {"looks_like_the_plan", !review.unlike_plan},
                          {"figures", figures},
                          {"missing", review.missing},
                          {"lines", lines},
                          {"rolls", rolls},
                          {"slides", slides},
+                         {"tops", tops},
                          {"arcs", arcs},
                          {"pivots", pivots},
                          {"spins_and_tumbles", turnings},
@@ -157,14 +169,18 @@ std::string reviewJson(const review::Review& review, const std::string& plan,
     return report.dump(2, ' ', false, Json::error_handler_t::replace);
 }
 
-std::string piecesJson(const std::vector<review::Piece>& pieces) {
-    Json list = Json::array();
+std::string piecesJson(const std::vector<review::FigureReview>& figures,
+                       const std::vector<review::Piece>& pieces) {
+    Json list = Json::array(), named = Json::array();
+    for (const review::FigureReview& figure : figures)
+        named.push_back(
+            {{"figure", figure.name}, {"start_s", figure.start_s}, {"stop_s", figure.stop_s}});
     for (const review::Piece& piece : pieces)
         list.push_back({{"start_s", piece.start_s},
                         {"stop_s", piece.stop_s},
                         {"motion", review::motionWord(piece.motion)},
                         {"what", review::wordsOf(piece)}});
-    const Json report = {{"pieces", list}, {"caution", check::caution()}};
+    const Json report = {{"figures", named}, {"pieces", list}, {"caution", check::caution()}};
     return report.dump(2);
 }
 

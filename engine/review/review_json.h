@@ -13,6 +13,8 @@ namespace plumbline::review {
 std::string reviewJson(const review::Review& review, const std::string& plan,
                        const review::CrewSheet& sheet, const review::LoadBook& book,
                        const path::Known& known);
-std::string piecesJson(const std::vector<review::Piece>& pieces);
+/// Of a flight without a plan.
+std::string piecesJson(const std::vector<review::FigureReview>& figures,
+                       const std::vector<review::Piece>& pieces);
 
 }  // namespace plumbline::review

@@ -25,10 +25,13 @@ constexpr std::array kKinds = {
     MeasureKind{"line to canopy", Dimension::Angle, Better::NearerZero},
     MeasureKind{"line to right", Dimension::Angle, Better::NearerZero},
     MeasureKind{"roll too far", Dimension::Angle, Better::NearerZero},
+    MeasureKind{"roll off its place", Dimension::Length, Better::NearerZero},
     MeasureKind{"radius", Dimension::Length, Better::NearerPlan},
     MeasureKind{"unround", Dimension::Ratio, Better::Less},
     MeasureKind{"slide length", Dimension::Length, Better::NearerPlan},
     MeasureKind{"slide speed", Dimension::Speed, Better::NearerPlan},
+    MeasureKind{"spin too far", Dimension::Angle, Better::NearerZero},
+    MeasureKind{"top over gate", Dimension::Length, Better::NotSaid},
     MeasureKind{"pivot aside, half spans", Dimension::Ratio, Better::Less},
 };
 

@@ -83,6 +83,12 @@ Sortie sortieOf(const review::Review& review, const review::CrewSheet& sheet,
         fill.add(m.start_s, line.name, "line off", m.off_rad, m.sigma_rad);
         fill.add(m.start_s, line.name, "line to canopy", m.pitch_rad, m.sigma_rad);
         fill.add(m.start_s, line.name, "line to right", m.yaw_rad, m.sigma_rad);
+        // How much further along the line its rolls sit than planned.
+        if (line.planned_before_roll_m + line.planned_after_roll_m > 0)
+            fill.add(m.start_s, line.name, "roll off its place",
+                     0.5 * (m.before_roll_m - m.after_roll_m - line.planned_before_roll_m +
+                            line.planned_after_roll_m),
+                     0);
     }
     for (const review::Review::RolledLine& roll : review.rolls)
         fill.add(roll.measure.start_s, roll.name, "roll too far",
@@ -98,6 +104,11 @@ Sortie sortieOf(const review::Review& review, const review::CrewSheet& sheet,
         fill.add(slide.start_s, "slide", "slide speed", slide.fastest_mps.flown, 0,
                  slide.fastest_mps.planned);
     }
+    for (const review::Review::Turning& t : review.turnings)
+        if (t.too_far_rad)
+            fill.add(t.start_s, "spin", "spin too far", *t.too_far_rad, t.flown.heading_sigma_rad);
+    for (const review::TopReview& top : review.tops)
+        fill.add(top.time_s, "top", "top over gate", top.height_m.flown - top.gate_m, top.sigma_m);
     for (const review::Review::Pivot& pivot : review.pivots)
         fill.add(pivot.start_s, "pivot", "pivot aside, half spans", pivot.half_spans.flown, 0,
                  pivot.half_spans.planned);

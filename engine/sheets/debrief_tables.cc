@@ -5,6 +5,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/page/table.h"
+#include "engine/review/line_words.h"
 #include "engine/sheets/furniture.h"
 #include "engine/sheets/scenes.h"
 #include "engine/sheets/wording.h"
@@ -25,6 +26,12 @@ namespace {
 
 constexpr double kDegree = kPi / 180;
 constexpr double kJudged_rad = 2.5 * kDegree;  // half a point: what a line is judged by
+/// The number of a figure in the plan; empty: it has none.
+std::string numberText(const Sortie& sortie, const std::string& figure) {
+    const int number = numberInPlan(sortie, figure);
+    return number > 0 ? std::to_string(number) : "";
+}
+
 constexpr double kLeft_mm = 114, kGap_mm = 4.5, kTitle_mm = 8;
 
 /// As large as the room allows.
@@ -35,11 +42,6 @@ TableForm formFor(double room_mm, std::size_t rows) {
     form.size_pt = std::clamp(1.75 * form.row_mm, 7.0, 7.8);
     form.head_pt = 7;
     return form;
-}
-
-std::string numbered(const Sortie& sortie, const std::string& figure) {
-    const int number = numberInPlan(sortie, figure);
-    return number > 0 ? std::to_string(number) : "";
 }
 
 std::string directionOf(const review::LineMeasure& m) {
@@ -67,6 +69,29 @@ void drawLean(Document& document, const Box& cell, double lean_rad, double doubt
     document.line({x(lean_rad), y - tall}, {x(lean_rad), y + tall}, {1.6, page::kFlown});
 }
 
+/// How far off a line looks from a seat: of a vertical its lean, else how much steeper.
+Text seenText(const std::optional<review::Seen>& seen, const review::LineMeasure& m,
+              double size_pt) {
+    if (!seen) return {{"\u2013", plain(size_pt)}};
+    const int decimals = decimalsFor(2 * seen->sigma_rad / kDegree, 1);
+    const bool lean = m.vertical(), unsure = seen->sigma_rad > kJudged_rad / 3;
+    return {
+        {number((lean ? seen->from_vertical_rad : seen->steeper_rad()) / kDegree, decimals, !lean),
+         unsure ? quiet(size_pt) : plain(size_pt)}};
+}
+
+/// Metres before and after a line's rolls, and those of the plan.
+Text aroundRolls(const review::Review::Line& line, const Table& table) {
+    const review::LineMeasure& m = line.measure;
+    if (m.before_roll_m + m.after_roll_m <= 0) return {{"", table.style()}};
+    Text text = {{number(m.before_roll_m, 0) + "/" + number(m.after_roll_m, 0), table.style()}};
+    if (line.planned_before_roll_m + line.planned_after_roll_m > 0)
+        text.push_back({" (" + number(line.planned_before_roll_m, 0) + "/" +
+                            number(line.planned_after_roll_m, 0) + ")",
+                        quiet(table.style().size_pt)});
+    return text;
+}
+
 /// Lines from one on, as many as there is room for.
 /// @return the first that found none
 std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t first, double top_mm,
@@ -76,216 +101,43 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     const TableForm form = formFor(room_mm - kTitle_mm, lines.size() - first);
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
-                 {"figure", 26, Align::Left},
-                 {"line", 15, Align::Left},
-                 {"wheels | canopy", 22, Align::Centre},
-                 {"to canopy", 14, Align::Right},
-                 {"to right", 11, Align::Right},
-                 {"\u00b1", 6, Align::Right},
-                 {"roll, m", 15, Align::Right}},
+                 {"figure", 20, Align::Left},
+                 {"line", 10, Align::Left},
+                 {"wheels|canopy", 17, Align::Centre},
+                 {"to canopy", 13, Align::Right},
+                 {"right", 8, Align::Right},
+                 {"judge", 8, Align::Right},
+                 {"crowd", 8, Align::Right},
+                 {"roll, m (plan)", 25, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;
     const double end_mm = top_mm + room_mm;
     for (; i < lines.size() && table.bottom_mm() + form.row_mm <= end_mm; ++i) {
-        const review::LineMeasure& m = lines[i].measure;
+        const review::Review::Line& line = lines[i];
+        const review::LineMeasure& m = line.measure;
         const double doubt = 2 * m.sigma_rad / kDegree;
         const bool unsure = m.sigma_rad > kJudged_rad / 3;
-        const bool told = m.sigma_rad > 0;
-        const int decimals = decimalsFor(doubt, 1);
         page::Style value = table.style(Weight::SemiBold);
         if (unsure) value = quiet(value.size_pt);
-        const bool rolls = m.before_roll_m + m.after_roll_m > 0;
-        table.row(
-            {{{numbered(sortie, lines[i].figure), table.style()}},
-             {{lines[i].figure, table.style()}},
-             {{directionOf(m), table.style()}},
-             {},
-             {{number(m.pitch_rad / kDegree, decimals, true), value}},
-             {{number(m.yaw_rad / kDegree, decimals, true), value}},
-             {{told ? formatFixed(std::max(doubt, std::pow(10, -decimals)), decimals) : "\u2013",
-               table.style()}},
-             {{rolls ? number(m.before_roll_m, 0) + " / " + number(m.after_roll_m, 0) : "",
-               table.style()}}});
+        table.row({{{numberText(sortie, line.figure), table.style()}},
+                   {{line.figure, table.style()}},
+                   {{directionOf(m), table.style()}},
+                   {},
+                   {{within(m.pitch_rad / kDegree, doubt, 1, true), value}},
+                   {{number(m.yaw_rad / kDegree, decimalsFor(doubt, 1), true), value}},
+                   seenText(line.from_judge, m, value.size_pt),
+                   seenText(line.from_crowd, m, value.size_pt),
+                   aroundRolls(line, table)});
         drawLean(document, table.cell(3), m.pitch_rad, 2 * m.sigma_rad);
     }
     return i;
 }
 
-class RightColumn {
-public:
-    RightColumn(Document& document, const Sortie& sortie, double top_mm, double end_mm)
-        : document_(document),
-          sortie_(sortie),
-          x_mm_(kMargin_mm + kLeft_mm + kGap_mm),
-          width_mm_(document.size().width_mm - kMargin_mm - x_mm_),
-          y_mm_(top_mm),
-          end_mm_(end_mm) {}
-
-    void draw() {
-        drawArcs();
-        drawSlides();
-        drawPivots();
-        // What is left is shared: least heights first, rolls after them.
-        const double left_mm = end_mm_ - y_mm_;
-        const auto rows = static_cast<int>((left_mm - 2 * (kTitle_mm + kRow_mm)) / kRow_mm);
-        const int rolls = static_cast<int>(sortie_.review->rolls.size());
-        const int heights = static_cast<int>(sortie_.review->figures.size());
-        const int for_rolls = std::min(rolls, std::max(rows / 2, rows - heights));
-        drawHeightRows(std::min(heights, rows - for_rolls));
-        drawRolls(for_rolls);
-    }
-
-private:
-    static constexpr double kRow_mm = 4.1;
-
-    Table begin(const std::string& title, const std::string& beside, std::vector<Column> columns) {
-        drawTitle(document_, {x_mm_, y_mm_ + 4}, title, beside);
-        double rest = width_mm_;
-        for (const Column& column : columns) rest -= column.width_mm;
-        for (Column& column : columns)
-            if (column.width_mm == 0) column.width_mm = rest;
-        Table table(document_, {x_mm_, y_mm_ + 5}, std::move(columns), {kRow_mm, 7.2, 7});
-        table.head();
-        return table;
-    }
-    static page::Style bold(const Table& table) { return table.style(Weight::SemiBold); }
-    void end(const Table& table) { y_mm_ = table.bottom_mm() + 3; }
-    double placeDoubt(const std::string& figure) const {
-        for (const review::FigureReview& f : sortie_.review->figures)
-            if (f.name == figure) return 2 * f.place_sigma_m;
-        return 0;
-    }
-
-    void drawArcs() {
-        if (sortie_.review->arcs.empty()) return;
-        Table table = begin("Loops", "half and more",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"radius, m", 13, Align::Right},
-                             {"plan", 7, Align::Right},
-                             {"unround", 11, Align::Right},
-                             {"seen", 8, Align::Right}});
-        const auto percent = [](double share) { return number(100 * share, 0) + " %"; };
-        for (const review::Review::Arc& arc : sortie_.review->arcs)
-            table.row({{{numbered(sortie_, arc.figure), table.style()}},
-                       {{arc.figure, table.style()}},
-                       {{within(arc.flown.radius_m, placeDoubt(arc.figure), 0), bold(table)}},
-                       {{number(arc.planned.radius_m, 0), table.style()}},
-                       {{percent(arc.flown.unround), table.style()}},
-                       {{arc.flown.seen_unround ? percent(*arc.flown.seen_unround) : "\u2013",
-                         table.style()}}});
-        end(table);
-    }
-
-    void drawSlides() {
-        if (sortie_.review->slides.empty()) return;
-        Table table = begin("Slides", "plan beside",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"way, m", 14, Align::Right},
-                             {"", 8, Align::Right},
-                             {"tail first", 12, Align::Right},
-                             {"", 11, Align::Right}});
-        for (const review::SlideReview& slide : sortie_.review->slides)
-            table.row(
-                {{{numbered(sortie_, slide.figure), table.style()}},
-                 {{slide.figure, table.style()}},
-                 {{within(slide.way_m.flown, placeDoubt(slide.figure), 0), bold(table)}},
-                 {{number(slide.way_m.planned, 0), table.style()}},
-                 {{units::formatSpeed(slide.fastest_mps.flown, sortie_.units), bold(table)}},
-                 {{units::formatSpeed(slide.fastest_mps.planned, sortie_.units), table.style()}}});
-        end(table);
-    }
-
-    void drawPivots() {
-        if (sortie_.review->pivots.empty()) return;
-        Table table = begin("Pivots", "half spans aside, wind included",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"aside", 14, Align::Right},
-                             {"plan", 9, Align::Right}});
-        const double half_span = 0.5 * sortie_.workspace->aircraft.geometry.span_m;
-        for (const review::Review::Pivot& pivot : sortie_.review->pivots)
-            table.row({{{numbered(sortie_, pivot.figure), table.style()}},
-                       {{pivot.figure, table.style()}},
-                       {{within(pivot.half_spans.flown,
-                                half_span > 0 ? placeDoubt(pivot.figure) / half_span : 0, 1),
-                         bold(table)}},
-                       {{number(pivot.half_spans.planned, 1), table.style()}}});
-        end(table);
-    }
-
-    void drawHeightRows(int count) {
-        if (count <= 0) return;
-        std::vector<const review::FigureReview*> figures;
-        for (const review::FigureReview& f : sortie_.review->figures) figures.push_back(&f);
-        const bool all = count >= static_cast<int>(figures.size());
-        if (!all) {
-            std::stable_sort(figures.begin(), figures.end(), [](const auto* a, const auto* b) {
-                return a->lowest_m.flown < b->lowest_m.flown;
-            });
-            figures.resize(static_cast<std::size_t>(count));
-        }
-        const bool feet = sortie_.units == units::DisplayUnits::Feet;
-        const double unit = feet ? 0.3048 : 1;
-        Table table = begin(all ? "Least heights and times" : "Lowest figures",
-                            all ? "" : "all in figures.csv",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {feet ? "least, ft" : "least, m", 15, Align::Right},
-                             {"plan", 9, Align::Right},
-                             {"late, s", 11, Align::Right}});
-        for (const review::FigureReview* f : figures)
-            table.row({{{numbered(sortie_, f->name), table.style()}},
-                       {{f->name, table.style()}},
-                       {{within(f->lowest_m.flown / unit, 2 * f->place_sigma_m / unit, 0),
-                         table.style(Weight::SemiBold)}},
-                       {{number(f->lowest_m.planned / unit, 0), table.style()}},
-                       {{number(f->late_s, 1, true), table.style()}}});
-        end(table);
-    }
-
-    void drawRolls(int count) {
-        if (count <= 0) return;
-        std::vector<const review::Review::RolledLine*> rolls;
-        for (const review::Review::RolledLine& r : sortie_.review->rolls) rolls.push_back(&r);
-        const auto over = [](const review::Review::RolledLine* r) {
-            return std::fabs(r->measure.angle_rad) - std::fabs(r->measure.planned_rad);
-        };
-        const bool all = count >= static_cast<int>(rolls.size());
-        if (!all) {
-            std::stable_sort(rolls.begin(), rolls.end(), [&](const auto* a, const auto* b) {
-                return std::fabs(over(a)) > std::fabs(over(b));
-            });
-            rolls.resize(static_cast<std::size_t>(count));
-        }
-        Table table = begin(all ? "Rolls" : "Rolls furthest off", all ? "" : "all in rolls.csv",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"plan", 9, Align::Right},
-                             {"too far by", 17, Align::Right},
-                             {"a second", 12, Align::Right}});
-        for (const review::Review::RolledLine* r : rolls) {
-            const review::RollMeasure& m = r->measure;
-            table.row({{{numbered(sortie_, r->figure), table.style()}},
-                       {{r->figure, table.style()}},
-                       {{number(std::fabs(m.planned_rad) / kDegree, 0) + "\u00b0", table.style()}},
-                       {{within(over(r) / kDegree, 2 * m.sigma_rad / kDegree, 1, true) + "\u00b0",
-                         table.style(Weight::SemiBold)}},
-                       {{number(std::fabs(m.rate_radps) / kDegree, 0) + "\u00b0", table.style()}}});
-        }
-        end(table);
-    }
-
-    Document& document_;
-    const Sortie& sortie_;
-    double x_mm_, width_mm_, y_mm_, end_mm_;
-};
-
 double drawBottom(Document& document, const Sortie& sortie, double foot_mm) {
-    constexpr double kLoads_mm = 36, kNotes_mm = 14;
-    const double top_mm = foot_mm - kLoads_mm - kNotes_mm;
+    constexpr double kLoads_mm = 36, kNotes_mm = 17, kLast_mm = 27;
+    const double last_mm = sortie.last.empty() ? 0 : kLast_mm;
+    const double top_mm = foot_mm - kLoads_mm - kNotes_mm - last_mm;
     const review::LoadBook book = review::loadBookOf(*sortie.flight);
     const data::AircraftLimits& limits = sortie.workspace->aircraft.limits;
     const double width_mm = document.size().width_mm - 2 * kMargin_mm;
@@ -294,15 +146,20 @@ double drawBottom(Document& document, const Sortie& sortie, double foot_mm) {
                   "; limits " + number(limits.load_max_g, 1, true) + " and " +
                   number(limits.load_min_g, 1, true) + " dotted");
     drawLoads(document, {kMargin_mm, top_mm + 5.5, width_mm, kLoads_mm - 6}, sortie);
+    if (!sortie.last.empty())
+        drawLast(document, {kMargin_mm, top_mm + kLoads_mm + 2, width_mm, kLast_mm - 3}, sortie);
     std::string notes =
         "\u00b1 holds 95 of 100 errors that the recording tells of; grey: not sure enough to "
         "judge. "
-        "Lines: the zero-lift axis against vertical or 45\u00b0, wind left out; roll: metres "
-        "before and "
-        "after. Published deduction: one point of ten each 5\u00b0 (BAeA judging notes, CIVA "
-        "criteria). ";
-    for (const std::string& note : sortie.review->notes) notes += withSigns(note) + ". ";
-    for (const std::string& note : sortie.notes) notes += withSigns(note) + ". ";
+        "Lines: the zero-lift axis against vertical or 45\u00b0, wind left out; judge, crowd: how "
+        "far off it looks from there, other lines than verticals: how much steeper than a true "
+        "one; roll: metres before and after, the plan\u2019s behind. Points of ten: " +
+        withSigns(review::deductionWords(sortie.review->points_for_5_deg)) + ". ";
+    for (const std::vector<std::string>* list : {&sortie.review->notes, &sortie.notes})
+        for (const std::string& note : *list) {
+            notes += withSigns(note);
+            notes += !note.empty() && note.back() == '.' ? " " : ". ";
+        }
     document.paragraph({kMargin_mm, foot_mm - kNotes_mm + 2}, width_mm, {{notes, quiet(7)}});
     return top_mm;
 }
@@ -324,7 +181,11 @@ void drawTablePages(Document& document, const Sortie& sortie, const std::string&
             4;
         const double end_mm = first ? drawBottom(document, sortie, foot_mm) : foot_mm;
         if (next < lines) next = drawLines(document, sortie, next, top_mm, end_mm - top_mm - 3);
-        if (first) RightColumn(document, sortie, top_mm, end_mm - 3).draw();
+        if (first)
+            drawRightColumn(document, sortie,
+                            {kMargin_mm + kLeft_mm + kGap_mm, top_mm,
+                             document.size().width_mm - 2 * kMargin_mm - kLeft_mm - kGap_mm,
+                             end_mm - 3 - top_mm});
         drawFoot(document, revision, document.pages(), pages);
     }
 }

@@ -10,4 +10,7 @@ namespace plumbline::sheets {
 void drawTablePages(page::Document& document, const Sortie& sortie, const std::string& revision,
                     int pages);
 
+/// Beside the lines on the first of them: all else that was measured, as much as there is room for.
+void drawRightColumn(page::Document& document, const Sortie& sortie, const page::Box& box);
+
 }  // namespace plumbline::sheets

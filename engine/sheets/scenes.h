@@ -16,6 +16,9 @@ void drawFromAbove(page::Document& document, const page::Box& box, const Sortie&
 /// Height of the whole flight and its plan, figures named by their numbers below.
 void drawHeights(page::Document& document, const page::Box& box, const Sortie& sortie);
 /// Load of the whole flight with the aircraft's limits.
+/// The last sorties of what is worth mending, a small plot each.
+/// @param box  the title is drawn above its top
+void drawLast(page::Document& document, const page::Box& box, const Sortie& sortie);
 void drawLoads(page::Document& document, const page::Box& box, const Sortie& sortie);
 
 /// A figure's place in the plan, from 1; 0: not in it.

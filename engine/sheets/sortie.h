@@ -9,6 +9,7 @@
 #include "engine/path/path.h"
 #include "engine/review/load_book.h"
 #include "engine/review/review.h"
+#include "engine/season/last_times.h"
 #include "engine/units/quantity.h"
 
 namespace plumbline::sheets {
@@ -19,10 +20,11 @@ struct Sortie {
     const path::Path* plan = nullptr;
     const load::Workspace* workspace = nullptr;
     const review::Review* review = nullptr;
-    std::string variant;             ///< how the plan differs from the file: "mirrored"; empty: not
-    std::string start_utc;           ///< of the recording, ISO 8601; empty: it has no date
-    std::string log_revision;        ///< mark of the recording's bytes: Fingerprint::words
-    std::vector<std::string> notes;  ///< how the path was made, a sentence each
+    std::string variant;       ///< how the plan differs from the file: "mirrored"; empty: not
+    std::string start_utc;     ///< of the recording, ISO 8601; empty: it has no date
+    std::string log_revision;  ///< mark of the recording's bytes: Fingerprint::words
+    std::vector<season::LastTimes> last;  ///< as far as the season's book tells; empty: nothing
+    std::vector<std::string> notes;       ///< how the path was made, a sentence each
     units::DisplayUnits units = units::DisplayUnits::Aviation;
 };
 

@@ -76,7 +76,14 @@ File lines(const review::Review& review) {
     Csv csv(
         "figure,line,start_s,stop_s,true_deg,off_deg,sigma_deg,to_canopy_deg,to_right_deg,"
         "along_show_line_deg,towards_crowd_deg,steeper_deg,off_heading_right_deg,steady_deg,"
-        "path_deg,before_roll_m,after_roll_m,points");
+        "path_deg,before_roll_m,planned_before_roll_m,after_roll_m,planned_after_roll_m,"
+        "judge_sees_deg,judge_sees_true_deg,crowd_sees_deg,crowd_sees_true_deg,points");
+    const auto seen = [&csv](const std::optional<review::Seen>& s) {
+        if (s)
+            csv.degrees(s->from_vertical_rad).degrees(s->true_from_vertical_rad);
+        else
+            csv.cell(std::string()).cell(std::string());
+    };
     for (const review::Review::Line& line : review.lines) {
         const review::LineMeasure& m = line.measure;
         csv.cell(line.figure).cell(line.name).cell(m.start_s, 2).cell(m.stop_s, 2);
@@ -87,8 +94,11 @@ File lines(const review::Review& review) {
         else
             csv.cell(std::string()).cell(std::string()).degrees(m.along_rad).degrees(m.across_rad);
         csv.degrees(m.steady_rad).degrees(m.path_rad);
-        csv.cell(m.before_roll_m, 1).cell(m.after_roll_m, 1).cell(review::pointsFor(m.off_rad), 1);
-        csv.end();
+        csv.beside({m.before_roll_m, line.planned_before_roll_m}, 1);
+        csv.beside({m.after_roll_m, line.planned_after_roll_m}, 1);
+        seen(line.from_judge);
+        seen(line.from_crowd);
+        csv.cell(review::pointsFor(m.off_rad, review.points_for_5_deg), 1).end();
     }
     return {"lines.csv", csv.take()};
 }
@@ -139,6 +149,40 @@ File pivots(const review::Review& review) {
     return {"pivots.csv", csv.take()};
 }
 
+File turnings(const review::Review& review) {
+    Csv csv(
+        "figure,what,start_s,turns,planned_turns,height_lost_m,planned_height_lost_m,"
+        "height_sigma_m,too_far_deg,heading_sigma_deg");
+    for (const review::Review::Turning& t : review.turnings) {
+        csv.cell(t.figure).cell(review::motionWord(t.motion)).cell(t.start_s, 2);
+        csv.beside({t.flown.turns, t.planned.turns}, 2);
+        csv.beside({t.flown.height_lost_m, t.planned.height_lost_m}, 1);
+        if (t.flown.height_sigma_m > 0)
+            csv.cell(t.flown.height_sigma_m, 1);
+        else
+            csv.cell(std::string());
+        if (t.too_far_rad)
+            csv.degrees(*t.too_far_rad).degreesIfTold(t.flown.heading_sigma_rad);
+        else
+            csv.cell(std::string()).cell(std::string());
+        csv.end();
+    }
+    return {"spins_and_tumbles.csv", csv.take()};
+}
+
+File tops(const review::Review& review) {
+    Csv csv("figure,time_s,height_m,planned_height_m,sigma_m,gate_m");
+    for (const review::TopReview& top : review.tops) {
+        csv.cell(top.figure).cell(top.time_s, 2).beside(top.height_m, 1);
+        if (top.sigma_m > 0)
+            csv.cell(top.sigma_m, 1);
+        else
+            csv.cell(std::string());
+        csv.cell(top.gate_m, 0).end();
+    }
+    return {"tops.csv", csv.take()};
+}
+
 File loads(const path::Path& flight) {
     const review::LoadBook book = review::loadBookOf(flight);
     Csv csv("kind,load_or_range_g,mean_g,seconds,count");
@@ -157,8 +201,8 @@ File loads(const path::Path& flight) {
 
 std::vector<File> reviewTables(const Sortie& sortie) {
     const review::Review& review = *sortie.review;
-    std::vector<File> files = {figures(review), lines(review),  loops(review),
-                               rolls(review),   slides(review), pivots(review)};
+    std::vector<File> files = {figures(review), lines(review),  loops(review),    rolls(review),
+                               slides(review),  pivots(review), turnings(review), tops(review)};
     if (sortie.flight->known.load) files.push_back(loads(*sortie.flight));
     return files;
 }

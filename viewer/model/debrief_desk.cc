@@ -4,6 +4,8 @@
 #include <utility>
 
 #include "engine/page/fonts.h"
+#include "engine/record/clock_text.h"
+#include "engine/season/last_times.h"
 #include "engine/sheets/folder.h"
 #include "viewer/model/model.h"
 
@@ -20,6 +22,22 @@ units::DisplayUnits unitsOf(UnitChoice units) {
     return units == UnitChoice::Metric ? units::DisplayUnits::Metric
            : units == UnitChoice::Feet ? units::DisplayUnits::Feet
                                        : units::DisplayUnits::Aviation;
+}
+
+/// How the routine went before; without a book that can be read nothing.
+std::vector<season::LastTimes> lastTimesOf(const Shown& shown, const std::filesystem::path& file) {
+    std::error_code failed;
+    if (file.empty() || !std::filesystem::exists(file, failed)) return {};
+    auto book = season::Book::open(file, season::Book::Access::Existing);
+    if (!book) return {};
+    season::Sortie sortie = season::sortieOf(shown.review->result, {}, {}, shown.path().known);
+    if (const auto utc_s = record::parseUtc(shown.start_utc))
+        sortie.flown_utc_s = static_cast<std::int64_t>(*utc_s);
+    season::LastWish wish;
+    wish.routine = shown.review->plan->workspace->routine.name;
+    wish.key = shown.subject.key;
+    auto last = season::lastTimes(*book, shown.review->result, sortie, wish);
+    return last ? std::move(*last) : std::vector<season::LastTimes>();
 }
 
 }  // namespace
@@ -40,31 +58,33 @@ void DebriefDesk::begin(Model& model) {
         say(model, "The pages before are still being written", true);
         return;
     }
-    work_ = std::async(std::launch::async,
-                       [shown = model.shown, units = unitsOf(model.session.units)]() -> Outcome {
-                           const FlightReview& review = *shown->review;
-                           const page::Fonts fonts;
-                           sheets::Sortie sortie;
-                           sortie.flight = &shown->path();
-                           sortie.plan = &review.plan->path();
-                           sortie.workspace = review.plan->workspace.get();
-                           sortie.review = &review.result;
-                           sortie.variant = review.plan->variant;
-                           sortie.start_utc = shown->start_utc;
-                           sortie.log_revision = shown->log_revision;
-                           sortie.notes = shown->made_how;
-                           sortie.units = units;
-                           sheets::Print print;
-                           print.fonts = &fonts;
-                           const auto files = sheets::sortieFiles(sortie, print);
-                           if (!files) return {describe(files.error().front()), true};
-                           const std::filesystem::path folder = debriefFolder(*shown);
-                           const Problems problems = sheets::writeFiles(folder, *files);
-                           if (!problems.empty()) return {describe(problems.front()), true};
-                           return {"Two pages, the crew's sheet and the tables are in " +
-                                       folder.filename().string() + " beside the log",
-                                   false};
-                       });
+    work_ = std::async(
+        std::launch::async,
+        [shown = model.shown, units = unitsOf(model.session.units), book = book_]() -> Outcome {
+            const FlightReview& review = *shown->review;
+            const page::Fonts fonts;
+            sheets::Sortie sortie;
+            sortie.flight = &shown->path();
+            sortie.plan = &review.plan->path();
+            sortie.workspace = review.plan->workspace.get();
+            sortie.review = &review.result;
+            sortie.variant = review.plan->variant;
+            sortie.start_utc = shown->start_utc;
+            sortie.log_revision = shown->log_revision;
+            sortie.notes = shown->made_how;
+            sortie.units = units;
+            sortie.last = lastTimesOf(*shown, book);
+            sheets::Print print;
+            print.fonts = &fonts;
+            const auto files = sheets::sortieFiles(sortie, print);
+            if (!files) return {describe(files.error().front()), true};
+            const std::filesystem::path folder = debriefFolder(*shown);
+            const Problems problems = sheets::writeFiles(folder, *files);
+            if (!problems.empty()) return {describe(problems.front()), true};
+            return {"Two pages, the crew's sheet and the tables are in " +
+                        folder.filename().string() + " beside the log",
+                    false};
+        });
 }
 
 void DebriefDesk::look(Model& model) {

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <future>
 #include <string>
+#include <utility>
 
 #include "viewer/model/document.h"
 
@@ -19,12 +20,15 @@ public:
     /// Says in the model's message how it went, once it is through.
     void look(Model& model);
     bool busy() const { return work_.valid(); }
+    /// The season's book, which tells how the routine went before; none at first.
+    void setBook(std::filesystem::path book) { book_ = std::move(book); }
 
 private:
     struct Outcome {
         std::string words;
         bool wrong = false;
     };
+    std::filesystem::path book_;
     std::future<Outcome> work_;  ///< waited for when the program ends: nothing is left half-written
 };
 

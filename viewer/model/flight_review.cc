@@ -6,6 +6,7 @@
 #include "engine/base/number_text.h"
 #include "engine/review/alone.h"
 #include "engine/review/line_words.h"
+#include "engine/review/tops.h"
 #include "viewer/model/document.h"
 
 namespace plumbline::model {
@@ -230,6 +231,20 @@ std::string lineSide(const review::LineMeasure& m) {
                : say(m.yaw_rad, " to the right", " to the left");
 }
 
+std::string judgeSees(const FlightReview& review, double time_s) {
+    for (const review::Review::Line& line : review.result.lines) {
+        if (!line.from_judge || time_s < line.measure.start_s || time_s > line.measure.stop_s)
+            continue;
+        const review::Seen& seen = *line.from_judge;
+        const std::string angle =
+            angleWords(kPi / 2 - seen.from_vertical_rad, within(seen.sigma_rad), false);
+        if (line.measure.vertical()) return "Judge sees " + angle;
+        return "Judge sees " + angle + ", true " +
+               angleWords(kPi / 2 - seen.true_from_vertical_rad, within(seen.sigma_rad), false);
+    }
+    return {};
+}
+
 std::string measuredText(double value, double within, int decimals, bool with_sign) {
     if (within > 0) {
         const int power = static_cast<int>(std::floor(std::log10(within)));
@@ -269,6 +284,9 @@ void reviewShown(Shown& shown, std::shared_ptr<const Shown> plan) {
         const load::Workspace& workspace = *review->plan->workspace;
         review->result = review::reviewFlight(shown.path(), review->plan->path(),
                                               workspace.aircraft, workspace.site);
+        if (review->plan->source.gates)
+            review::addTops(review->result, shown.path(), review->plan->path(),
+                            *review->plan->source.gates);
         const auto planned = review->plan->source.path;
         std::vector<scene::Together> together = togetherByFigure(review->result);
         // Where no figure was told, as near as the two can be.
@@ -280,7 +298,10 @@ void reviewShown(Shown& shown, std::shared_ptr<const Shown> plan) {
         takeGhost(shown, review->by_figure);
         shown.beside = review->plan->title;
     } else {
-        review->result = review::reviewAlone(shown.path(), 0, 0, site);
+        const bool told = shown.path().known.attitude;
+        review->result =
+            review::reviewAlone(shown.path(), 0, 0, site,
+                                told ? review::shelfFigures() : std::vector<review::KnownFigure>());
     }
     for (const review::Remark& remark : review->result.remarks) {
         review->to_mend.push_back(toMend(remark));

@@ -57,6 +57,10 @@ std::string lineName(const review::Review::Line& line);
 /// that it is.
 std::string lineSide(const review::LineMeasure& measure);
 
+/// "Judge sees 88.1°" of the line that is flown at a moment, "Judge sees 43.2°, true 44.8°" of a
+/// 45; empty where none is.
+std::string judgeSees(const FlightReview& review, double time_s);
+
 /// Twice the stated error: 19 times of 20 it is no more. 0: not told.
 double within(double sigma);
 

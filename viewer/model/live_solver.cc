@@ -3,14 +3,12 @@
 #include <chrono>
 #include <utility>
 
-#include "engine/routine/figure_file.h"
 #include "viewer/model/draft_path.h"
 #include "viewer/model/shown_routine.h"
 
 namespace plumbline::model {
 namespace {
 
-constexpr double kShelfRate_hz = 20;      // chosen: for pictures of figures
 constexpr double kDraftTolerance = 1e-6;  // chosen: centimetres over the demo, a fifth quicker
 
 fly::SolveOptions optionsOf(LiveFlight::Kind kind) {
@@ -160,38 +158,6 @@ LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision,
     return done();
 }
 
-std::vector<ShelfFigure> flyShelf() {
-    std::vector<ShelfFigure> out;
-    auto demo = load::loadDemo();
-    if (!demo) return out;
-    data::Weather calm;
-    for (const std::string_view name : load::shelfNames()) {
-        const auto file = load::shelfFigure(name);
-        const routine::FigureFile read =
-            routine::readFigureFile(file.value_or(""), std::string(name)).figure;
-        routine::Routine routine;
-        routine.name = read.name;
-        routine.start.x_m = -800;
-        routine.start.height_m = read.entry.height_m;
-        routine.start.speed_mps = read.entry.speed_mps;
-        routine.start.fuel_l = 40;
-        routine::RoutineFigure figure;
-        figure.name = read.name;
-        figure.elements = read.elements;
-        routine.figures.push_back(std::move(figure));
-        ShelfFigure shelf;
-        shelf.name = std::string(name);
-        shelf.title = read.name;
-        shelf.about = read.about;
-        constexpr const char* kSkills[] = {"simple", "practised", "expert"};
-        shelf.skill = kSkills[static_cast<std::size_t>(read.skill)];
-        shelf.path =
-            fly::solve(demo->aircraft, demo->site, calm, routine).samplePath(kShelfRate_hz);
-        if (!shelf.path.samples.empty()) out.push_back(std::move(shelf));
-    }
-    return out;
-}
-
 LiveSolver::LiveSolver()
     : draft_thread_([this] { flyDrafts(); }), fine_thread_([this] { flyFine(); }) {}
 
@@ -309,7 +275,7 @@ void LiveSolver::flyFine() {
         if (rough) {
             result = flight.fly(rough->wish, revision, rough->shown);
         } else {
-            shelf = flyShelf();
+            shelf = variant::flyShelf(kShelfRate_hz);
         }
         lock.lock();
         fining_ = false;

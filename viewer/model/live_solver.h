@@ -13,6 +13,7 @@
 #include <thread>
 #include <vector>
 
+#include "engine/variant/shelf.h"
 #include "viewer/model/document.h"
 
 namespace plumbline::model {
@@ -74,16 +75,9 @@ private:
     std::shared_ptr<const Shown> shown_;
 };
 
-/// A figure of the shelf, flown alone.
-struct ShelfFigure {
-    std::string name;   ///< as routines have it: "loop"
-    std::string title;  ///< "Loop"
-    std::string about;
-    std::string skill;
-    path::Path path;  ///< coarse, for its picture
-};
-/// Flies them all from their entries, in the demo's aircraft and calm air.
-std::vector<ShelfFigure> flyShelf();
+using variant::ShelfFigure;
+/// Coarse paths, for their pictures.
+inline constexpr double kShelfRate_hz = 20;
 
 /// Two threads: one flies drafts and is never waited for long, the other makes them fine once
 /// nobody types for a moment.

@@ -42,6 +42,8 @@ public:
         loops();
         rolls();
         pivots();
+        turnings();
+        tops();
         heading("Remarks", "", "");
         y_ = drawSaid(in_, state_, region_, y_);
         notes();
@@ -199,6 +201,7 @@ private:
             scale(main_rad, within_rad, kFull_rad, sure);
             y_ += c_.px(kEntry);
             constexpr double kSaid_rad = 0.5 * kDegree_rad;  // chosen: less is nobody's concern
+            seen(line);
             if (!sure) {
                 quiet("not sure enough to judge");
             } else if (std::abs(side_rad) > std::max(within_rad, kSaid_rad)) {
@@ -209,6 +212,24 @@ private:
             }
         }
         if (any) y_ += c_.px(10);
+    }
+
+    /// How a line looks from the ground, where that is off by what a judge would see.
+    void seen(const review::Review::Line& line) {
+        constexpr double kSeen_rad = 1 * kDegree_rad;  // chosen: less no eye tells
+        std::string words;
+        const auto say = [&](const char* who, const std::optional<review::Seen>& from) {
+            if (!from || std::abs(from->steeper_rad()) < kSeen_rad) return;
+            words += words.empty() ? "from the " : ", the ";
+            words += who +
+                     (" " + model::measuredText(std::abs(from->steeper_rad()) / kDegree_rad,
+                                                model::within(from->sigma_rad) / kDegree_rad, 1)) +
+                     "\u00B0";
+            if (!line.measure.vertical()) words += from->steeper_rad() > 0 ? " steep" : " shallow";
+        };
+        say("judge\u2019s seat", line.from_judge);
+        say("crowd", line.from_crowd);
+        if (!words.empty()) quiet(words);
     }
 
     double placeWithin(double time_s) const {
@@ -289,6 +310,44 @@ private:
             y_ += c_.px(kEntry);
         }
         quiet("half spans aside over the ground, wind included");
+        y_ += c_.px(10);
+    }
+
+    void turnings() {
+        if (review_.result.turnings.empty()) return;
+        heading("Spins and tumbles", "", "");
+        for (const review::Review::Turning& t : review_.result.turnings) {
+            entry(t.figure + (t.motion == review::Motion::Spin ? ", spin" : ", tumble"),
+                  formatFixed(t.flown.turns, 1) + " turns" +
+                      besidePlan(formatFixed(t.planned.turns, 1)),
+                  t.start_s, right_ - c_.px(130));
+            y_ += c_.px(kEntry);
+            if (t.too_far_rad)
+                quiet("stopped " +
+                      model::measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
+                                          model::within(t.flown.heading_sigma_rad) / kDegree_rad,
+                                          0) +
+                      "\u00B0 " + (*t.too_far_rad < 0 ? "short" : "too far"));
+            const bool gained = t.flown.height_lost_m < 0;
+            quiet(length(std::abs(t.flown.height_lost_m), model::within(t.flown.height_sigma_m)) +
+                  (gained ? " of height gained" : " of height") +
+                  besidePlan(length(t.planned.height_lost_m, 0)));
+        }
+        y_ += c_.px(10);
+    }
+
+    void tops() {
+        if (review_.result.tops.empty()) return;
+        heading("Tops and their gates", "", "");
+        for (const review::TopReview& top : review_.result.tops) {
+            const bool below = top.height_m.flown < top.gate_m;
+            entry(top.figure,
+                  length(top.height_m.flown, model::within(top.sigma_m)) + ", gate " +
+                      leastHeightText(top.gate_m, units_).joined(),
+                  top.time_s, right_ - c_.px(160));
+            if (below) c_.mark(Mark::Filled, x_ - c_.px(10), y_ + c_.px(11), theme_.alarm, 8);
+            y_ += c_.px(kEntry);
+        }
         y_ += c_.px(10);
     }
 

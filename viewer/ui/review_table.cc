@@ -88,16 +88,52 @@ private:
             add(m.climb_rad > 0 ? "Line up" : "Line down",
                 formatFixed(true_rad / kDegree_rad, 0) + "\u00B0",
                 degreesOf(flown_rad, model::within(m.sigma_rad)), m.start_s, model::sureEnough(m));
+            seen("As the judge sees it", line.from_judge);
+            seen("As the crowd sees it", line.from_crowd);
             if (m.before_roll_m > 0 || m.after_roll_m > 0) {
-                add("Before, after its roll", "",
-                    lengthOf(m.before_roll_m, 0, units_) + ", " +
+                const bool in_plan = line.planned_before_roll_m + line.planned_after_roll_m > 0;
+                add("Before, after roll",
+                    in_plan ? wholeText(heightInUnit(line.planned_before_roll_m, units_)) + ", " +
+                                  wholeText(heightInUnit(line.planned_after_roll_m, units_))
+                            : "",
+                    wholeText(heightInUnit(m.before_roll_m, units_)) + ", " +
                         lengthOf(m.after_roll_m, 0, units_),
                     m.start_s);
             }
         }
     }
 
+    void seen(const char* name, const std::optional<review::Seen>& from) {
+        if (!from) return;
+        add(name, degreesOf(kPi / 2 - from->true_from_vertical_rad, 0),
+            degreesOf(kPi / 2 - from->from_vertical_rad, model::within(from->sigma_rad)));
+    }
+
+    void turnings() {
+        for (const review::Review::Turning& t : review_.turnings) {
+            if (!inside(t.figure, t.start_s)) continue;
+            add(t.motion == review::Motion::Spin ? "Spin, turns" : "Tumble, turns",
+                planned(formatFixed(t.planned.turns, 1)), formatFixed(t.flown.turns, 1), t.start_s);
+            if (t.too_far_rad)
+                add(*t.too_far_rad < 0 ? "Stopped short by" : "Stopped too far by", "",
+                    model::measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
+                                        model::within(t.flown.heading_sigma_rad) / kDegree_rad, 0) +
+                        "\u00B0");
+            add(t.flown.height_lost_m < 0 ? "Height it gains" : "Height it takes",
+                planned(heightText(std::abs(t.planned.height_lost_m), units_).joined()),
+                lengthOf(std::abs(t.flown.height_lost_m), model::within(t.flown.height_sigma_m),
+                         units_));
+        }
+    }
+
     void rest(double within_m) {
+        for (const review::TopReview& top : review_.tops) {
+            if (!inside(top.figure, top.time_s)) continue;
+            add("Top, gate " + leastHeightText(top.gate_m, units_).joined(),
+                heightText(top.height_m.planned, units_).joined(),
+                lengthOf(top.height_m.flown, model::within(top.sigma_m), units_), top.time_s);
+        }
+        turnings();
         for (const review::Review::RolledLine& roll : review_.rolls) {
             const review::RollMeasure& m = roll.measure;
             if (!inside(roll.figure, m.start_s)) continue;

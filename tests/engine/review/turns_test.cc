@@ -100,8 +100,37 @@ TEST_F(SeenLine, IsAsUnsureAsTheLine) {
     // From close by the place counts too.
     flight_.samples.front().position_sigma_m = 5;
     EXPECT_GT(seenFrom(Vec3(0, -150, 0), flight_, line_)->sigma_rad, 0.6 * kDegree);
+}
+
+// Closed form: a line that climbs by c with the heading h from crowd right to the left, seen level
+// along +y, has cos(c) cos(h) across the sight and sin(c) upwards.
+TEST_F(SeenLine, A45LooksAsItsHeadingHasIt) {
     line_.climb_rad = 45 * kDegree;
-    EXPECT_FALSE(seenFrom(Vec3(0, -150, 0), flight_, line_));
+    const Vec3 eye(0, -5000, 300);
+    for (const double heading : {0.0, 30.0, -50.0, 180.0}) {
+        line_.heading_rad = heading * kDegree;
+        for (const double steeper : {0.0, 4.0, -3.0}) {
+            line_.along_rad = steeper * kDegree;
+            const auto seen = seenFrom(eye, flight_, line_);
+            ASSERT_TRUE(seen);
+            const auto look = [&](double climb) {
+                return std::atan2(std::fabs(std::cos(climb) * std::cos(line_.heading_rad)),
+                                  std::sin(climb));
+            };
+            EXPECT_NEAR(seen->from_vertical_rad, look((45 + steeper) * kDegree), 1e-6);
+            EXPECT_NEAR(seen->true_from_vertical_rad, look(45 * kDegree), 1e-6);
+            EXPECT_EQ(seen->steeper_rad() > 0, steeper > 0);
+        }
+    }
+}
+
+TEST_F(SeenLine, SeenFromItsEndOrLevelIsNoAngle) {
+    line_.climb_rad = 45 * kDegree;
+    line_.heading_rad = 90 * kDegree;  // away from the crowd, straight along the sight from below
+    EXPECT_FALSE(seenFrom(Vec3(0, -300, 0), flight_, line_));
+    EXPECT_TRUE(seenFrom(Vec3(0, -3000, 300), flight_, line_));
+    line_.climb_rad = 0;
+    EXPECT_FALSE(seenFrom(Vec3(3000, 0, 300), flight_, line_));
 }
 
 }  // namespace

@@ -82,18 +82,64 @@ TEST_F(Sheets, TheDebriefHasTwoPagesAndSaysWhatMatters) {
 TEST_F(Sheets, EveryLineStandsInTheDebriefWithHowSurelyItIsKnown) {
     const ReadBack read(debriefPdf(sortie(), print_).value());
     ASSERT_GT(flown().review.lines.size(), 20U);
-    // The column of doubts has a number for each line: 0.4 deg where the nose was steady.
+    // Each line has its doubt behind its angle: 0.4 deg where the nose was steady.
     std::size_t doubts = 0, steady = 0;
     for (const ReadBack::Word& word : read.words(1)) {
         const double right_mm = word.box_pt.right() * page::kPoint_mm;
-        if (right_mm < 107 || right_mm > 111.5 || word.box_pt.top() > 680) continue;
-        if (word.words.find_first_not_of("0123456789.") != std::string::npos) continue;
+        if (right_mm < 71 || right_mm > 79 || word.box_pt.top() > 680) continue;
+        if (word.words.rfind("\u00b1", 0) != 0) continue;
         ++doubts;
-        steady += word.words == "0.4";
+        steady += word.words == "\u00b10.4";
     }
     EXPECT_EQ(doubts, flown().review.lines.size());
     EXPECT_GT(steady, doubts / 2);
     EXPECT_TRUE(read.says(1, "\u00b12"));  // places, within twice a metre
+}
+
+TEST_F(Sheets, SpinsTumblesAndTopsHaveTheirTables) {
+    review::Review with_tops = flown().review;
+    review::Review::Turning spin;
+    spin.figure = with_tops.figures.front().name;
+    spin.flown = {2.25, 133, 1, 0, 0.02};
+    spin.planned = {2.0, 120, 0, 0, 0};
+    spin.too_far_rad = 12 * kPi / 180;
+    with_tops.turnings = {spin};
+    for (int i = 0; i < 8; ++i) {
+        review::TopReview top;
+        top.figure = with_tops.figures[static_cast<std::size_t>(i)].name;
+        top.height_m = {300.0 + 10 * i, 310.0 + 10 * i};
+        top.gate_m = 211;
+        top.sigma_m = 1;
+        with_tops.tops.push_back(top);
+    }
+    Sortie s = sortie();
+    s.review = &with_tops;
+    const ReadBack read(debriefPdf(s, print_).value());
+    ASSERT_EQ(read.pages(), 2);
+    EXPECT_TRUE(read.says(1, "Spins and tumbles"));
+    EXPECT_TRUE(read.says(1, "133 \u00b12"));
+    EXPECT_TRUE(read.says(1, "+12 \u00b12\u00b0"));  // 0.04 rad
+    EXPECT_TRUE(read.says(1, "Tops nearest to their gates"));
+    EXPECT_TRUE(read.says(1, "300 \u00b12"));
+    EXPECT_TRUE(read.says(1, "340 \u00b12"));
+    EXPECT_FALSE(read.says(1, "350 \u00b12"));  // the five nearest
+    EXPECT_TRUE(read.says(1, "211"));
+}
+
+TEST_F(Sheets, TheLastSortiesStandUnderTheLoadsWhereTheBookHasThem) {
+    EXPECT_FALSE(ReadBack(debriefPdf(sortie(), print_).value()).says(1, "The last"));
+    season::LastTimes last;
+    last.figure = "Hammerhead";
+    last.element = "line up";
+    last.kind = *season::measureKind("line off");
+    for (int i = 0; i < 6; ++i) last.points.push_back({i, 1000.0 * i, 0.01 * i, 0.005, {}});
+    Sortie s = sortie();
+    s.last = {last, last, last, last};
+    const ReadBack read(debriefPdf(s, print_).value());
+    ASSERT_EQ(read.pages(), 2);
+    EXPECT_TRUE(read.says(1, "The last six sorties"));
+    EXPECT_TRUE(read.says(1, "line up: line off"));
+    EXPECT_TRUE(read.says(1, "2.9\u00b0 \u00b10.6\u00b0"));  // 0.05 rad, twice 0.005
 }
 
 TEST_F(Sheets, ManyLinesGoOnOnAnotherPage) {
@@ -145,6 +191,8 @@ TEST_F(Sheets, TablesHaveARowForEachThingMeasured) {
     EXPECT_EQ(rows["rolls.csv"], flown().review.rolls.size());
     EXPECT_EQ(rows["slides.csv"], flown().review.slides.size());
     EXPECT_EQ(rows["pivots.csv"], flown().review.pivots.size());
+    EXPECT_EQ(rows["spins_and_tumbles.csv"], flown().review.turnings.size());
+    EXPECT_EQ(rows["tops.csv"], flown().review.tops.size());
     EXPECT_GT(rows["loads.csv"], 5U);
 }
 

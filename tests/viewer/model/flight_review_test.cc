@@ -271,5 +271,28 @@ TEST(ToMend, TakesARemarkApart) {
     EXPECT_EQ(toMend(remark).fault, "12 m lower than planned, at 38 m (\u00B13)");
 }
 
+TEST(JudgeSees, TheLineThatIsFlownNow) {
+    FlightReview review;
+    review::Review::Line up;
+    up.measure.climb_rad = 90 * kDegree;
+    up.measure.start_s = 10;
+    up.measure.stop_s = 14;
+    up.from_judge = review::Seen{1.9 * kDegree, 0, 0.2 * kDegree};
+    review::Review::Line down45 = up;
+    down45.measure.climb_rad = -45 * kDegree;
+    down45.measure.start_s = 20;
+    down45.measure.stop_s = 22;
+    down45.from_judge = review::Seen{46.8 * kDegree, 45.2 * kDegree, 0.2 * kDegree};
+    review::Review::Line end_on = up;  // nothing to be seen of it
+    end_on.measure.start_s = 30;
+    end_on.measure.stop_s = 33;
+    end_on.from_judge = {};
+    review.result.lines = {up, down45, end_on};
+    EXPECT_EQ(judgeSees(review, 9), "");
+    EXPECT_EQ(judgeSees(review, 12), "Judge sees 88.1\u00B0");
+    EXPECT_EQ(judgeSees(review, 21), "Judge sees 43.2\u00B0, true 44.8\u00B0");
+    EXPECT_EQ(judgeSees(review, 31), "");
+}
+
 }  // namespace
 }  // namespace plumbline::model

@@ -191,7 +191,7 @@ TEST(LiveSolver, TheNewestTextWins) {
 }
 
 TEST(Shelf, EveryFigureHasItsPath) {
-    const std::vector<ShelfFigure> shelf = flyShelf();
+    const std::vector<ShelfFigure> shelf = variant::flyShelf(kShelfRate_hz);
     EXPECT_EQ(shelf.size(), load::shelfNames().size());
     for (const ShelfFigure& figure : shelf) {
         EXPECT_FALSE(figure.title.empty()) << figure.name;
