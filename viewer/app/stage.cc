@@ -57,6 +57,15 @@ void placeInsets(const ui::Layout& layout, const model::Session& session,
         info.map_rect = layout.insets[0];
         return;
     }
+    const bool judge = session.reviewing && !session.second_chosen && second_wanted &&
+                       session.view.view != scene::View::Judge && layout.left_inset.width > 0;
+    if (judge) {
+        info.second = true;
+        info.second_rect = layout.left_inset;
+        info.map = layout.inset_count > 0;
+        info.map_rect = layout.insets[0];
+        return;
+    }
     if (layout.inset_count == 0) return;
     info.map_rect = layout.insets[0];
     if (layout.inset_count == 1) {
@@ -210,6 +219,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     applyActions();
     if (keeper_) keeper_->tick(model_, elapsed_s);
     if (remark_desk_) remark_desk_->look(model_);
+    if (trends_desk_) trends_desk_->frame(model_);
     fly();
     if (margins_) margins_->frame(model_, elapsed_s);
     // The window is there; while the routine is still being flown, the pictures' part gets ready.
@@ -243,6 +253,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         const model::Margins& margins = model_.margins;
         if (margins.report && !margins.old(*model_.shown))
             source.fan = std::make_shared<const scene::Fan>(margins.report->ways);
+        source.said = model_.remarks.notes;
         const double time_s = model_.clock.time_s();
         list = scene::buildDrawList(source, session.view, marksOf(model_), time_s,
                                     static_cast<int>(layout.picture.width),
@@ -264,11 +275,16 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
                                           static_cast<int>(info.second_rect.height));
             quality_.applyTo(second);
             info.second_list = &second;
+            const std::string seen = session.reviewing && view.view == scene::View::Judge
+                                         ? model::judgeSees(*model_.shown->review, time_s)
+                                         : std::string();
             info.second_caption =
-                secondCaption(view,
-                              scene::captionAt(view, second.camera, *source.path, *source.aircraft,
-                                               time_s, *source.world, height),
-                              layout.second.width > 0);
+                !seen.empty() ? seen
+                              : secondCaption(view,
+                                              scene::captionAt(view, second.camera, *source.path,
+                                                               *source.aircraft, time_s,
+                                                               *source.world, height),
+                                              layout.second.width > 0);
         } else {
             info.second = false;
         }

@@ -19,6 +19,7 @@
 #include "viewer/model/model.h"
 #include "viewer/model/quality_steps.h"
 #include "viewer/model/remark_desk.h"
+#include "viewer/model/trends_desk.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/renderer.h"
 #include "viewer/render/ui_surface.h"
@@ -59,7 +60,7 @@ public:
     /// The last frame was drawn.
     void finishWriting();
     /// While the solver works, frames go on.
-    bool busy() const { return live_ && live_->busy(); }
+    bool busy() const { return (live_ && live_->busy()) || (trends_desk_ && trends_desk_->busy()); }
     /// Text for the clipboard, once; what was pasted.
     std::string takeCopied() { return std::exchange(model_.copied, {}); }
 
@@ -101,6 +102,7 @@ private:
     model::Exporter exporter_;
     model::DebriefDesk debrief_desk_;
     std::unique_ptr<model::RemarkDesk> remark_desk_;
+    std::unique_ptr<model::TrendsDesk> trends_desk_;
     model::OpenWish wish_;       ///< opened last
     model::OpenWish plan_wish_;  ///< that the plan of a reviewed flight was opened by
     bool plan_is_new_ = false;   ///< it was never saved

@@ -27,8 +27,11 @@ void Stage::beginWriting(const std::filesystem::path& folder, std::FILE* log) {
     keeper_ = std::make_unique<model::Keeper>(folder);
     margins_ = std::make_unique<model::MarginsDesk>();
     // A film of what was done leaves the book alone.
-    remark_desk_ = std::make_unique<model::RemarkDesk>(folder.empty() ? std::filesystem::path()
-                                                                      : season::usualBook());
+    const std::filesystem::path book =
+        folder.empty() ? std::filesystem::path() : season::usualBook();
+    remark_desk_ = std::make_unique<model::RemarkDesk>(book);
+    trends_desk_ = std::make_unique<model::TrendsDesk>(book);
+    debrief_desk_.setBook(book);
     log_ = log;
 }
 

@@ -71,7 +71,9 @@ enum class ActionKind {
     SetTimelineHeight,  ///< value at scale 1; 0: by the window
     TogglePictureOnly,
     ToggleKeyHelp,
-    ToggleHelp,  ///< on what lies under the pointer
+    ToggleTrends,  ///< how the season goes
+    ChooseTrend,   ///< index: its figure; value: its measure
+    ToggleHelp,    ///< on what lies under the pointer
     ToggleFullScreen,
     CloseStart,
     DismissMessage,

@@ -191,6 +191,13 @@ void applyToWindow(Model& model, const Action& action) {
         case ActionKind::ToggleKeyHelp:
             session.key_help = !session.key_help;
             break;
+        case ActionKind::ToggleTrends:
+            model.trends.open = !model.trends.open;
+            if (model.trends.open) model.clock.pause();
+            break;
+        case ActionKind::ChooseTrend:
+            chooseTrend(model.trends, action.index, static_cast<int>(action.value));
+            break;
         case ActionKind::ToggleHelp:
             session.help = !session.help;
             break;

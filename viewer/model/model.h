@@ -17,6 +17,7 @@
 #include "viewer/model/music.h"
 #include "viewer/model/playback_clock.h"
 #include "viewer/model/session.h"
+#include "viewer/model/trends_desk.h"
 
 namespace plumbline::model {
 
@@ -42,9 +43,10 @@ struct Question {
 
 /// What was said of moments of what is shown.
 struct Remarks {
-    season::Subject about;             ///< no key: of nothing
-    std::vector<season::Remark> list;  ///< by time
-    int written = -1;                  ///< the one whose words stand in the list; -1: a new one
+    season::Subject about;                                      ///< no key: of nothing
+    std::vector<season::Remark> list;                           ///< by time
+    std::shared_ptr<const std::vector<scene::PathNote>> notes;  ///< on the path; null: none
+    int written = -1;  ///< the one whose words stand in the list; -1: a new one
 };
 
 /// A row of the sheet: a figure as it stands in the text, with what is known of its flight.
@@ -77,6 +79,7 @@ struct Model {
     Remarks remarks;
     std::shared_ptr<const Shown> flight;  ///< reviewed last; null: none
     Margins margins;
+    Trends trends;
     EditEffect effect;   ///< of what has changed since it was saved
     std::string copied;  ///< for the clipboard, taken by the app
     bool full_screen = false;

@@ -63,6 +63,7 @@ void show(Model& model, OpenResult result) {
                 : "Attitude not recorded: bank follows from the curve, where that tells it";
         model.message.left_s = kMessage_s;
     }
+    model.session.reviewing = model.shown->review && model.shown->review->plan;
     if (model.shown->review) beginReview(model);
 }
 

@@ -18,6 +18,26 @@ void sortByTime(std::vector<season::Remark>& list) {
                      [](const auto& a, const auto& b) { return a.time_s < b.time_s; });
 }
 
+/// A label on the path has room for some words; the timeline and the column have them all.
+std::string shortened(const std::string& words) {
+    constexpr std::size_t kMost = 48;  // bytes
+    if (words.size() <= kMost) return words;
+    std::size_t cut = words.rfind(' ', kMost);
+    if (cut == std::string::npos || cut < kMost / 2) cut = kMost;
+    while (cut > 0 && (static_cast<unsigned char>(words[cut]) & 0xC0U) == 0x80U) --cut;
+    return words.substr(0, cut) + " \u2026";
+}
+
+/// Marks on the path for what was said.
+void placeNotes(Remarks& remarks) {
+    remarks.notes = nullptr;
+    if (remarks.list.empty()) return;
+    std::vector<scene::PathNote> notes;
+    for (const season::Remark& remark : remarks.list)
+        notes.push_back({remark.time_s, shortened(remark.words), remark.by});
+    remarks.notes = std::make_shared<const std::vector<scene::PathNote>>(std::move(notes));
+}
+
 /// An index of the list; nothing for another.
 std::optional<std::size_t> placeIn(const Remarks& remarks, int index) {
     if (index < 0 || index >= static_cast<int>(remarks.list.size())) return std::nullopt;
@@ -46,6 +66,7 @@ void RemarkDesk::look(Model& model) {
         return;
     }
     model.remarks.list = std::move(*list);
+    placeNotes(model.remarks);
 }
 
 bool RemarkDesk::apply(Model& model, const Action& action, std::int64_t now_utc_s) {
@@ -98,6 +119,7 @@ void RemarkDesk::keep(Model& model, const Action& action, std::int64_t now_utc_s
         remarks.list.push_back(std::move(remark));
     }
     sortByTime(remarks.list);
+    placeNotes(remarks);
     tell(model, book_.empty() ? "Kept while this window is open" : "Kept in the season's book",
          false);
 }
@@ -115,6 +137,7 @@ void RemarkDesk::remove(Model& model, int index) {
         }
     }
     model.remarks.list.erase(model.remarks.list.begin() + static_cast<std::ptrdiff_t>(*place));
+    placeNotes(model.remarks);
     tell(model, "The remark is deleted", false);
 }
 

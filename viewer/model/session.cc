@@ -125,8 +125,14 @@ scene::ViewSettings secondViewOf(const Session& session) {
     // A picture-filling flight is small from the crowd: the long lens shows how the aircraft
     // stands.
     constexpr double kLong_mm = 540, kShort_mm = 85;
+    constexpr double kWholeFigure_mm = 50;
     scene::ViewSettings second = session.view;
     second.follow = true;
+    if (session.reviewing && session.view.view != scene::View::Judge) {
+        second.view = scene::View::Judge;
+        second.lens_mm = kWholeFigure_mm;
+        return second;
+    }
     const bool on_ground = second.view == scene::View::Crowd || second.view == scene::View::Judge;
     if (!on_ground) second.view = scene::View::Crowd;
     second.lens_mm = on_ground ? kLong_mm : kShort_mm;

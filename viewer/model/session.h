@@ -62,12 +62,13 @@ struct Session {
     bool help = false;  ///< on what lies under the pointer
     bool music_off = false;
     bool low_timeline = false;  ///< as the window is now
+    bool reviewing = false;     ///< a flight over its plan is shown
     TimeWindow lanes;
 };
 
 /// `name = value` lines, a subset of TOML.
 /// The second view as it is shown: the chosen one, or a long lens beside the crowd's and the
-/// judge's, the crowd's beside the others.
+/// judge's, the crowd's beside the others; of a reviewed flight the judge's beside all but that.
 scene::ViewSettings secondViewOf(const Session& session);
 
 /// A file comes first in the list of those opened.

@@ -39,7 +39,8 @@ void addAircraft(const SceneSource& source, const ViewSettings& view, const Mark
     if (marks.reach && source.glide)
         addReach(*source.glide, path::sampleAt(*source.path, list.time_s), list);
     if (source.fan && !list.aircraft.cockpit) addFan(*source.fan, *source.path, list.time_s, list);
-    if (source.notes && !list.aircraft.cockpit) addNotes(source, marks, list.time_s, list);
+    if ((source.notes || source.said) && !list.aircraft.cockpit)
+        addNotes(source, marks, list.time_s, list);
     if (list.aircraft.cockpit) addPanel(source, marks, list.time_s, list);
     if (marks.sighting && list.aircraft.cockpit) addSighting(source, view, list.time_s, list);
     list.aircraft.span_m = std::max(list.aircraft.span_m, kMapAircraft_px * map_px_m);

@@ -76,6 +76,7 @@ struct SceneSource {
     std::shared_ptr<const std::vector<check::Gate>> gates;  ///< of a plan; null: none
     std::shared_ptr<const check::Glide> glide;              ///< of a plan; null: not known
     std::shared_ptr<const std::vector<PathNote>> notes;     ///< in the order of time; null: none
+    std::shared_ptr<const std::vector<PathNote>> said;      ///< remarks, likewise
     std::shared_ptr<const Fan> fan;                         ///< imperfect flights; null: none
     double slot_s = 0;  ///< time given for the show; 0: not known
 };

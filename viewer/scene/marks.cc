@@ -177,12 +177,15 @@ void addThread(DrawList& list) {
 void addNotes(const SceneSource& source, const Marks& marks, double time_s, DrawList& list) {
     constexpr std::size_t kMost = 6;  // chosen: more cover the path
     std::vector<const PathNote*> near;
-    for (const PathNote& note : *source.notes) {
-        const bool behind =
-            marks.band && note.time_s <= time_s && note.time_s >= time_s - marks.band_behind_s;
-        const bool ahead =
-            marks.to_come && note.time_s > time_s && note.time_s <= time_s + marks.to_come_s;
-        if (behind || ahead) near.push_back(&note);
+    for (const auto& notes : {source.said, source.notes}) {
+        if (!notes) continue;
+        for (const PathNote& note : *notes) {
+            const bool behind =
+                marks.band && note.time_s <= time_s && note.time_s >= time_s - marks.band_behind_s;
+            const bool ahead =
+                marks.to_come && note.time_s > time_s && note.time_s <= time_s + marks.to_come_s;
+            if (behind || ahead) near.push_back(&note);
+        }
     }
     std::stable_sort(near.begin(), near.end(), [time_s](const PathNote* a, const PathNote* b) {
         return std::abs(a->time_s - time_s) < std::abs(b->time_s - time_s);

@@ -14,7 +14,7 @@ using model::ActionKind;
 
 bool pressed(int key, bool repeat = false) { return ImGui::IsKeyPressed(key, repeat); }
 
-constexpr std::size_t kKeyLines = 13;
+constexpr std::size_t kKeyLines = 14;
 
 struct KeyLine {
     const char* keys;
@@ -82,13 +82,31 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Esc", "Close what is open on top"},
        {"B", "Beside the path as it was saved"},
        {"Ctrl Q", "Quit"},
-       {"J Y K", "Flight or plan; in step; what to mend"}}}},
+       {"J Y K", "Flight or plan; in step; what to mend"},
+       {"F5", "How the season goes, in plots"}}}},
 }};
 
 unsigned modifiersNow() {
     const ImGuiIO& io = ImGui::GetIO();
     return (io.KeyShift ? model::kShift : 0U) | (io.KeyCtrl ? model::kControl : 0U) |
            (io.KeyAlt ? model::kAlt : 0U);
+}
+
+/// What can be done while the season is looked at.
+bool ofTheWindow(ActionKind kind) {
+    switch (kind) {
+        case ActionKind::ToggleTrends:
+        case ActionKind::CycleUnits:
+        case ActionKind::ToggleTheme:
+        case ActionKind::SetScale:
+        case ActionKind::ScaleBy:
+        case ActionKind::ToggleKeyHelp:
+        case ActionKind::ToggleFullScreen:
+        case ActionKind::Quit:
+            return true;
+        default:
+            return false;
+    }
 }
 
 /// Keys of the list of actions. @param writing  plain keys are letters then
@@ -99,6 +117,7 @@ void handleListed(const model::Model& model, model::Actions& actions, bool writi
         const bool function_key = entry.key >= kKeyF1;
         const bool plain = !function_key && (modifiers & (model::kControl | model::kAlt)) == 0;
         if (writing && plain) continue;
+        if (model.trends.open && !ofTheWindow(entry.kind)) continue;
         if (!pressed(entry.key, entry.repeats) || !model::offered(model, entry)) continue;
         model::Action action;
         action.kind = entry.kind;
@@ -203,6 +222,25 @@ void handleWritingKeys(const model::Model& model, model::Actions& actions) {
     }
 }
 
+void handleTrendKeys(const model::Model& model, model::Actions& actions) {
+    if (pressed(kKeyEscape)) actions.push(ActionKind::ToggleTrends);
+    const model::TrendChoice choice = model::trendChoice(model.trends);
+    const auto choose = [&](int figure, int measure) {
+        model::Action action;
+        action.kind = ActionKind::ChooseTrend;
+        action.index = figure;
+        action.value = measure;
+        actions.push(std::move(action));
+    };
+    const auto step = [](int key, int back_key) {
+        return (pressed(key, true) ? 1 : 0) - (pressed(back_key, true) ? 1 : 0);
+    };
+    const int down = step(kKeyDown, kKeyUp), right = step(kKeyRight, kKeyLeft);
+    if (choice.figure >= 0 && (down != 0 || right != 0))
+        choose(std::max(0, choice.figure + down), std::max(0, choice.measure + right));
+    handleListed(model, actions, false);
+}
+
 void handleEscape(const model::Model& model, model::Actions& actions) {
     if (!pressed(kKeyEscape)) return;
     if (model.session.key_help) {
@@ -232,6 +270,10 @@ void handleKeys(const model::Model& model, model::Actions& actions) {
             actions.push(model.question.choices[i].action);
             return;
         }
+    }
+    if (model.trends.open && !model.session.key_help) {
+        handleTrendKeys(model, actions);
+        return;
     }
     handleEscape(model, actions);
     const bool writing = model.editor.writing && !model.session.key_help;
@@ -263,6 +305,7 @@ void drawKeyHelp(const PanelInput& in) {
         c.text(x, y, kHead, theme.ink, kGroups[g].title);
         y += c.px(32);
         for (const KeyLine& entry : kGroups[g].lines) {
+            if (entry.keys == nullptr) break;  // a shorter group
             c.text(x, y, kStrong, theme.ink, entry.keys);
             c.text(x + c.px(106), y, kBody, theme.ink2, entry.does);
             y += line;

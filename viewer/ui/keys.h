@@ -13,6 +13,7 @@ using model::kKeyEnter;
 using model::kKeyEscape;
 using model::kKeyF1;
 using model::kKeyF11;
+using model::kKeyF5;
 using model::kKeyF8;
 using model::kKeyHome;
 using model::kKeyLeft;

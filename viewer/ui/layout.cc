@@ -101,6 +101,15 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
             inset_right - px(12) - inset_width,
             px(12) + static_cast<float>(i) * (inset_height + px(8)), inset_width, inset_height};
     }
+    if (with_mending && !beside) {
+        const Rect left{out.picture.x + px(12), px(12 + 32 + 4 + 56 + 8),
+                        px(between(width, kWidths, {152, 204, 240})),
+                        px(between(width, kWidths, {140, 180, 216}))};
+        // Between the captions and the legend of the path's colours.
+        const bool room = left.bottom() < out.strip.y - px(12 + 208 + 8) &&
+                          left.right() < out.picture.x + out.picture.width / 3;
+        if (room) out.left_inset = left;
+    }
     while (out.inset_count > 0 &&
            out.insets[static_cast<std::size_t>(out.inset_count - 1)].bottom() >
                out.strip.y - px(8)) {

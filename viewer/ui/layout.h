@@ -51,6 +51,7 @@ struct Layout {
     bool timeline_short = false;  ///< ruler and figures only
     std::array<Rect, 2> insets;   ///< over the picture's top right corner
     int inset_count = 0;
+    Rect left_inset;  ///< below chooser and captions: what the judge sees of a reviewed flight
 };
 
 /// So little height that some lanes fold away by themselves.

@@ -131,6 +131,7 @@ void drawLabels(const PanelInput& in) {
     for (int i = 0; i < in.layout.inset_count; ++i) {
         taken.push_back(in.layout.insets[static_cast<std::size_t>(i)]);
     }
+    if (in.picture.second && in.layout.second.width <= 0) taken.push_back(in.picture.second_rect);
     taken.push_back(Rect{picture.x, 0, c.px(440), c.px(92)});  // chooser and caption
     if (in.model.session.marks.band) taken.push_back(legendRect(in));
     for (const scene::Label& label : in.picture.list->labels) {

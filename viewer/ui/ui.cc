@@ -6,6 +6,7 @@
 
 #include "viewer/model/draft_path.h"
 #include "viewer/ui/picture_parts.h"
+#include "viewer/ui/trends_parts.h"
 
 namespace plumbline::ui {
 namespace {
@@ -181,9 +182,12 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     drawKeyHelp(in);
     drawList(in, state);
     drawMessages(in, state);
+    list->ChannelsSetCurrent(2);
+    drawTrends(in, state);
+    list->ChannelsSetCurrent(3);
     handleEdges(in, state);
     list->ChannelsSetCurrent(2);
-    drawHelpCard(in, state);
+    if (!model.trends.open) drawHelpCard(in, state);
     list->ChannelsSetCurrent(1);
     if (model.start_panel) {
         drawStart(in, state);

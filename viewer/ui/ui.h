@@ -73,6 +73,7 @@ struct UiState {
     float mending_scroll = 0, mending_height = 0;  ///< of the column of what is worth mending
     float help_height = 0;                         ///< of the sheet that the help takes
     float pressed_x = 0, pressed_y = 0;            ///< where the picture was pressed
+    float trends_scroll = 0;                       ///< of the season's plots
     std::vector<Ribbon> shelf_ribbons;
     HeardTimes heard;
 };

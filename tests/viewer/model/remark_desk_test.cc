@@ -55,6 +55,34 @@ TEST_F(RemarkDeskTest, AreThereAgainForTheSameFlightOnly) {
     EXPECT_TRUE(other.remarks.list.empty());
 }
 
+TEST_F(RemarkDeskTest, StandOnThePathInFewWords) {
+    RemarkDesk desk(book_);
+    Model model = modelOf("0123456789abcdef");
+    desk.look(model);
+    EXPECT_EQ(model.remarks.notes, nullptr);
+    const std::string long_words =
+        "The pull into the second line came late, so that the whole figure sat too far left";
+    desk.apply(model, keep(-1, 62.5, 1, long_words.c_str()), 1000);
+    desk.apply(model, keep(-1, 12, 0, "Gust here"), 1001);
+    ASSERT_NE(model.remarks.notes, nullptr);
+    ASSERT_EQ(model.remarks.notes->size(), 2U);
+    const scene::PathNote& first = model.remarks.notes->at(0);
+    EXPECT_EQ(first.text, "Gust here");
+    EXPECT_EQ(first.quiet, "pilot");
+    EXPECT_DOUBLE_EQ(first.time_s, 12);
+    const std::string& text = model.remarks.notes->at(1).text;
+    EXPECT_LT(text.size(), 56U);
+    EXPECT_EQ(text.substr(0, 20), long_words.substr(0, 20));
+    EXPECT_NE(text.find("\u2026"), std::string::npos);
+    Action remove;
+    remove.kind = ActionKind::DeleteRemark;
+    desk.apply(model, remove, 1002);
+    ASSERT_NE(model.remarks.notes, nullptr);
+    EXPECT_EQ(model.remarks.notes->size(), 1U);
+    desk.apply(model, remove, 1003);
+    EXPECT_EQ(model.remarks.notes, nullptr);
+}
+
 TEST_F(RemarkDeskTest, AreChangedAndDeletedInTheBook) {
     RemarkDesk desk(book_);
     Model model = modelOf("0123456789abcdef");

@@ -54,6 +54,10 @@ TEST(Session, TheSecondViewGoesWithTheFirstUntilItIsChosen) {
     EXPECT_EQ(secondViewOf(session).lens_mm, 540);
     session.view.view = scene::View::Cockpit;
     EXPECT_EQ(secondViewOf(session).view, scene::View::Crowd);
+    session.reviewing = true;  // what the judge saw stands beside the flight
+    EXPECT_EQ(secondViewOf(session).view, scene::View::Judge);
+    session.view.view = scene::View::Judge;
+    EXPECT_EQ(secondViewOf(session).lens_mm, 540);
     session.second.view = scene::View::Map;
     session.second_chosen = true;
     EXPECT_EQ(secondViewOf(session).view, scene::View::Map);

@@ -84,6 +84,23 @@ TEST(Layout, TwoViewsShareThePictureAndTheMapStaysAtTheRight) {
     EXPECT_EQ(layoutOf(1600, 900, wish).second.width, 0);
 }
 
+TEST(Layout, AReviewHasTheJudgesPictureUpperLeft) {
+    EXPECT_EQ(layoutOf(1600, 900, wishOf(1)).left_inset.width, 0);
+    LayoutWish wish = wishOf(1);
+    wish.mending = true;
+    for (const auto& [width, height] :
+         {std::pair{1280.0F, 720.0F}, std::pair{1600.0F, 900.0F}, std::pair{1920.0F, 1080.0F}}) {
+        const Layout l = layoutOf(width, height, wish);
+        ASSERT_GT(l.left_inset.width, 100);
+        EXPECT_EQ(l.left_inset.x, l.picture.x + 12);
+        EXPECT_GT(l.left_inset.y, 100);                     // chooser and captions stand above
+        EXPECT_LT(l.left_inset.bottom(), l.strip.y - 220);  // the legend below
+        EXPECT_LT(l.left_inset.right(), l.insets[0].x);
+    }
+    wish.beside = true;
+    EXPECT_EQ(layoutOf(1600, 900, wish).left_inset.width, 0);
+}
+
 TEST(Layout, RegionsTileTheWindowAtAnySizeAndScale) {
     for (float width = 640; width < 2600; width += 131) {
         for (float height = 400; height < 1500; height += 97) {
