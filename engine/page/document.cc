@@ -1,17 +1,16 @@
 #include "engine/page/document.h"
 
 #include <algorithm>
-#include <map>
 
 #include <cairo-ft.h>
 #include <cairo-pdf.h>
 #include <ft2build.h>
 #include FT_FREETYPE_H
 
+#include "engine/page/document_impl.h"
+
 namespace plumbline::page {
 namespace {
-
-constexpr double kPerMm = 1 / kPoint_mm;
 
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
     static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
@@ -52,45 +51,51 @@ cairo_font_face_t* makeFace(std::string_view bytes, std::shared_ptr<const std::s
 
 }  // namespace
 
-struct Document::Impl {
-    const Fonts* fonts;
-    Size size;
-    int pages = 1;
-    std::string bytes;
-    cairo_surface_t* surface = nullptr;
-    cairo_t* cairo = nullptr;
-    std::map<int, cairo_font_face_t*> faces;
+Document::Impl::~Impl() {
+    if (cairo) cairo_destroy(cairo);
+    recorded.push_back(surface);
+    for (cairo_surface_t* made : recorded) {
+        if (!made) continue;
+        cairo_surface_finish(made);
+        cairo_surface_destroy(made);
+    }
+    for (const auto& [font, face] : faces)
+        if (face) cairo_font_face_destroy(face);
+}
 
-    ~Impl() {
-        if (cairo) cairo_destroy(cairo);
-        if (surface) {
-            cairo_surface_finish(surface);
-            cairo_surface_destroy(surface);
-        }
-        for (const auto& [font, face] : faces)
-            if (face) cairo_font_face_destroy(face);
-    }
-    void colour(const Colour& c) const { cairo_set_source_rgb(cairo, c.r, c.g, c.b); }
-    cairo_font_face_t* faceOf(int font) {
-        const auto found = faces.find(font);
-        if (found != faces.end()) return found->second;
-        return faces[font] = makeFace(fonts->bytesOf(font), fonts->owned(font));
-    }
-    void trace(std::span<const Point> points, bool closed) const {
-        cairo_new_path(cairo);
-        for (const Point& p : points) cairo_line_to(cairo, p.x_mm * kPerMm, p.y_mm * kPerMm);
-        if (closed) cairo_close_path(cairo);
-    }
-    void stroke(const Stroke& stroke) const {
-        colour(stroke.colour);
-        cairo_set_line_width(cairo, stroke.width_pt);
-        cairo_set_line_cap(cairo, stroke.round ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
-        cairo_set_line_join(cairo, stroke.round ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
-        const double dash = stroke.dash_pt;
-        cairo_set_dash(cairo, &dash, dash > 0 ? 1 : 0, 0);
-        cairo_stroke(cairo);
-    }
-};
+void Document::Impl::colour(const Colour& c) const { cairo_set_source_rgb(cairo, c.r, c.g, c.b); }
+
+void Document::Impl::trace(std::span<const Point> points, bool closed) const {
+    cairo_new_path(cairo);
+    for (const Point& p : points) cairo_line_to(cairo, p.x_mm * kPerMm, p.y_mm * kPerMm);
+    if (closed) cairo_close_path(cairo);
+}
+
+void Document::Impl::stroke(const Stroke& stroke) const {
+    colour(stroke.colour);
+    cairo_set_line_width(cairo, stroke.width_pt);
+    cairo_set_line_cap(cairo, stroke.round ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+    cairo_set_line_join(cairo, stroke.round ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
+    const double dash = stroke.dash_pt;
+    cairo_set_dash(cairo, &dash, dash > 0 ? 1 : 0, 0);
+    cairo_stroke(cairo);
+}
+
+cairo_font_face_t* Document::Impl::faceOf(int font) {
+    const auto found = faces.find(font);
+    if (found != faces.end()) return found->second;
+    return faces[font] = makeFace(fonts->bytesOf(font), fonts->owned(font));
+}
+
+void Document::Impl::begin() {
+    cairo = cairo_create(surface);
+    cairo_font_options_t* options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    cairo_set_font_options(cairo, options);
+    cairo_font_options_destroy(options);
+}
 
 Document::Document(Paper paper, const Fonts& fonts, const std::string& title)
     : impl_(std::make_unique<Impl>()) {
@@ -103,12 +108,7 @@ Document::Document(Paper paper, const Fonts& fonts, const std::string& title)
     cairo_pdf_surface_set_metadata(d.surface, CAIRO_PDF_METADATA_CREATE_DATE, nullptr);
     cairo_pdf_surface_set_metadata(d.surface, CAIRO_PDF_METADATA_TITLE, title.c_str());
     cairo_pdf_surface_set_metadata(d.surface, CAIRO_PDF_METADATA_CREATOR, "plumbline");
-    d.cairo = cairo_create(d.surface);
-    cairo_font_options_t* options = cairo_font_options_create();
-    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-    cairo_set_font_options(d.cairo, options);
-    cairo_font_options_destroy(options);
+    d.begin();
 }
 
 Document::~Document() = default;
@@ -118,7 +118,10 @@ Size Document::size() const { return impl_->size; }
 int Document::pages() const { return impl_->pages; }
 
 void Document::newPage() {
-    cairo_show_page(impl_->cairo);
+    if (impl_->to_look_at)
+        impl_->turnPage();
+    else
+        cairo_show_page(impl_->cairo);
     ++impl_->pages;
 }
 
@@ -265,12 +268,19 @@ void Document::picture(const Box& box, const Picture& picture) {
     cairo_translate(impl_->cairo, box.x_mm * kPerMm, box.y_mm * kPerMm);
     cairo_scale(impl_->cairo, box.width_mm * kPerMm / width, box.height_mm * kPerMm / height);
     cairo_set_source_surface(impl_->cairo, image, 0, 0);
-    cairo_paint(impl_->cairo);
+    if (impl_->to_look_at) {  // else its outermost pixels would fade out
+        cairo_pattern_set_extend(cairo_get_source(impl_->cairo), CAIRO_EXTEND_PAD);
+        cairo_rectangle(impl_->cairo, 0, 0, width, height);
+        cairo_fill(impl_->cairo);
+    } else {
+        cairo_paint(impl_->cairo);
+    }
     cairo_restore(impl_->cairo);
     cairo_surface_destroy(image);
 }
 
 Expected<std::string, std::string> Document::finish() {
+    if (impl_->to_look_at) return Unexpected(std::string("made to be looked at, not as a file"));
     cairo_show_page(impl_->cairo);
     cairo_status_t status = cairo_status(impl_->cairo);
     cairo_surface_finish(impl_->surface);

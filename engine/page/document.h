@@ -1,8 +1,10 @@
 #pragma once
-// A document of pages, made in memory and read out as PDF: the only place that knows Cairo.
+// A document of pages, made in memory and read out as PDF or as pictures: the only place that knows
+// Cairo.
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -20,10 +22,19 @@ struct Picture {
     std::vector<std::uint8_t> rgba;
 };
 
+/// How a page is painted into a picture.
+struct Painting {
+    double dots_per_mm = 4;
+    std::optional<Box> part = std::nullopt;  ///< of the page; nothing: all of it
+    std::optional<Colour> ground = kPaper;   ///< nothing: what is not drawn on lets through
+};
+
 class Document {
 public:
     /// @param title  what readers of the file show
     Document(Paper paper, const Fonts& fonts, const std::string& title);
+    /// Pages to be looked at: the same calls draw the same, `pictureOf` paints it. No file.
+    Document(Size size, const Fonts& fonts);
     ~Document();
     Document(Document&&) noexcept;
 
@@ -64,6 +75,12 @@ public:
     /// The file's bytes: the same for the same calls. Draws no more after it.
     /// @errors what Cairo says
     Expected<std::string, std::string> finish();
+
+    /// A page as it is now, of a document to be looked at, at any size and again at another. One
+    /// thread at a time.
+    /// @param page  from 0
+    /// @return empty where there is no such page or no memory for it
+    Picture pictureOf(int page, const Painting& painting) const;
 
 private:
     void beginWithin(const Box& box);
