@@ -4,54 +4,102 @@
 #include "engine/brief/card.h"
 #include "engine/brief/cue_sheet.h"
 #include "engine/brief/director_sheet.h"
-#include "engine/brief/narration.h"
-#include "engine/brief/outline.h"
 
 namespace plumbline::brief {
+namespace {
 
-Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const page::Fonts& fonts,
-                                       const Wishes& wishes) {
-    const Outline outline = outlineOf(flown, wishes.units);
-    const page::Paper large = wishes.letter ? page::Paper::Letter : page::Paper::A4;
-    const page::Paper small = wishes.letter ? page::Paper::HalfLetter : page::Paper::A5;
-    Brief brief;
-    const auto add = [&](const std::string& file, const std::string& kind, page::Paper paper,
-                         auto draw) -> std::string {
-        page::Document document(paper, fonts, outline.title + ": " + kind);
-        Sheet sheet{file, "", draw(document)};
-        Expected<std::string, std::string> bytes = document.finish();
-        if (!bytes) return bytes.error();
-        sheet.bytes = std::move(bytes).value();
-        brief.sheets.push_back(std::move(sheet));
-        return "";
-    };
-    std::string failed = add("card.pdf", "kneeboard card", small, [&](page::Document& document) {
-        return drawCard(document, outline, flown, wishes.units);
-    });
-    if (!failed.empty()) return Unexpected(failed);
-    const Narration narration = narrate(flown, outline, wishes);
-    failed = add("cues.pdf", "cue sheet", large, [&](page::Document& document) {
-        return drawCueSheet(document, outline, narration, flown, wishes.units);
-    });
-    if (!failed.empty()) return Unexpected(failed);
-    failed = add("director.pdf", "display director's sheet", large, [&](page::Document& document) {
-        return drawDirectorSheet(document, outline, flown, wishes.units);
-    });
-    if (!failed.empty()) return Unexpected(failed);
+page::Paper paperOf(SheetKind kind, bool letter) {
+    if (kind == SheetKind::Card) return letter ? page::Paper::HalfLetter : page::Paper::A5;
+    return letter ? page::Paper::Letter : page::Paper::A4;
+}
 
-    const std::vector<Caption> captions = captionsOf(narration, outline.path.duration_s());
-    brief.captions.push_back({"captions.vtt", webVtt(captions, narration, outline)});
-    brief.captions.push_back({"captions.srt", srt(captions)});
+std::string nameOf(SheetKind kind) {
+    switch (kind) {
+        case SheetKind::Card:
+            return "kneeboard card";
+        case SheetKind::Cues:
+            return "cue sheet";
+        case SheetKind::Director:
+            break;
+    }
+    return "display director's sheet";
+}
 
-    if (!outline.warning.empty()) brief.remarks.push_back(outline.warning);
-    if (!outline.declination_rad) brief.remarks.push_back(outline.magnetic);
-    for (const Cue& cue : narration.cues)
+/// @return how many pages
+int draw(page::Document& document, SheetKind kind, const variant::Flown& flown,
+         const Content& content, units::DisplayUnits units) {
+    switch (kind) {
+        case SheetKind::Card:
+            return drawCard(document, content.outline, flown, units);
+        case SheetKind::Cues:
+            return drawCueSheet(document, content.outline, content.narration, flown, units);
+        case SheetKind::Director:
+            break;
+    }
+    return drawDirectorSheet(document, content.outline, flown, units);
+}
+
+std::vector<std::string> remarksOn(const Content& content, const page::Fonts& fonts) {
+    const Outline& outline = content.outline;
+    std::vector<std::string> remarks;
+    if (!outline.warning.empty()) remarks.push_back(outline.warning);
+    if (!outline.declination_rad) remarks.push_back(outline.magnetic);
+    for (const Cue& cue : content.narration.cues)
         if (cue.too_many > 0)
-            brief.remarks.push_back(
+            remarks.push_back(
                 outline.acts[cue.act].name + ": the narration is " + std::to_string(cue.too_many) +
                 (cue.too_many == 1 ? " word" : " words") + " too long before the next cue");
     if (const std::string missing = fonts.missing(); !missing.empty())
-        brief.remarks.push_back("no font has " + missing + ": give --font a file that has them");
+        remarks.push_back("no font has " + missing + ": give --font a file that has them");
+    return remarks;
+}
+
+}  // namespace
+
+std::string fileOf(SheetKind kind) {
+    switch (kind) {
+        case SheetKind::Card:
+            return "card.pdf";
+        case SheetKind::Cues:
+            return "cues.pdf";
+        case SheetKind::Director:
+            break;
+    }
+    return "director.pdf";
+}
+
+page::Document pagesOf(SheetKind kind, const variant::Flown& flown, const Content& content,
+                       const page::Fonts& fonts, const Wishes& wishes) {
+    page::Document document(page::sizeOf(paperOf(kind, wishes.letter)), fonts);
+    draw(document, kind, flown, content, wishes.units);
+    return document;
+}
+
+Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const page::Fonts& fonts,
+                                       const Wishes& wishes) {
+    Content content;
+    content.outline = outlineOf(flown, wishes.units);
+    content.narration = narrate(flown, content.outline, timeCues(flown, wishes), wishes);
+    return makeBrief(flown, content, fonts, wishes);
+}
+
+Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const Content& content,
+                                       const page::Fonts& fonts, const Wishes& wishes) {
+    Brief brief;
+    for (const SheetKind kind : kSheetKinds) {
+        page::Document document(paperOf(kind, wishes.letter), fonts,
+                                content.outline.title + ": " + nameOf(kind));
+        Sheet sheet{fileOf(kind), "", draw(document, kind, flown, content, wishes.units)};
+        Expected<std::string, std::string> bytes = document.finish();
+        if (!bytes) return Unexpected(bytes.error());
+        sheet.bytes = std::move(bytes).value();
+        brief.sheets.push_back(std::move(sheet));
+    }
+    const Narration& narration = content.narration;
+    const std::vector<Caption> captions = captionsOf(narration, content.outline.path.duration_s());
+    brief.captions.push_back({"captions.vtt", webVtt(captions, narration, content.outline)});
+    brief.captions.push_back({"captions.srt", srt(captions)});
+    brief.remarks = remarksOn(content, fonts);
     return brief;
 }
 

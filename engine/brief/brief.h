@@ -8,7 +8,10 @@
 #include <vector>
 
 #include "engine/base/expected.h"
+#include "engine/brief/narration.h"
+#include "engine/brief/outline.h"
 #include "engine/brief/script.h"
+#include "engine/page/document.h"
 #include "engine/page/fonts.h"
 #include "engine/system/parallel.h"
 #include "engine/units/quantity.h"
@@ -25,6 +28,19 @@ struct Wishes {
     std::uint64_t seed = 1;
     system::Executor executor = system::serial();
     std::function<bool(std::uint64_t done)> progress = nullptr;  ///< see margins::Wishes
+    std::function<bool()> give_up = nullptr;                     ///< likewise
+};
+
+/// The sheets, in the order they are made.
+enum class SheetKind { Card, Cues, Director };
+inline constexpr SheetKind kSheetKinds[] = {SheetKind::Card, SheetKind::Cues, SheetKind::Director};
+/// "card.pdf".
+std::string fileOf(SheetKind kind);
+
+/// What the sheets are laid out from.
+struct Content {
+    Outline outline;
+    Narration narration;
 };
 
 struct Sheet {
@@ -48,5 +64,12 @@ struct Brief {
 /// @errors what the maker of pages says
 Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const page::Fonts& fonts,
                                        const Wishes& wishes);
+/// The same of what was looked at before.
+Expected<Brief, std::string> makeBrief(const variant::Flown& flown, const Content& content,
+                                       const page::Fonts& fonts, const Wishes& wishes);
+
+/// One sheet as pages to be looked at: what the file will show.
+page::Document pagesOf(SheetKind kind, const variant::Flown& flown, const Content& content,
+                       const page::Fonts& fonts, const Wishes& wishes);
 
 }  // namespace plumbline::brief

@@ -126,9 +126,35 @@ std::vector<std::string> beatsOf(const path::Path& path, const Cue& cue, const A
 
 }  // namespace
 
-Narration narrate(const variant::Flown& flown, const Outline& outline, const Wishes& wishes) {
+CueTimes timeCues(const variant::Flown& flown, const Wishes& wishes) {
+    CueTimes times;
+    std::vector<std::size_t> acts;
+    std::vector<bool> first;
+    const variant::Flown cued = withCues(flown, acts, first);
+    if (acts.empty()) return times;
+    margins::Wishes fly;
+    fly.flights = wishes.flights;
+    fly.seed = wishes.seed;
+    fly.executor = wishes.executor;
+    fly.progress = wishes.progress;
+    fly.give_up = wishes.give_up;
+    const margins::Report report = margins::fly(cued, fly);
+    times.flights = report.flights;
+    const std::size_t count = std::min(acts.size(), report.cues.size());
+    for (std::size_t i = 0; i < count; ++i) {
+        const margins::CueWindow& window = report.cues[i];
+        times.cues.push_back({acts[i], first[i], window.plan_s,
+                              std::min(window.early_s, window.plan_s),
+                              std::max(window.late_s, window.plan_s), window.words});
+    }
+    return times;
+}
+
+Narration narrate(const variant::Flown& flown, const Outline& outline, const CueTimes& times,
+                  const Wishes& wishes) {
     Narration narration;
     narration.words_per_min = wishes.words_per_min;
+    narration.flights = times.flights;
     const routine::Routine& routine = flown.workspace.routine;
     if (!routine.music_file.empty())
         narration.music =
@@ -136,27 +162,16 @@ Narration narrate(const variant::Flown& flown, const Outline& outline, const Wis
             (routine.music_start_s < 0
                  ? units::formatTime(-routine.music_start_s) + " before the first call"
                  : "at " + units::formatTime(routine.music_start_s));
-    std::vector<std::size_t> acts;
-    std::vector<bool> first;
-    const variant::Flown cued = withCues(flown, acts, first);
-    if (acts.empty()) return narration;
-    margins::Wishes fly;
-    fly.flights = wishes.flights;
-    fly.seed = wishes.seed;
-    fly.executor = wishes.executor;
-    fly.progress = wishes.progress;
-    const margins::Report report = margins::fly(cued, fly);
-    narration.flights = report.flights;
     const path::Path& path = outline.path;
-    const std::size_t count = std::min({acts.size(), report.cues.size()});
-    for (std::size_t i = 0; i < count && acts[i] < outline.acts.size(); ++i) {
+    for (const CueTimes::One& time : times.cues) {
+        if (time.act >= outline.acts.size() || time.act >= routine.figures.size()) break;
         Cue cue;
-        cue.act = acts[i];
-        cue.first = first[i];
-        cue.time_s = report.cues[i].plan_s;
-        cue.early_s = std::min(report.cues[i].early_s, cue.time_s);
-        cue.late_s = std::max(report.cues[i].late_s, cue.time_s);
-        cue.words = report.cues[i].words;
+        cue.act = time.act;
+        cue.first = time.first;
+        cue.time_s = time.plan_s;
+        cue.early_s = time.early_s;
+        cue.late_s = time.late_s;
+        cue.words = time.words;
         if (cue.first) cue.script = readScript(routine.figures[cue.act].narration);
         narration.cues.push_back(std::move(cue));
     }

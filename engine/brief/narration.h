@@ -2,6 +2,7 @@
 // The narrator's cues: what comes when, how surely, where to look, what there is to say and how
 // much of it fits.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -33,8 +34,24 @@ struct Narration {
     std::string music;  ///< "evening.ogg begins at 0:12"; empty: none
 };
 
+/// When each cue comes; what is said then does not change it.
+struct CueTimes {
+    struct One {
+        std::size_t act = 0;
+        bool first = false;  ///< of its figure
+        double plan_s = 0, early_s = 0, late_s = 0;
+        std::string words;
+    };
+    std::vector<One> cues;
+    std::uint64_t flights = 0;  ///< that were flown for it; fewer than wished: given up
+};
+
 /// Cues where figure text has them and where a figure has narration. Their windows are those of
 /// `wishes.flights` imperfect flights.
-Narration narrate(const variant::Flown& flown, const Outline& outline, const Wishes& wishes);
+CueTimes timeCues(const variant::Flown& flown, const Wishes& wishes);
+
+/// What there is to say at those times, and how much of it fits.
+Narration narrate(const variant::Flown& flown, const Outline& outline, const CueTimes& times,
+                  const Wishes& wishes);
 
 }  // namespace plumbline::brief

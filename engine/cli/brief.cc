@@ -10,6 +10,8 @@
 #include "engine/cli/commands.h"
 #include "engine/cli/options.h"
 #include "engine/cli/pace.h"
+#include "engine/cli/sheets.h"
+#include "engine/page/font_files.h"
 #include "engine/system/whole_file.h"
 
 namespace plumbline::cli {
@@ -56,13 +58,7 @@ int runBrief(const Arguments& arguments) {
     parser.app()
         .add_option("--pace", pace, "how fast the narrator speaks, default 140/min (words)")
         ->type_name("N/min");
-    parser.app()
-        .add_option("--font", font_files,
-                    "a font file (TrueType, OpenType) for scripts that the built-in font lacks; "
-                    "may be given several times")
-        ->type_name("FILE")
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    addFontOption(parser.app(), font_files);
     parser.app()
         .add_option("--flights", wishes.flights,
                     "imperfect flights for the windows of the cues, default 200")
@@ -80,16 +76,8 @@ int runBrief(const Arguments& arguments) {
         return refuse("--pace", "\"" + pace + "\" is no number of words a minute",
                       "give 40/min to 300/min");
     wishes.words_per_min = *words_per_min;
-    page::Fonts fonts;
-    for (const std::string& file : font_files) {
-        system::ReadFile read = system::readWholeFile(file);
-        if (!read.bytes)
-            return refuse(file, "this font cannot be read: " + read.reason, "give a font file");
-        const std::string why_not = fonts.add(std::move(*read.bytes));
-        if (!why_not.empty())
-            return refuse(file, "this is no font that can be used: " + why_not,
-                          "give a TrueType or OpenType file (.ttf, .otf, .ttc)");
-    }
+    const Expected<page::Fonts, Problems> fonts = page::openFonts(font_files);
+    if (!fonts) return refuse(fonts.error());
     const Expected<variant::Flown, Problems> flown = flyRoutine(options, wishes.units);
     if (!flown) return refuse(flown.error());
     printRemarks(options.routine, flown->remarks);
@@ -102,7 +90,7 @@ int runBrief(const Arguments& arguments) {
                          100 * share, std::ceil(progress.left_s(share)));
         return true;
     };
-    const Expected<brief::Brief, std::string> made = brief::makeBrief(*flown, fonts, wishes);
+    const Expected<brief::Brief, std::string> made = brief::makeBrief(*flown, *fonts, wishes);
     if (!made) return refuse(folder, "the pages cannot be made: " + made.error(), "report this");
     std::vector<system::NamedContent> files;
     for (const brief::Sheet& sheet : made->sheets) files.push_back({sheet.file, sheet.bytes});

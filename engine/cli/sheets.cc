@@ -3,11 +3,11 @@
 #include <cstdio>
 
 #ifndef __EMSCRIPTEN__
+#include "engine/page/font_files.h"
 #include "engine/record/clock_text.h"
 #include "engine/season/last_times.h"
 #include "engine/season/remarks.h"
 #include "engine/sheets/folder.h"
-#include "engine/system/whole_file.h"
 #endif
 
 namespace plumbline::cli {
@@ -29,8 +29,13 @@ void addPaperOptions(CLI::App& app, SheetOptions& options) {
     app.add_option("--paper", options.paper, "a4 or letter; default a4")
         ->check(CLI::IsMember({"a4", "letter"}))
         ->type_name("NAME");
-    app.add_option("--font", options.fonts,
-                   "a font file for letters that the built-in one lacks; may be given again")
+    addFontOption(app, options.fonts);
+}
+
+void addFontOption(CLI::App& app, std::vector<std::string>& files) {
+    app.add_option("--font", files,
+                   "a font file (TrueType, OpenType) for scripts that the built-in font lacks; may "
+                   "be given several times")
         ->type_name("FILE")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
@@ -47,24 +52,6 @@ int writeSortie(const SheetOptions&, const Reviewed&) {
 
 page::Paper paperOf(const SheetOptions& options) {
     return page::paperNamed(options.paper).value_or(page::Paper::A4);
-}
-
-Expected<page::Fonts, Problems> openFonts(const std::vector<std::string>& files) {
-    page::Fonts fonts;
-    Problems problems;
-    for (const std::string& name : files) {
-        system::ReadFile file = system::readWholeFile(name);
-        std::string reason = file.reason;
-        if (file.bytes) reason = fonts.add(std::move(*file.bytes));
-        if (reason.empty()) continue;
-        Problem problem;
-        problem.where.file = name;
-        problem.what = "this font cannot be used: " + reason;
-        problem.remedy = "give a .ttf or .otf file";
-        problems.push_back(std::move(problem));
-    }
-    if (!problems.empty()) return Unexpected(std::move(problems));
-    return fonts;
 }
 
 namespace {
@@ -95,7 +82,7 @@ std::vector<season::LastTimes> lastTimesOf(const SheetOptions& options, const Re
 }  // namespace
 
 int writeSortie(const SheetOptions& options, const Reviewed& reviewed) {
-    const Expected<page::Fonts, Problems> fonts = openFonts(options.fonts);
+    const Expected<page::Fonts, Problems> fonts = page::openFonts(options.fonts);
     if (!fonts) return refuse(fonts.error());
     sheets::Sortie sortie;
     sortie.flight = &reviewed.flight;

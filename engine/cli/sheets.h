@@ -7,7 +7,7 @@
 
 #include "engine/base/fingerprint.h"
 #include "engine/cli/options.h"
-#include "engine/page/fonts.h"
+#include "engine/page/paper.h"
 #include "engine/record/track.h"
 #include "engine/review/review.h"
 
@@ -22,11 +22,9 @@ struct SheetOptions {
 void addSheetOptions(CLI::App& app, SheetOptions& options);
 /// `--paper NAME`, `--font FILE`.
 void addPaperOptions(CLI::App& app, SheetOptions& options);
+/// `--font FILE`, several times.
+void addFontOption(CLI::App& app, std::vector<std::string>& files);
 page::Paper paperOf(const SheetOptions& options);
-
-/// The built-in fonts and those files.
-/// @errors every file that is no font
-Expected<page::Fonts, Problems> openFonts(const std::vector<std::string>& files);
 
 /// What a sortie's sheets need beside its options.
 struct Reviewed {

@@ -8,6 +8,7 @@
 #include "engine/cli/logs.h"
 #include "engine/cli/sheets.h"
 #include "engine/fly/world.h"
+#include "engine/page/font_files.h"
 #include "engine/record/in_site.h"
 #include "engine/sheets/wording.h"
 #include "engine/units/units.h"
@@ -62,7 +63,7 @@ int runSighting(const Arguments& arguments) {
 
     const Expected<load::Workspace, Problems> workspace = loadRoutine(options);
     if (!workspace) return refuse(workspace.error());
-    const Expected<page::Fonts, Problems> fonts = openFonts(sheets.fonts);
+    const Expected<page::Fonts, Problems> fonts = page::openFonts(sheets.fonts);
     if (!fonts) return refuse(fonts.error());
     std::optional<review::ZeroLift> told;
     if (!flight.empty()) {

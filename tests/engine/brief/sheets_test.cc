@@ -268,7 +268,7 @@ TEST(Brief, CuesStandWhereThePlanIs) {
     const Outline outline = outlineOf(flown, units::DisplayUnits::Metric);
     Wishes wishes = few();
     wishes.units = units::DisplayUnits::Metric;
-    const Narration narration = narrate(flown, outline, wishes);
+    const Narration narration = narrate(flown, outline, timeCues(flown, wishes), wishes);
     ASSERT_EQ(narration.cues.size(), 3U);
     for (const Cue& cue : narration.cues) {
         EXPECT_NEAR(cue.early_s, cue.time_s, 0.1);
@@ -286,7 +286,8 @@ TEST(Brief, CuesStandWhereThePlanIs) {
     EXPECT_EQ(narration.cues[0].beats, (std::vector<std::string>{"low", "smoke"}));
     // An ordinary pilot has a window.
     workspace.pilot.spread = {};
-    const Narration wide = narrate(flownOf(workspace), outline, wishes);
+    const Narration wide =
+        narrate(flownOf(workspace), outline, timeCues(flownOf(workspace), wishes), wishes);
     EXPECT_GT(wide.cues[2].late_s - wide.cues[2].early_s, 0.5);
 }
 
