@@ -143,9 +143,13 @@ CueTimes timeCues(const variant::Flown& flown, const Wishes& wishes) {
     const std::size_t count = std::min(acts.size(), report.cues.size());
     for (std::size_t i = 0; i < count; ++i) {
         const margins::CueWindow& window = report.cues[i];
-        times.cues.push_back({acts[i], first[i], window.plan_s,
-                              std::min(window.early_s, window.plan_s),
-                              std::max(window.late_s, window.plan_s), window.words});
+        CueTimes::One one{acts[i],       first[i],      window.plan_s,
+                          window.plan_s, window.plan_s, window.words};
+        if (report.flights > 0) {
+            one.early_s = std::min(window.early_s, window.plan_s);
+            one.late_s = std::max(window.late_s, window.plan_s);
+        }
+        times.cues.push_back(std::move(one));
     }
     return times;
 }

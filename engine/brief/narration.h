@@ -47,7 +47,7 @@ struct CueTimes {
 };
 
 /// Cues where figure text has them and where a figure has narration. Their windows are those of
-/// `wishes.flights` imperfect flights.
+/// `wishes.flights` imperfect flights; of none they are the plan's times.
 CueTimes timeCues(const variant::Flown& flown, const Wishes& wishes);
 
 /// What there is to say at those times, and how much of it fits.

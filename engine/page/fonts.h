@@ -23,8 +23,10 @@ struct GlyphRun {
     int font = 0;
     Style style;
     bool leftward = false;
-    std::string words;          ///< what the letters stand for, in reading order
-    std::vector<Glyph> glyphs;  ///< from left to right
+    std::size_t begin = 0;             ///< byte of the text, its spans joined, that it begins with
+    double left_pt = 0, right_pt = 0;  ///< from the start of the line
+    std::string words;                 ///< what the letters stand for, in reading order
+    std::vector<Glyph> glyphs;         ///< from left to right
     /// Bytes of `words` and how many glyphs stand for them, in reading order.
     struct Cluster {
         int bytes = 0, glyphs = 0;
@@ -36,6 +38,7 @@ struct SetLine {
     std::vector<GlyphRun> runs;
     double width_pt = 0;
     double size_pt = 0;     ///< of the largest letters
+    std::size_t begin = 0;  ///< byte of the text, its spans joined, that it begins with
     bool leftward = false;  ///< of the paragraph
 };
 

@@ -16,6 +16,7 @@ namespace {
 struct Letter {
     char32_t letter = 0;
     int span = 0;
+    std::size_t byte = 0;  ///< of the text, all spans joined
     int font = 0;
     hb_script_t script = HB_SCRIPT_COMMON;
     FriBidiLevel level = 0;
@@ -53,8 +54,8 @@ public:
     Setter(const Text& text, const std::vector<ShapingFont>& fonts, std::set<char32_t>& missing)
         : text_(text), fonts_(fonts), missing_(missing) {}
 
-    void add(char32_t letter, int span) {
-        letters_.push_back({letter, span, 0, HB_SCRIPT_COMMON, 0, false, 0});
+    void add(char32_t letter, int span, std::size_t byte) {
+        letters_.push_back({letter, span, byte, 0, HB_SCRIPT_COMMON, 0, false, 0});
     }
     bool empty() const { return letters_.empty(); }
 
@@ -77,8 +78,9 @@ public:
         letters_.clear();
         return out;
     }
-    SetLine emptyLine(int span) const {
+    SetLine emptyLine(int span, std::size_t byte) const {
         SetLine line;
+        line.begin = byte;
         line.size_pt = text_[static_cast<std::size_t>(span)].style.size_pt;
         return line;
     }
@@ -232,6 +234,7 @@ private:
 
     SetLine lineOf(std::size_t begin, std::size_t end) {
         SetLine line;
+        line.begin = letters_[begin].byte;
         line.leftward = leftward_;
         for (std::size_t i = begin; i < end; ++i)
             line.size_pt = std::max(line.size_pt, styleOf(letters_[i]).size_pt);
@@ -271,6 +274,8 @@ private:
         run.font = letters_[begin].font;
         run.style = styleOf(letters_[begin]);
         run.leftward = letters_[begin].level % 2 == 1;
+        run.begin = letters_[begin].byte;
+        run.left_pt = x_pt;
         hb_buffer_t* buffer = shape(begin, end);
         unsigned count = 0;
         const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(buffer, &count);
@@ -284,6 +289,7 @@ private:
             x_pt += places[g].x_advance * scale;
             ++glyphs_at[infos[g].cluster];
         }
+        run.right_pt = x_pt;
         hb_buffer_destroy(buffer);
         for (auto at = glyphs_at.begin(); at != glyphs_at.end(); ++at) {
             const auto next = std::next(at);
@@ -312,21 +318,25 @@ std::vector<SetLine> Fonts::set(const Text& text, double width_pt) const {
     const auto fontFor = [this](char32_t letter, Weight weight) {
         return impl_->fontFor(letter, weight);
     };
-    const auto endParagraph = [&](int span) {
+    const auto endParagraph = [&](int span, std::size_t byte) {
         if (setter.empty()) {
-            out.push_back(setter.emptyLine(span));
+            out.push_back(setter.emptyLine(span, byte));
             return;
         }
         for (SetLine& line : setter.lines(width_pt, fontFor)) out.push_back(std::move(line));
     };
-    for (std::size_t span = 0; span < text.size(); ++span)
+    std::size_t before = 0;  // bytes of the spans before
+    for (std::size_t span = 0; span < text.size(); ++span) {
         for (const Utf8Letter& l : lettersOf(text[span].words)) {
+            const std::size_t byte = before + static_cast<std::size_t>(l.at);
             if (l.letter == '\n')
-                endParagraph(static_cast<int>(span));
+                endParagraph(static_cast<int>(span), byte);
             else
-                setter.add(l.letter < ' ' ? ' ' : l.letter, static_cast<int>(span));
+                setter.add(l.letter < ' ' ? ' ' : l.letter, static_cast<int>(span), byte);
         }
-    if (!setter.empty()) endParagraph(0);
+        before += text[span].words.size();
+    }
+    if (!setter.empty()) endParagraph(0, before);
     return out;
 }
 

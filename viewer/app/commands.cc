@@ -55,6 +55,11 @@ int runPictureCommand(const cli::Arguments& arguments) {
         .add_option("--moments", wish.moments, "of the set, 1 to 60; default 4")
         ->check(CLI::Range(1, 60));
     parser.app().add_flag("--window", wish.window, "the whole window with its panels");
+    parser.app()
+        .add_option("--brief", wish.brief,
+                    "with --window: the brief beside the picture, card, cues or director")
+        ->check(CLI::IsMember({"card", "cues", "director"}))
+        ->type_name("SHEET");
     parser.app().add_flag("--start", wish.start_panel, "with --window: as it opens with no file");
     if (const auto done = parser.parse(arguments)) return *done;
     if (const int wrong = readShotOptions(options, wish.shot)) return wrong;

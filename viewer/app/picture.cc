@@ -103,6 +103,8 @@ int runPicture(const PictureWish& wish) {
                     ui::wholeText(std::floor(duration_s)) + " s");
     }
     goTo(stage, wish.time_s);
+    model.brief.on = wish.window && !wish.brief.empty() && model.shown->workspace;
+    model.brief.sheet = wish.brief == "director" ? 2 : wish.brief == "cues" ? 1 : 0;
     return write(wish.output, draw(stage, wish));
 }
 

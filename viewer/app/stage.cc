@@ -213,6 +213,33 @@ void Stage::drawScene(const ui::Layout& layout, const scene::DrawList& list,
     if (info.second) draw(second, info.second_rect);
 }
 
+model::BriefDesk& Stage::briefDesk() {
+    if (!brief_desk_) brief_desk_ = std::make_unique<model::BriefDesk>();
+    return *brief_desk_;
+}
+
+/// The page beside the picture: asked for, and into a texture when it is there.
+void Stage::showBrief(const ui::Layout& layout, double elapsed_s, ui::PictureInfo& info) {
+    if (!model_.brief.on && !brief_desk_) return;
+    const ui::Rect room = ui::pageRoom(layout);
+    briefDesk().frame(model_, elapsed_s, static_cast<double>(room.width),
+                      static_cast<double>(room.height));
+    // A picture of the window is made at once.
+    if (elapsed_s <= 0 && model_.brief.on && layout.brief.width > 0) {
+        briefDesk().finish(model_, static_cast<double>(room.width),
+                           static_cast<double>(room.height));
+    }
+    const auto& picture = model_.brief.picture;
+    if (!picture || picture->picture.width == 0) return;
+    if (page_shown_ != picture) {
+        if (!page_texture_) page_texture_ = std::make_unique<render::PictureTexture>();
+        page_texture_->upload(picture->picture.width, picture->picture.height,
+                              picture->picture.rgba.data());
+        page_shown_ = picture;
+    }
+    info.page = reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(page_texture_->name()));
+}
+
 void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapsed_s) {
     log_s_ += elapsed_s;
     takeOpened();
@@ -236,9 +263,11 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     wish.timeline_folded = session.timeline_folded;
     wish.picture_only = session.picture_only || !model_.shown;
     wish.mending = model_.shown && model_.shown->review && !session.mending_folded;
+    wish.brief = model_.brief.on && model_.shown;
     wish.beside = session.second_place == model::SecondPlace::Beside && model_.shown != nullptr;
     wish.sheet_width = static_cast<float>(session.sheet_width);
     wish.timeline_height = static_cast<float>(session.timeline_height);
+    wish.beside = wish.beside && !wish.brief;  // three columns are enough
     const bool low = ui::lowTimeline(static_cast<float>(height_px), wish);
     model_.session.low_timeline = low;
     wish.lanes_height = model::lanesHeight(
@@ -290,10 +319,12 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         }
     }
 
+    showBrief(layout, elapsed_s, info);
     ImGuiIO& io = ImGui::GetIO();
     io.DisplaySize = ImVec2(static_cast<float>(width_px), static_cast<float>(height_px));
     io.DeltaTime = static_cast<float>(std::max(elapsed_s, 1e-4));
     glyphs_->renewIfFull();
+    if (model_.brief.fonts) glyphs_->useFonts(model_.brief.fonts);
     ImGui::NewFrame();
     ui::drawUi(model_, layout, info, ui_state_, *glyphs_, actions_);
     finishUi();

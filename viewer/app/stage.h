@@ -13,6 +13,7 @@
 
 #include "engine/base/expected.h"
 #include "viewer/app/music_desk.h"
+#include "viewer/model/brief_desk.h"
 #include "viewer/model/debrief_desk.h"
 #include "viewer/model/exporter.h"
 #include "viewer/model/keeper.h"
@@ -84,12 +85,16 @@ private:
     void fly();
     void logAction(const model::Action& action, bool follows);
     void finishUi();
+    void showBrief(const ui::Layout& layout, double elapsed_s, ui::PictureInfo& info);
+    model::BriefDesk& briefDesk();
     void drawScene(const ui::Layout& layout, const scene::DrawList& list,
                    const scene::DrawList& second, const ui::PictureInfo& info, int height_px);
 
     std::unique_ptr<render::Renderer> renderer_;
     std::unique_ptr<ui::Glyphs> glyphs_;
     std::unique_ptr<render::GlyphTexture> texture_;
+    std::unique_ptr<render::PictureTexture> page_texture_;  ///< null: no page was looked at yet
+    std::shared_ptr<const model::PagePicture> page_shown_;  ///< that it holds
     model::Model model_;
     model::Opener opener_;
     model::Actions actions_;
@@ -101,6 +106,7 @@ private:
     std::unique_ptr<model::MarginsDesk> margins_;  ///< null: as above
     model::Exporter exporter_;
     model::DebriefDesk debrief_desk_;
+    std::unique_ptr<model::BriefDesk> brief_desk_;  ///< null: never looked at
     std::unique_ptr<model::RemarkDesk> remark_desk_;
     std::unique_ptr<model::TrendsDesk> trends_desk_;
     model::OpenWish wish_;       ///< opened last

@@ -246,6 +246,9 @@ bool Stage::applyToFiles(const model::Action& action) {
         case K::WriteDebrief:
             debrief_desk_.begin(model_);
             return true;
+        case K::WriteBrief:
+            briefDesk().write(model_);
+            return true;
         case K::ToggleReview:
             toggleReview();
             return true;

@@ -27,6 +27,7 @@ static_assert(static_cast<int>(Key::End) == ui::kKeyEnd);
 static_assert(static_cast<int>(Key::KeypadEnter) == ui::kKeypadEnter);
 static_assert(static_cast<int>(Key::F1) == ui::kKeyF1);
 static_assert(static_cast<int>(Key::F1) + 4 == ui::kKeyF5);
+static_assert(static_cast<int>(Key::F1) + 5 == ui::kKeyF6);
 static_assert(static_cast<int>(Key::F1) + 7 == ui::kKeyF8);
 static_assert(static_cast<int>(Key::F1) + 10 == ui::kKeyF11);
 

@@ -109,6 +109,23 @@ constexpr ActionEntry kList[] = {
     {K::WriteRemark, "Say something of this moment", 'N', 0, -1, 0, false, "N"},
     {K::ShowList, "Change what was said of a moment", 'N', kShift, index(ListKind::Remarks), 0,
      false, "Shift N"},
+    // The brief.
+    {K::ToggleBrief, "Brief: its pages, the narrator's words beside their cues", kKeyF6, 0, 0, 0,
+     false, "F6"},
+    {K::ShowSheet, "Brief: the pilot's card", 0, 0, 0, 0, false, ""},
+    {K::ShowSheet, "Brief: the narrator's cue sheet", 0, 0, 1, 0, false, ""},
+    {K::ShowSheet, "Brief: the display director's sheet", 0, 0, 2, 0, false, ""},
+    {K::TurnPage, "Brief: the page before", kKeyF6, kControl | kShift, -1, 0, true,
+     "Ctrl Shift F6"},
+    {K::TurnPage, "Brief: the next page", kKeyF6, kControl, 1, 0, true, "Ctrl F6"},
+    {K::TogglePaper, "Brief: A4 and A5, or letter and half-letter", 0, 0, 0, 0, false, ""},
+    {K::WholePage, "Brief: the whole page", 0, 0, 0, 0, false, ""},
+    {K::PaceBy, "Brief: the narrator speaks slower", 0, 0, -1, 0, false, ""},
+    {K::PaceBy, "Brief: the narrator speaks faster", 0, 0, 1, 0, false, ""},
+    {K::WriteBrief, "Brief: write all pages beside the routine", kKeyF6, kShift, 0, 0, false,
+     "Shift F6"},
+    {K::ShowList, "Font for other scripts", 0, 0, index(ListKind::FontFile), 0, false, ""},
+    {K::ForgetFonts, "The built-in font alone", 0, 0, 0, 0, false, ""},
     // Window.
     {K::ToggleSheet, "Fold or open the sheet", '[', 0, 0, 0, false, "["},
     {K::ToggleTimeline, "Fold or open the timeline", ']', 0, 0, 0, false, "]"},
@@ -168,6 +185,18 @@ constexpr std::array kNames{"TogglePlay",
                             "KeepRemark",
                             "DeleteRemark",
                             "WriteDebrief",
+                            "ToggleBrief",
+                            "ShowSheet",
+                            "TurnPage",
+                            "TogglePaper",
+                            "ZoomPage",
+                            "PanPage",
+                            "WholePage",
+                            "PaceBy",
+                            "WriteScript",
+                            "WriteBrief",
+                            "AddFont",
+                            "ForgetFonts",
                             "ZoomLanes",
                             "PanLanes",
                             "TurnLane",
@@ -264,6 +293,22 @@ bool offered(const Model& model, const ActionEntry& entry) {
         const bool writes = list == ListKind::SaveFile || list == ListKind::Shows;
         if (list == ListKind::Remarks) return !model.remarks.list.empty();
         return !writes || editor.open();
+    }
+    const bool briefed = model.shown && model.shown->workspace;
+    switch (entry.kind) {
+        case K::ToggleBrief:
+        case K::WriteBrief:
+            return briefed;
+        case K::ShowSheet:
+        case K::TurnPage:
+        case K::TogglePaper:
+        case K::WholePage:
+        case K::PaceBy:
+            return briefed && model.brief.on;
+        case K::ForgetFonts:
+            return !model.session.fonts.empty();
+        default:
+            break;
     }
     if (entry.kind == K::ToggleMargins) return model.shown && !model.shown->recording();
     if (entry.kind == K::WriteRemark) return model.shown && !model.shown->subject.key.empty();

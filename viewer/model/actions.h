@@ -55,6 +55,19 @@ enum class ActionKind {
     KeepRemark,     ///< index: as WriteRemark; value: seconds; x 1: the coach's; text: its words
     DeleteRemark,   ///< index: of the remarks
     WriteDebrief,   ///< two pages and the tables, beside the logs
+    // The brief: its pages beside the picture, the narrator's words beside their cues.
+    ToggleBrief,
+    ShowSheet,    ///< index: brief::SheetKind
+    TurnPage,     ///< index: pages
+    TogglePaper,  ///< A4 and A5, or letter and half-letter
+    ZoomPage,     ///< value: notches, positive nearer; x, y: what stays, 0..1 of the room
+    PanPage,      ///< x, y: shares of the room dragged
+    WholePage,
+    PaceBy,       ///< index: steps of the narrator's words a minute
+    WriteScript,  ///< index: row of the sheet; -1: the one open
+    WriteBrief,   ///< all pages, beside the routine
+    AddFont,      ///< files: for scripts that the built-in font lacks
+    ForgetFonts,
     // Timeline.
     ZoomLanes,  ///< value: factor of the span, x: seconds that stay in place
     PanLanes,   ///< value: seconds
@@ -148,6 +161,7 @@ enum class ListKind {
     Lanes,
     Worst,
     ExportFile,
+    FontFile,
     Remark,
     Remarks
 };

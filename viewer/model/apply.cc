@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/model/apply_brief.h"
 #include "viewer/model/apply_editing.h"
 #include "viewer/model/apply_review.h"
 #include "viewer/model/apply_time.h"
@@ -249,7 +250,10 @@ HeadTurn headTurn(Look look) {
 }
 
 void apply(Model& model, const Action& action) {
-    if (applyToEditing(model, action) || applyToReview(model, action)) return;
+    if (applyToBrief(model, action) || applyToEditing(model, action) ||
+        applyToReview(model, action)) {
+        return;
+    }
     if (applyToTime(model, action) || applyToView(model, action)) return;
     applyToWindow(model, action);
 }

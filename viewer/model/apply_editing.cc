@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "viewer/model/script_text.h"
+
 namespace plumbline::model {
 namespace {
 
@@ -14,8 +16,47 @@ int blockOf(const Model& model, int row) {
     return model.rows[static_cast<std::size_t>(row)].block;
 }
 
+/// What was begun and left empty is gone again.
+void leaveScript(Model& model) {
+    Editor& editor = model.editor;
+    if (!editor.script) return;
+    TextBuffer& buffer = editor.files.front().buffer;
+    buffer.endTyping();
+    buffer.become(withEmptyScriptRemoved(buffer.text(), editor.figure));
+    buffer.endTyping();
+    editor.script = false;
+    editor.caret = editor.anchor = std::min(editor.caret, buffer.text().size());
+}
+
+/// The narrator's words of a figure.
+void writeScript(Model& model, int row) {
+    Editor& editor = model.editor;
+    const int block = blockOf(model, row);
+    if (block < 0) return;
+    const bool there = editor.writing && editor.script && editor.figure == block;
+    if (!there) leaveScript(model);
+    TextBuffer& buffer = editor.files.front().buffer;
+    if (!there) {
+        buffer.endTyping();
+        buffer.become(withScriptAdded(buffer.text(), block));
+        buffer.endTyping();
+    }
+    editor.active = 0;
+    editor.figure = block;
+    editor.script = editor.writing = true;
+    const TextRange range = writtenRange(editor);
+    if (!there || editor.caret < range.begin || editor.caret > range.end) {
+        editor.caret = editor.anchor = range.end;
+    }
+    model.brief.on = true;
+    model.start_panel = false;
+    model.clock.pause();
+}
+
 void write(Model& model, int block) {
     Editor& editor = model.editor;
+    leaveScript(model);
+    model.brief.on = false;  // its column has no figure text
     editor.active = 0;
     editor.figure = block;
     editor.writing = true;
@@ -29,6 +70,10 @@ void write(Model& model, int block) {
 }
 
 void writeFigure(Model& model, int row) {
+    if (model.brief.on) {
+        writeScript(model, row);
+        return;
+    }
     const int block = blockOf(model, row);
     if (block < 0) {
         if (row < 0) write(model, -1);
@@ -84,6 +129,7 @@ void become(Model& model, const std::string& text, int block) {
     buffer.endTyping();
     buffer.become(text);
     buffer.endTyping();
+    if (editor.script) editor.script = editor.writing = false;
     const std::vector<FigureBlock> blocks = figureBlocks(text);
     if (blocks.empty()) {
         editor.figure = -1;
@@ -100,6 +146,7 @@ void become(Model& model, const std::string& text, int block) {
 }
 
 void addFigure(Model& model, const std::string& shelf_name) {
+    leaveScript(model);
     const std::string& text = model.editor.routineText();
     // Nothing open, or what is open is flown for another: at the end.
     int behind = blockOf(model, -1);
@@ -165,7 +212,11 @@ bool applyToWriting(Model& model, const Action& action) {
         case ActionKind::WriteFile:
             writeFile(model, action.index);
             return true;
+        case ActionKind::WriteScript:
+            writeScript(model, action.index);
+            return true;
         case ActionKind::StopWriting:
+            leaveScript(model);
             editor.writing = false;
             editor.figure = -1;
             editor.active = 0;

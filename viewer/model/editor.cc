@@ -6,6 +6,7 @@
 #include "engine/routine/figure_file.h"
 #include "engine/system/whole_file.h"
 #include "engine/text/words.h"
+#include "viewer/model/script_text.h"
 
 namespace plumbline::model {
 namespace {
@@ -82,6 +83,17 @@ void put(Editor& editor, const std::string& text) {
     editor.caret = editor.anchor = selected.begin + text.size();
 }
 
+/// Words of the narrator's, as they may stand in their string.
+void putScript(Editor& editor, const std::string& text) {
+    const std::vector<FigureBlock> blocks = figureBlocks(editor.text());
+    if (editor.figure < 0 || editor.figure >= static_cast<int>(blocks.size())) return;
+    const FigureBlock& block = blocks[static_cast<std::size_t>(editor.figure)];
+    const std::size_t from = selection(editor).begin;
+    if (!block.has_script || from < block.script.begin || from > block.script.end) return;
+    const std::string before = editor.text().substr(block.script.begin, from - block.script.begin);
+    put(editor, asScript(text, block, before));
+}
+
 void takeOut(Editor& editor, int direction) {
     TextRange range = selection(editor);
     const bool one = range.begin == range.end;
@@ -143,7 +155,8 @@ TextRange writtenRange(const Editor& editor) {
     if (editor.figure < 0 || editor.active != 0) return {0, editor.text().size()};
     const std::vector<FigureBlock> blocks = figureBlocks(editor.text());
     if (editor.figure >= static_cast<int>(blocks.size())) return {0, editor.text().size()};
-    return blocks[static_cast<std::size_t>(editor.figure)].text;
+    const FigureBlock& block = blocks[static_cast<std::size_t>(editor.figure)];
+    return editor.script ? block.script : block.text;
 }
 
 TextRange selection(const Editor& editor) {
@@ -274,7 +287,7 @@ void keepBeginning(std::vector<std::string>& names, std::string_view word) {
 
 std::vector<std::string> offersAt(const Editor& editor) {
     std::vector<std::string> out;
-    if (!editor.writing || editor.caret != editor.anchor) return out;
+    if (!editor.writing || editor.script || editor.caret != editor.anchor) return out;
     const std::string& text = editor.text();
     if (editor.caret < text.size() && isWordPart(text[editor.caret])) return out;
     const std::string_view word = wordBefore(editor);
@@ -303,7 +316,11 @@ bool applyToText(Editor& editor, const Action& action) {
     if (!editor.open()) return false;
     switch (action.kind) {
         case ActionKind::TypeText:
-            if (editor.writing) put(editor, action.text == "\n" ? lineBreak(editor) : action.text);
+            if (editor.writing && editor.script) {
+                putScript(editor, action.text);
+            } else if (editor.writing) {
+                put(editor, action.text == "\n" ? lineBreak(editor) : action.text);
+            }
             return true;
         case ActionKind::TakeOut:
             if (editor.writing) takeOut(editor, action.index);
@@ -319,7 +336,7 @@ bool applyToText(Editor& editor, const Action& action) {
             place(editor, static_cast<std::size_t>(std::max(0.0, action.value)), action.x != 0);
             return true;
         case ActionKind::StepNumber:
-            stepNumber(editor, action.index, action.x != 0);
+            if (!editor.script) stepNumber(editor, action.index, action.x != 0);
             return true;
         case ActionKind::SetNumber:
             setNumber(editor, static_cast<std::size_t>(std::max(0.0, action.value)), action.text);
@@ -342,8 +359,16 @@ bool applyToText(Editor& editor, const Action& action) {
             editor.caret = editor.anchor = *at;
             // The change may lie in another figure: that one is open then.
             if (editor.writing && editor.figure >= 0 && editor.active == 0) {
-                const int block = blockAt(figureBlocks(editor.text()), *at);
-                editor.figure = block;
+                const std::vector<FigureBlock> blocks = figureBlocks(editor.text());
+                editor.figure = blockAt(blocks, *at);
+                const auto holds = [at](const TextRange& range) {
+                    return *at >= range.begin && *at <= range.end;
+                };
+                if (editor.script && editor.figure >= 0) {
+                    const FigureBlock& block = blocks[static_cast<std::size_t>(editor.figure)];
+                    editor.writing = block.has_script && holds(block.script);
+                }
+                editor.script = editor.script && editor.writing;
             }
             return true;
         }

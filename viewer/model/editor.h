@@ -32,6 +32,7 @@ struct Editor {
     int active = 0;                 ///< of the files, being written
     bool writing = false;           ///< keys go into the text
     int figure = -1;                ///< block that is written; -1: the file as a whole
+    bool script = false;            ///< of that block the narrator's words, not its text
     std::size_t caret = 0, anchor = 0;
     std::uint64_t asked = 0;     ///< wish that the solver has
     std::uint64_t answered = 0;  ///< and the newest that came back

@@ -24,6 +24,7 @@ inline constexpr int kKeyF2 = 161;
 inline constexpr int kKeyF3 = 162;
 inline constexpr int kKeyF4 = 163;
 inline constexpr int kKeyF5 = 164;
+inline constexpr int kKeyF6 = 165;
 inline constexpr int kKeyF8 = 167;
 inline constexpr int kKeyF11 = 170;
 

@@ -88,6 +88,11 @@ bool canOpen(const fs::path& file) {
     return name.size() > 13 && name.substr(name.size() - 13) == ".routine.toml";
 }
 
+bool isFont(const fs::path& file) {
+    const std::string ending = lower(file.extension().string());
+    return ending == ".ttf" || ending == ".otf" || ending == ".ttc";
+}
+
 /// Under the name typed, else that of what is shown; a name without an ending is offered with each.
 void addExports(const Model& model, std::vector<ListRow>& rows) {
     if (!model.shown) return;
@@ -134,6 +139,7 @@ void addFiles(const Model& model, std::vector<ListRow>& rows) {
     const List& list = model.list;
     const bool exports = list.kind == ListKind::ExportFile;
     const bool saves = list.kind == ListKind::SaveFile || exports;
+    const bool fonts = list.kind == ListKind::FontFile;
     if (exports) addExports(model, rows);
     if (saves && !exports && !list.words.empty()) {
         std::string name = list.words;
@@ -149,7 +155,7 @@ void addFiles(const Model& model, std::vector<ListRow>& rows) {
         row.action.files = {list.folder / fs::u8path(name)};
         rows.push_back(std::move(row));
     }
-    if (!saves && list.words.empty()) {
+    if (!saves && !fonts && list.words.empty()) {
         for (const std::string& file : model.session.recent) {
             const fs::path path = fs::u8path(file);
             ListRow row;
@@ -173,10 +179,10 @@ void addFiles(const Model& model, std::vector<ListRow>& rows) {
         std::error_code ignored;
         if (it->is_directory(ignored)) {
             folders.push_back(folderRow(it->path(), name, list.kind));
-        } else if (canOpen(it->path()) && !saves) {
+        } else if (fonts ? isFont(it->path()) : canOpen(it->path()) && !saves) {
             ListRow row;
             row.title = name;
-            row.action.kind = ActionKind::Open;
+            row.action.kind = fonts ? ActionKind::AddFont : ActionKind::Open;
             row.action.files = {it->path()};
             files.push_back(std::move(row));
         }
@@ -276,11 +282,24 @@ fs::path firstFolder(const Model& model) {
     return failed ? fs::path("/") : folder;
 }
 
+/// Where fonts usually lie, if it is there.
+fs::path fontFolder(const Model& model) {
+    if (!model.session.fonts.empty()) return fs::u8path(model.session.fonts.back()).parent_path();
+    for (const char* folder : {"/usr/share/fonts/truetype", "/usr/share/fonts", "C:/Windows/Fonts",
+                               "/System/Library/Fonts"}) {
+        std::error_code ignored;
+        if (fs::is_directory(folder, ignored)) return folder;
+    }
+    return firstFolder(model);
+}
+
 void show(Model& model, const Action& action) {
     const bool deeper = !action.files.empty();
     List list;
     list.kind = static_cast<ListKind>(action.index);
-    list.folder = deeper ? action.files.front() : firstFolder(model);
+    list.folder = deeper                            ? action.files.front()
+                  : list.kind == ListKind::FontFile ? fontFolder(model)
+                                                    : firstFolder(model);
     if (deeper && asksName(list.kind)) list.words = model.list.words;
     model.list = std::move(list);
 }
@@ -299,6 +318,7 @@ std::vector<ListRow> listRows(const Model& model) {
         case ListKind::OpenFile:
         case ListKind::SaveFile:
         case ListKind::ExportFile:
+        case ListKind::FontFile:
             addFiles(model, rows);
             break;
         case ListKind::Shows:
@@ -346,6 +366,9 @@ std::string listTitle(const Model& model) {
             return "Name to save under in " + model.list.folder.string();
         case ListKind::ExportFile:
             return "Name to export under in " + model.list.folder.string();
+        case ListKind::FontFile:
+            return "Font (TrueType, OpenType) for other scripts, from " +
+                   model.list.folder.string();
         case ListKind::Shows:
             return "What is flown of the routine";
         case ListKind::Lanes:

@@ -8,6 +8,7 @@
 
 #include "engine/season/remarks.h"
 #include "viewer/model/actions.h"
+#include "viewer/model/brief_view.h"
 #include "viewer/model/document.h"
 #include "viewer/model/edit_effect.h"
 #include "viewer/model/editor.h"
@@ -80,6 +81,7 @@ struct Model {
     std::shared_ptr<const Shown> flight;  ///< reviewed last; null: none
     Margins margins;
     Trends trends;
+    Brief brief;
     EditEffect effect;   ///< of what has changed since it was saved
     std::string copied;  ///< for the clipboard, taken by the app
     bool full_screen = false;

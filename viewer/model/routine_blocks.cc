@@ -58,8 +58,9 @@ private:
             const std::size_t closing = line.find(quotes_);
             if (closing == std::string_view::npos) return;
             if (in_text_) blocks_.back().text.end = at + closing;
+            if (in_script_) blocks_.back().script.end = at + closing;
             quotes_ = {};
-            in_text_ = false;
+            in_text_ = in_script_ = false;
             return;
         }
         const std::string_view word = trimmed(line);
@@ -82,6 +83,7 @@ private:
             FigureBlock block;
             block.whole.begin = begin;
             block.text.begin = block.text.end = std::min(end + 1, text_.size());
+            block.script = block.text;
             blocks_.push_back(block);
             open_ = true;
         } else if (!startsWith(word, "[[figure.") && !startsWith(word, "[figure.")) {
@@ -97,7 +99,14 @@ private:
             if (first <= line.size() && last != std::string_view::npos) {
                 block.name = std::string(line.substr(first, last - first));
                 block.name_range = {at + first, at + last};
+                if (!block.has_script) {
+                    const std::size_t behind = std::min(at + line.size() + 1, text_.size());
+                    block.script = {behind, behind};
+                }
             }
+        }
+        if (const auto value = valueOf(line, "narration"); value && !block.has_script) {
+            takeScript(line, at, *value);
         }
         const auto value = valueOf(line, "text");
         if (!value || block.own_text) return;
@@ -122,6 +131,28 @@ private:
             block.own_text = true;
             block.text = {at + *value + 1, std::max(at + *value + 1, at + line.rfind(rest[0]))};
         }
+    }
+
+    void takeScript(std::string_view line, std::size_t at, std::size_t value) {
+        FigureBlock& block = blocks_.back();
+        const std::string_view rest = line.substr(value);
+        if (rest.empty() || (rest[0] != '"' && rest[0] != '\'')) return;
+        const bool is_long = startsWith(rest, "\"\"\"") || startsWith(rest, "'''");
+        const std::string_view quotes = rest.substr(0, is_long ? 3 : 1);
+        block.has_script = true;
+        block.script_quotes = std::string(quotes);
+        std::size_t closing = quotes.size();
+        while (closing < rest.size() && rest.substr(closing, quotes.size()) != quotes) {
+            closing += rest[closing] == '\\' && quotes[0] == '"' ? 2 : 1;
+        }
+        block.script = {at + value + quotes.size(), at + value + std::min(closing, rest.size())};
+        if (!is_long || closing < rest.size()) return;
+        // A line end directly behind the quotes is none of the words'.
+        if (trimmed(rest.substr(3)).empty()) block.script.begin = at + line.size() + 1;
+        block.script.begin = std::min(block.script.begin, text_.size());
+        block.script.end = text_.size();  // until its end is found
+        quotes_ = quotes;
+        in_script_ = true;
     }
 
     void openLongString(std::string_view line) {
@@ -152,6 +183,7 @@ private:
     std::vector<FigureBlock> blocks_;
     bool open_ = false;
     bool in_text_ = false;
+    bool in_script_ = false;
     std::string_view quotes_;  ///< that end the string we are in
     std::optional<std::size_t> comment_;
 };

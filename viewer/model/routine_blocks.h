@@ -24,6 +24,10 @@ struct FigureBlock {
     bool own_text = false;
     std::string name;  ///< as written; empty: none
     TextRange name_range;
+    /// The narrator's words inside their quotes; without any, where their line would stand.
+    TextRange script;
+    bool has_script = false;
+    std::string script_quotes;  ///< that end it: ", ', three of one
 };
 
 /// In the order of the text.

@@ -49,6 +49,7 @@ void visitNumbers(Session& session, Visit&& visit) {
     visit(NumberEntry{"ui_scale", &session.ui_scale, kLeastScale, kGreatestScale});
     visit(NumberEntry{"sheet_width", &session.sheet_width, 0, 480});
     visit(NumberEntry{"timeline_height", &session.timeline_height, 0, kHighestTimeline});
+    visit(NumberEntry{"words_per_min", &session.words_per_min, kSlowestPace, kFastestPace});
     visit(NumberEntry{"seat_x_m", &view.seat_x_m, -5000, 5000});
     visit(NumberEntry{"rows_back_m", &view.rows_back_m, 0, 1000});
     visit(NumberEntry{"eye_height_m", &view.eye_height_m, 0.5, 50});
@@ -90,6 +91,10 @@ void readWord(Session& session, std::string_view name, std::string_view word) {
             if (const auto wish = indexOf(kLaneWishes, word))
                 session.lane_wishes[static_cast<std::size_t>(i)] = static_cast<LaneWish>(*wish);
         }
+    } else if (name == "paper") {
+        session.letter_paper = word == "letter";
+    } else if (name == "font") {
+        if (!word.empty() && session.fonts.size() < kMostFonts) session.fonts.emplace_back(word);
     } else if (name == "recent") {
         if (!word.empty() && session.recent.size() < kMostRecent) session.recent.emplace_back(word);
     } else if (name == "sheet_folded") {
@@ -177,6 +182,10 @@ std::string sessionText(const Session& session) {
         if (wish == LaneWish::Auto) continue;
         const std::string name = std::string(kLanePrefix) + laneWord(static_cast<Lane>(i));
         line(name.c_str(), word(kLaneWishes[static_cast<std::size_t>(wish)]));
+    }
+    line("paper", word(session.letter_paper ? "letter" : "a4"));
+    for (const std::string& file : session.fonts) {
+        if (file.find_first_of("\"\n\\") == std::string::npos) line("font", '"' + file + '"');
     }
     for (const std::string& file : session.recent) {
         if (file.find_first_of("\"\n\\") == std::string::npos) line("recent", '"' + file + '"');

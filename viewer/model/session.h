@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/brief/script.h"
 #include "viewer/model/lane_choice.h"
 #include "viewer/model/time_axis.h"
 #include "viewer/scene/build.h"
@@ -15,6 +16,8 @@ namespace plumbline::model {
 
 /// Files that are remembered.
 inline constexpr std::size_t kMostRecent = 8;
+/// Font files; chosen: more scripts than a routine has readers.
+inline constexpr std::size_t kMostFonts = 6;
 
 enum class ThemeChoice { Dark, Light };
 
@@ -30,6 +33,9 @@ enum class SecondPlace { Inset, Beside, None };
 
 inline constexpr double kLeastScale = 0.75;
 inline constexpr double kGreatestScale = 3;
+
+/// Of the narrator.
+inline constexpr double kSlowestPace = 40, kFastestPace = 300;  // chosen: beyond nobody speaks
 
 /// Of the timeline, units, where a person drags its edge.
 inline constexpr double kLowestTimeline = 110, kHighestTimeline = 480;
@@ -53,6 +59,10 @@ struct Session {
     bool second_chosen = false;  ///< false: what goes well with the first
     scene::ViewSettings second;  ///< when chosen
     scene::Marks marks;
+
+    bool letter_paper = false;  ///< of briefs: letter and half-letter, else A4 and A5
+    double words_per_min = brief::kWordsPerMin;  ///< of the narrator
+    std::vector<std::string> fonts;  ///< files for scripts that the built-in font lacks, UTF-8
 
     std::vector<std::string> recent;  ///< files opened, newest first, UTF-8
 

@@ -32,6 +32,26 @@ void GlyphTexture::upload(const std::uint8_t* texels, int first_row, int row_cou
     glBindTexture(GL_TEXTURE_2D, 0);
 }
 
+PictureTexture::PictureTexture() {
+    glGenTextures(1, &name_);
+    glBindTexture(GL_TEXTURE_2D, name_);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    glBindTexture(GL_TEXTURE_2D, 0);
+}
+
+PictureTexture::~PictureTexture() { glDeleteTextures(1, &name_); }
+
+void PictureTexture::upload(int width, int height, const std::uint8_t* rgba) {
+    if (width <= 0 || height <= 0) return;
+    glBindTexture(GL_TEXTURE_2D, name_);
+    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, rgba);
+    glBindTexture(GL_TEXTURE_2D, 0);
+}
+
 Image OffscreenTarget::read() const {
     Image image;
     read(image);

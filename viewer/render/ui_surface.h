@@ -26,6 +26,22 @@ private:
     int size_ = 0;
 };
 
+/// A picture made elsewhere, drawn by the panels dot by dot.
+class PictureTexture {
+public:
+    PictureTexture();
+    ~PictureTexture();
+    PictureTexture(const PictureTexture&) = delete;
+    PictureTexture& operator=(const PictureTexture&) = delete;
+
+    /// @param rgba  rows from above, opacity not multiplied in
+    void upload(int width, int height, const std::uint8_t* rgba);
+    std::uint32_t name() const { return name_; }
+
+private:
+    std::uint32_t name_ = 0;
+};
+
 /// A framebuffer in place of a window's.
 class OffscreenTarget {
 public:

@@ -60,6 +60,39 @@ float Canvas::textWidth(const Type& type, std::string_view words) const {
     return width;
 }
 
+void Canvas::quad(const Glyph& glyph, float x, float baseline, Colour colour) const {
+    if (glyph.width <= 0) return;
+    constexpr float kTexel = 1.0F / Glyphs::kSize;
+    const ImVec2 from(x + static_cast<float>(glyph.left), baseline - static_cast<float>(glyph.top));
+    const ImVec2 to(from.x + static_cast<float>(glyph.width),
+                    from.y + static_cast<float>(glyph.height));
+    list_->PrimReserve(6, 4);
+    list_->PrimRectUV(
+        from, to,
+        ImVec2(static_cast<float>(glyph.x) * kTexel, static_cast<float>(glyph.y) * kTexel),
+        ImVec2(static_cast<float>(glyph.x + glyph.width) * kTexel,
+               static_cast<float>(glyph.y + glyph.height) * kTexel),
+        colour);
+}
+
+void Canvas::setLine(float x, float y, float line_px, const page::SetLine& line, Colour ink,
+                     Colour quiet) const {
+    constexpr auto kPhases = static_cast<float>(Glyphs::kPhases);
+    for (const page::GlyphRun& run : line.runs) {
+        const int size = static_cast<int>(std::lround(run.style.size_pt));
+        const float baseline = std::round(y) + glyphs_.baseline(size, line_px);
+        const Colour colour = run.style.colour == page::kInk ? ink : quiet;
+        for (const page::Glyph& glyph : run.glyphs) {
+            const float pen = x + static_cast<float>(glyph.x_pt);
+            const float quarter = std::floor(pen * kPhases + 0.5F);
+            const float whole = std::floor(quarter / kPhases);
+            const int phase = static_cast<int>(quarter - whole * kPhases);
+            quad(glyphs_.shape(run.font, size, glyph.index, phase), whole,
+                 baseline + std::round(static_cast<float>(glyph.y_pt)), colour);
+        }
+    }
+}
+
 float Canvas::text(float x, float y, const Type& type, Colour colour,
                    std::string_view words) const {
     const int size = sizeOf(type);
@@ -67,7 +100,6 @@ float Canvas::text(float x, float y, const Type& type, Colour colour,
     // Large sizes are set a little tighter.
     const float tracking = type.size >= 28 ? -0.018F * static_cast<float>(size) : 0;
     const float baseline = std::round(y) + glyphs_.baseline(size, lineHeight(type));
-    constexpr float kTexel = 1.0F / Glyphs::kSize;
     constexpr auto kPhases = static_cast<float>(Glyphs::kPhases);
     float pen = x;
     while (!words.empty()) {
@@ -76,19 +108,7 @@ float Canvas::text(float x, float y, const Type& type, Colour colour,
         const float whole = std::floor(quarter / kPhases);
         const int phase = static_cast<int>(quarter - whole * kPhases);
         const Glyph glyph = glyphs_.glyph(weight, size, code, phase);
-        if (glyph.width > 0) {
-            const ImVec2 from(whole + static_cast<float>(glyph.left),
-                              baseline - static_cast<float>(glyph.top));
-            const ImVec2 to(from.x + static_cast<float>(glyph.width),
-                            from.y + static_cast<float>(glyph.height));
-            list_->PrimReserve(6, 4);
-            list_->PrimRectUV(
-                from, to,
-                ImVec2(static_cast<float>(glyph.x) * kTexel, static_cast<float>(glyph.y) * kTexel),
-                ImVec2(static_cast<float>(glyph.x + glyph.width) * kTexel,
-                       static_cast<float>(glyph.y + glyph.height) * kTexel),
-                colour);
-        }
+        quad(glyph, whole, baseline, colour);
         pen += glyph.advance + tracking;
     }
     return pen;

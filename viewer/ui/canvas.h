@@ -52,6 +52,11 @@ public:
     float paragraph(float x, float y, float width, const Type& type, Colour colour,
                     std::string_view words, bool draw = true) const;
 
+    /// A line set by the fonts of Glyphs::useFonts, its sizes in pixels; top left of a line of
+    /// that height.
+    void setLine(float x, float y, float line_px, const page::SetLine& line, Colour ink,
+                 Colour quiet) const;
+
     /// The plumb bob; its thread ends at its top.
     void bob(float x, float top, Colour colour, float size = 1) const;
     void mark(Mark kind, float x, float y, Colour colour, float size_units) const;
@@ -62,6 +67,7 @@ private:
         return static_cast<int>(std::round(static_cast<float>(type.size) * scale_));
     }
     Weight weightOf(const Type& type) const;
+    void quad(const Glyph& glyph, float x, float baseline, Colour colour) const;
 
     ImDrawList* list_;
     const Theme& theme_;

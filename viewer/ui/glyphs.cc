@@ -37,6 +37,9 @@ struct Glyphs::Faces {
     std::array<FT_Face, 3> faces{};
     std::array<int, 3> sizes_px{};
     std::unordered_map<std::uint64_t, Glyph> glyphs;
+    std::shared_ptr<const page::Fonts> others;
+    std::vector<FT_Face> other_faces;  ///< by their number there; null: not opened yet
+    std::vector<int> other_sizes_px;
     std::unordered_map<std::uint64_t, float> advances;
 
     FT_Face sized(Weight weight, int size_px) {
@@ -70,6 +73,7 @@ Glyphs::Glyphs()
 }
 
 Glyphs::~Glyphs() {
+    useFonts(nullptr);
     for (FT_Face face : faces_->faces) FT_Done_Face(face);
     FT_Done_FreeType(faces_->library);
 }
@@ -137,13 +141,19 @@ Glyph Glyphs::rasterise(Weight weight, int size_px, char32_t code, int phase) {
         if (FT_Load_Char(face, code, flags) != 0) return out;
         slot = face->glyph;
     }
+    intoAtlas(slot, shift_px, out);
+    return out;
+}
+
+/// Draws what was loaded a little to the right. @return false: there is nothing to be seen
+bool Glyphs::intoAtlas(FT_GlyphSlot slot, double shift_px, Glyph& out) {
     FT_Outline_Translate(&slot->outline, static_cast<FT_Pos>(std::lround(shift_px * 64)), 0);
-    if (FT_Render_Glyph(slot, FT_RENDER_MODE_NORMAL) != 0) return out;
+    if (FT_Render_Glyph(slot, FT_RENDER_MODE_NORMAL) != 0) return false;
     const FT_Bitmap& bitmap = slot->bitmap;
     const auto width = static_cast<int>(bitmap.width);
     const auto height = static_cast<int>(bitmap.rows);
     int x = 0, y = 0;
-    if (width == 0 || height == 0 || !place(width, height, x, y)) return out;
+    if (width == 0 || height == 0 || !place(width, height, x, y)) return false;
     for (int row = 0; row < height; ++row) {
         std::copy_n(bitmap.buffer + static_cast<std::ptrdiff_t>(row) * bitmap.pitch, width,
                     texels_.begin() + static_cast<std::ptrdiff_t>(y + row) * kSize + x);
@@ -156,6 +166,51 @@ Glyph Glyphs::rasterise(Weight weight, int size_px, char32_t code, int phase) {
     out.height = static_cast<std::int16_t>(height);
     out.left = static_cast<std::int16_t>(slot->bitmap_left);
     out.top = static_cast<std::int16_t>(slot->bitmap_top);
+    return true;
+}
+
+void Glyphs::useFonts(std::shared_ptr<const page::Fonts> fonts) {
+    if (faces_->others == fonts) return;
+    for (FT_Face face : faces_->other_faces)
+        if (face != nullptr) FT_Done_Face(face);
+    const auto count = fonts ? static_cast<std::size_t>(fonts->count()) : 0;
+    faces_->other_faces.assign(count, nullptr);
+    faces_->other_sizes_px.assign(count, 0);
+    faces_->others = std::move(fonts);
+    clear();  // shapes of the fonts before
+}
+
+Glyph Glyphs::shape(int font, int size_px, unsigned index, int phase) {
+    Faces& f = *faces_;
+    const auto number = static_cast<std::size_t>(font);
+    if (number >= f.other_faces.size()) return {};
+    // Beyond every code point, so that it cannot be taken for a letter.
+    constexpr std::uint32_t kBeyond = 0x200000;
+    const std::uint64_t key =
+        (static_cast<std::uint64_t>(kBeyond + static_cast<std::uint32_t>(font)) << 44) |
+        (static_cast<std::uint64_t>(index & 0xFFFFFU) << 24) |
+        (static_cast<std::uint64_t>(size_px) << 8) | static_cast<std::uint64_t>(phase);
+    const auto found = f.glyphs.find(key);
+    if (found != f.glyphs.end()) return found->second;
+    FT_Face& face = f.other_faces[number];
+    if (face == nullptr) {
+        const std::string_view bytes = f.others->bytesOf(font);
+        if (FT_New_Memory_Face(f.library, reinterpret_cast<const FT_Byte*>(bytes.data()),
+                               static_cast<FT_Long>(bytes.size()), 0, &face) != 0) {
+            face = nullptr;
+            return {};
+        }
+    }
+    if (f.other_sizes_px[number] != size_px) {
+        FT_Set_Pixel_Sizes(face, 0, static_cast<FT_UInt>(size_px));
+        f.other_sizes_px[number] = size_px;
+    }
+    const FT_Int32 flags = size_px < kHintedBelow_px ? FT_LOAD_TARGET_LIGHT : FT_LOAD_NO_HINTING;
+    Glyph out;
+    if (FT_Load_Glyph(face, index, flags) == 0) {
+        intoAtlas(face->glyph, static_cast<double>(phase) / kPhases, out);
+    }
+    if (!full_) f.glyphs.emplace(key, out);
     return out;
 }
 

@@ -7,7 +7,10 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/page/fonts.h"
 #include "viewer/ui/theme.h"
+
+struct FT_GlyphSlotRec_;  // FreeType
 
 namespace plumbline::ui {
 
@@ -33,6 +36,11 @@ public:
     /// @param phase  0..kPhases-1: quarters of a pixel right of the pen
     Glyph glyph(Weight weight, int size_px, char32_t code, int phase);
     float advance(Weight weight, int size_px, char32_t code);
+    /// A letter shape by its number in one of the fonts that are set with useFonts.
+    Glyph shape(int font, int size_px, unsigned index, int phase);
+    /// Other fonts for shape(); between frames only. @param fonts  null: none
+    void useFonts(std::shared_ptr<const page::Fonts> fonts);
+
     /// Baseline below the top of a line of this height, pixels.
     float baseline(int size_px, float line_px) const;
 
@@ -50,6 +58,7 @@ public:
 private:
     struct Faces;
     Glyph rasterise(Weight weight, int size_px, char32_t code, int phase);
+    bool intoAtlas(FT_GlyphSlotRec_* slot, double shift_px, Glyph& out);
     bool place(int width, int height, int& x, int& y);
     void clear();
 

@@ -14,6 +14,7 @@ using model::kKeyEscape;
 using model::kKeyF1;
 using model::kKeyF11;
 using model::kKeyF5;
+using model::kKeyF6;
 using model::kKeyF8;
 using model::kKeyHome;
 using model::kKeyLeft;

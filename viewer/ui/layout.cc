@@ -34,6 +34,13 @@ bool lowTimeline(float height_px, const LayoutWish& wish) {
     return height < kLow;
 }
 
+Rect pageRoom(const Layout& layout) {
+    const auto px = [&](float units) { return std::round(units * layout.scale); };
+    const Rect& column = layout.brief;
+    return {column.x + px(12), column.y + px(kPageHead + 8), std::max(0.0F, column.width - px(24)),
+            std::max(0.0F, column.height - px(kPageHead + kPageFoot + 16))};
+}
+
 Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     Layout out;
     const float scale = wish.scale;
@@ -56,7 +63,8 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     const float timeline_px = px(std::min(timeline, height * 0.5F));
     out.timeline = Rect{0, height_px - timeline_px, width_px, timeline_px};
 
-    const bool with_mending = wish.mending && !wish.picture_only && !wish.start_panel;
+    const bool briefed = wish.brief && !wish.picture_only && !wish.start_panel;
+    const bool with_mending = wish.mending && !briefed && !wish.picture_only && !wish.start_panel;
     const float mending = with_mending ? between(width, kWidths, {320, 380, 440}) : 0;
     // Sheet and column together would leave too little picture.
     constexpr float kFoldBelow = 1100, kFoldBesideMending = 1440;
@@ -69,12 +77,24 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
         out.spine = true;
         sheet = kSpineWidth;
     }
+    // Both are read and written in; the picture has what is left.
+    float page = 0;
+    if (briefed) {
+        const auto share = [width](float part, float least, float most) {
+            return 2 * std::round(std::clamp(part * width, least, most) / 2);
+        };
+        out.spine = false;
+        sheet = wish.sheet_width > 0 ? std::max(wish.sheet_width, 300.0F) : share(0.26F, 300, 460);
+        page = share(0.31F, 320, 640);
+    }
     if (wish.picture_only) sheet = 0;
     const float sheet_px = px(sheet);
     out.sheet = Rect{0, 0, sheet_px, out.timeline.y};
     const float mending_px = px(mending);
     if (with_mending) out.mending = Rect{width_px - mending_px, 0, mending_px, out.timeline.y};
-    out.picture = Rect{sheet_px, 0, width_px - sheet_px - mending_px, out.timeline.y};
+    const float page_px = px(page);
+    if (briefed) out.brief = Rect{width_px - page_px, 0, page_px, out.timeline.y};
+    out.picture = Rect{sheet_px, 0, width_px - sheet_px - mending_px - page_px, out.timeline.y};
 
     const float strip_px = px(width < 1440 ? 44 : 52);
     out.strip = Rect{out.picture.x, out.picture.bottom() - strip_px, out.picture.width, strip_px};

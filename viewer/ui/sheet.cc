@@ -9,13 +9,8 @@
 #include "viewer/ui/sheet_parts.h"
 
 namespace plumbline::ui {
-namespace {
 
-using model::ActionKind;
-using model::OutlineRow;
-using model::SheetRow;
-
-void drawBead(const PanelInput& in, const OutlineRow& row, float y, bool now) {
+void drawBead(const PanelInput& in, const model::OutlineRow& row, float y, bool now) {
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
     const ImVec2 centre(c.px(kThread), y);
@@ -30,6 +25,12 @@ void drawBead(const PanelInput& in, const OutlineRow& row, float y, bool now) {
         list->AddCircle(centre, 3.5F * c.scale(), theme.ink3, 20, 1.5F * c.scale());
     }
 }
+
+namespace {
+
+using model::ActionKind;
+using model::OutlineRow;
+using model::SheetRow;
 
 void drawRow(const PanelInput& in, const UiState& state, std::size_t i, float y, float right,
              bool now, bool hovered) {

@@ -14,6 +14,9 @@ inline constexpr float kNameLeft = 90;
 inline constexpr float kMargin = 16;
 inline constexpr float kTextLine = 22;
 
+/// A row's place on the thread.
+void drawBead(const PanelInput& in, const model::OutlineRow& row, float y, bool now);
+
 Mark markOf(check::Grade grade);
 Colour markColour(const Theme& theme, check::Grade grade);
 std::string capitalised(std::string words);

@@ -191,6 +191,9 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     list->ChannelsSetCurrent(1);
     if (model.start_panel) {
         drawStart(in, state);
+    } else if (layout.brief.width > 0) {
+        drawCueColumn(in, state);
+        drawBriefPage(in, state);
     } else if (layout.sheet.width > 0) {
         drawSheet(in, state);
     }

@@ -23,6 +23,7 @@ struct PictureInfo {
     std::string second_caption;  ///< "540 mm, follows"
     bool map = false;
     Rect map_rect;
+    ImTextureID page = nullptr;  ///< Brief::picture
 };
 
 /// A figure as a small picture: screen-space ribbon, made once per path.
@@ -71,9 +72,11 @@ struct UiState {
     int list_first = 0;
     float open_top = 0, open_bottom = 0;           ///< of the figure that is open in the sheet
     float mending_scroll = 0, mending_height = 0;  ///< of the column of what is worth mending
-    float help_height = 0;                         ///< of the sheet that the help takes
-    float pressed_x = 0, pressed_y = 0;            ///< where the picture was pressed
-    float trends_scroll = 0;                       ///< of the season's plots
+    float cues_scroll = 0;
+    int followed_cue = -1;               ///< row that the cues were scrolled to
+    float trends_scroll = 0;             ///< of the season's plots
+    float help_height = 0;               ///< of the sheet that the help takes
+    float pressed_x = 0, pressed_y = 0;  ///< where the picture was pressed
     std::vector<Ribbon> shelf_ribbons;
     HeardTimes heard;
 };
@@ -107,6 +110,8 @@ void applyStyle(const Theme& theme);
 // The panels.
 void drawSheet(const PanelInput& in, UiState& state);
 void drawReviewColumn(const PanelInput& in, UiState& state);
+void drawCueColumn(const PanelInput& in, UiState& state);
+void drawBriefPage(const PanelInput& in, UiState& state);
 void drawStart(const PanelInput& in, UiState& state);
 void drawPictureMarks(const PanelInput& in, UiState& state);
 void drawLabels(const PanelInput& in);

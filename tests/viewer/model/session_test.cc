@@ -26,10 +26,14 @@ TEST(Session, ComesBackAsItWas) {
     session.lane_wishes[static_cast<std::size_t>(Lane::Power)] = LaneWish::Shown;
     session.lane_wishes[static_cast<std::size_t>(Lane::Load)] = LaneWish::Hidden;
     session.timeline_height = 300;
+    session.letter_paper = true;
+    session.words_per_min = 115;
     const Session back = sessionFromText(sessionText(session));
     EXPECT_EQ(back.theme, ThemeChoice::Light);
     EXPECT_EQ(back.units, UnitChoice::Feet);
     EXPECT_EQ(back.ui_scale, 1.375);
+    EXPECT_TRUE(back.letter_paper);
+    EXPECT_EQ(back.words_per_min, 115);
     EXPECT_EQ(back.window_width, 1920);
     EXPECT_TRUE(back.sheet_folded);
     EXPECT_EQ(back.sheet_width, 300);

@@ -44,6 +44,29 @@ TEST(Layout, RegionsAreThoseOfTheTable) {
     }
 }
 
+TEST(Layout, TheBriefLeavesRoomForThePicture) {
+    for (const auto& [width, height] :
+         {std::pair{1280.0F, 720.0F}, {1600.0F, 900.0F}, {1920.0F, 1080.0F}, {960.0F, 540.0F}}) {
+        for (const float scale : {1.0F, 2.0F}) {
+            LayoutWish wish = wishOf(scale);
+            wish.brief = true;
+            wish.sheet_folded = true;  // the cues are not
+            const Layout l = layoutOf(width * scale, height * scale, wish);
+            EXPECT_FALSE(l.spine);
+            EXPECT_GE(l.sheet.width, 300 * scale);
+            EXPECT_GE(l.brief.width, 320 * scale);
+            EXPECT_GE(l.picture.width, width * scale / 3);
+            EXPECT_EQ(l.sheet.width + l.picture.width + l.brief.width, width * scale);
+            const Rect room = pageRoom(l);
+            EXPECT_GE(room.x, l.brief.x);
+            EXPECT_LE(room.right(), l.brief.right());
+            EXPECT_LT(room.bottom(), l.timeline.y);
+            wish.picture_only = true;
+            EXPECT_EQ(layoutOf(width * scale, height * scale, wish).brief.width, 0);
+        }
+    }
+}
+
 TEST(Layout, TheTimelineGrowsWithTheLanesThatAreChosen) {
     model::LaneSituation there;
     there.power = there.heard = true;
