@@ -143,6 +143,12 @@ void Document::draw(const SetLine& line, double x_pt, double y_pt) {
         std::vector<cairo_glyph_t> glyphs;
         for (const Glyph& glyph : run.glyphs)
             glyphs.push_back({glyph.index, x_pt + glyph.x_pt, y_pt + glyph.y_pt});
+        if (d.to_look_at) {  // as shapes: letters would be moved onto whole dots, each by itself
+            cairo_new_path(d.cairo);
+            cairo_glyph_path(d.cairo, glyphs.data(), static_cast<int>(glyphs.size()));
+            cairo_fill(d.cairo);
+            continue;
+        }
         // With what they stand for, so that the text can be searched and copied. From left to
         // right whatever the script: readers of files turn round what runs to the left, and take
         // letters written backwards for words of one letter.
