@@ -51,7 +51,7 @@ HelpText helpNow(const PanelInput& in, const UiState& state) {
     const model::Editor& editor = in.model.editor;
     const ImVec2 at = ImGui::GetIO().MousePos;
     const bool in_sheet = in.layout.sheet.contains(at.x, at.y);
-    if (editor.writing && editor.active == 0) {
+    if (editor.writing && editor.active == 0 && !editor.script) {
         const std::string& text = editor.text();
         const std::size_t caret = std::min(editor.caret, text.size());
         const std::size_t before = caret == 0 ? std::string::npos : text.rfind('\n', caret - 1);
@@ -60,6 +60,11 @@ HelpText helpNow(const PanelInput& in, const UiState& state) {
         if (const auto help = helpOnLine(text.substr(begin, end - begin))) return *help;
     }
     if (!in.model.shown) return helpOn(HelpTopic::General);
+    if (in.layout.brief.contains(at.x, at.y)) return helpOn(HelpTopic::BriefPage);
+    if (in_sheet && in.layout.brief.width > 0) {
+        const bool foot = at.y > in.layout.sheet.bottom() - in.canvas.px(kFooterHeight);
+        return helpOn(foot ? HelpTopic::CuePace : HelpTopic::Cues);
+    }
     if (in_sheet) {
         const bool open = at.y >= state.open_top && at.y < state.open_bottom;
         return open ? helpOn(HelpTopic::OpenFigure) : helpInSheet(in, at.y);

@@ -67,6 +67,22 @@ HelpText helpOn(HelpTopic topic) {
                     "Click a block to go to its start, Page up and down for the one before and "
                     "after. The short strokes below are the narrator's cues: click to play from "
                     "there."};
+        case HelpTopic::Cues:
+            return {
+                "The narrator's cues",
+                "When each comes, between which times 9 of 10 imperfect flights bring it, what "
+                "the figure text says there. Double-click or Enter: write the words to say, Tab "
+                "goes on to the next. [silence 6 s] in square brackets is done, not said. "
+                "Filled triangle: too many words before the next cue."};
+        case HelpTopic::CuePace:
+            return {"Back to the figures; how fast the narrator speaks",
+                    "Words that fit are counted at this pace, a second kept free before the next "
+                    "cue. F6 opens and closes the brief."};
+        case HelpTopic::BriefPage:
+            return {"A page of the brief",
+                    "As it will be printed. Wheel: closer; drag: move; double-click: all of it. "
+                    "Ctrl F6 turns the page, Shift F6 writes all of them into a folder beside the "
+                    "routine. A letter that no font has needs one: F2, Font for other scripts."};
         case HelpTopic::Start:
             return {"Three ways to begin",
                     "The demo, a routine of one's own, or a file. Everything else is found with "

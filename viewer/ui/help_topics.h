@@ -29,7 +29,10 @@ enum class HelpTopic {
     Transport,
     Ruler,
     Figures,
-    Start
+    Start,
+    Cues,
+    CuePace,
+    BriefPage
 };
 
 HelpText helpOn(HelpTopic topic);

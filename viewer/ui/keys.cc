@@ -71,8 +71,8 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"C", "Colour by load, speed, height, apart"}}}},
     {"Window",
      {{{"[ ]", "Fold the sheet, the timeline"},
-       {"P", "Picture only"},
-       {"F11", "Full screen"},
+       {"P, F11", "Picture only; full screen"},
+       {"F6", "Brief; with Shift write its pages"},
        {"T", "Light or dark"},
        {"Shift C", "Colours of the path, or greys"},
        {"U", "Units"},
@@ -182,7 +182,7 @@ void handleWritingKeys(const model::Model& model, model::Actions& actions) {
         };
         if (!io.KeyShift && pressed(kKeyUp, true)) step(1);
         if (!io.KeyShift && pressed(kKeyDown, true)) step(-1);
-    } else {
+    } else if (!model.editor.script) {  // there lines are as they are wrapped
         if (pressed(kKeyUp, true)) moveCaret(actions, CaretMove::Up);
         if (pressed(kKeyDown, true)) moveCaret(actions, CaretMove::Down);
     }
@@ -208,7 +208,13 @@ void handleWritingKeys(const model::Model& model, model::Actions& actions) {
     }
     if (pressed(kKeyBackspace, true)) actions.pushIndex(ActionKind::TakeOut, -1);
     if (!io.KeyShift && pressed(kKeyDelete, true)) actions.pushIndex(ActionKind::TakeOut, 1);
-    if (pressed(kKeyTab)) {
+    if (pressed(kKeyTab) && model.editor.script) {
+        const int row = model::openRow(model) + (io.KeyShift ? -1 : 1);
+        if (row >= 0 && row < static_cast<int>(model.rows.size())) {
+            actions.pushIndex(ActionKind::GoToFigure, row);
+            actions.pushIndex(ActionKind::WriteScript, row);
+        }
+    } else if (pressed(kKeyTab)) {
         if (!model::offersAt(model.editor).empty()) {
             actions.pushIndex(ActionKind::TakeOffer, 0);
         } else {
