@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "engine/check/check.h"
+#include "engine/page/line_breaks.h"
 #include "engine/page/utf8.h"
 #include "engine/units/quantity.h"
 
@@ -29,26 +30,43 @@ struct Piece {
     bool blank_before = true;
 };
 
+/// One behind the last letter that a line has room for, parted where reading does not stumble.
+std::size_t endOfPiece(const std::vector<page::Utf8Letter>& letters, std::size_t from) {
+    std::size_t to = from;
+    int width = 0;
+    while (to < letters.size() && width + widthOf(letters[to].letter) <= kCaptionLetters)
+        width += widthOf(letters[to++].letter);
+    if (to == letters.size()) return to;
+    // chosen: a clause may end a third of a line early
+    const std::size_t least = from + (to - from) * 2 / 3;
+    for (std::size_t at = to; at > least; --at)
+        if (page::endsClause(letters[at - 1].letter) &&
+            !page::staysWithTheOneBefore(letters[at].letter))
+            return at;
+    for (std::size_t at = to; at > least; --at)
+        if (!page::staysWithTheOneBefore(letters[at].letter) &&
+            !page::staysWithTheOneAfter(letters[at - 1].letter))
+            return at;
+    return to;
+}
+
 std::vector<Piece> piecesOf(std::string_view words) {
     std::vector<Piece> pieces;
     for (std::size_t at = 0; at < words.size();) {
         const std::size_t begin = words.find_first_not_of(" \t\r\n", at);
         if (begin == std::string_view::npos) break;
         const std::size_t end = std::min(words.find_first_of(" \t\r\n", begin), words.size());
-        std::string piece;
+        const std::string_view word = words.substr(begin, end - begin);
+        const std::vector<page::Utf8Letter> letters = page::lettersOf(word);
         bool first = true;
-        int width = 0;
-        for (const page::Utf8Letter& l : page::lettersOf(words.substr(begin, end - begin))) {
-            if (width + widthOf(l.letter) > kCaptionLetters) {
-                pieces.push_back({std::move(piece), first});
-                piece.clear();
-                first = false;
-                width = 0;
-            }
-            page::appendUtf8(piece, l.letter);
-            width += widthOf(l.letter);
+        for (std::size_t from = 0; from < letters.size();) {
+            const std::size_t to = endOfPiece(letters, from);
+            std::string piece;
+            for (std::size_t i = from; i < to; ++i) page::appendUtf8(piece, letters[i].letter);
+            pieces.push_back({std::move(piece), first});
+            first = false;
+            from = to;
         }
-        pieces.push_back({std::move(piece), first});
         at = end;
     }
     return pieces;

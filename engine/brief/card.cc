@@ -79,7 +79,7 @@ void drawRow(Document& document, const Outline& outline, const Columns& x, const
     document.words({x.name, second_mm},
                    {{fitted(document, act.note, small, name_mm + kUnderArrow_mm), small}});
 
-    drawWay(document, act, {x.arrow + 3, first_mm - 1.3}, 6);
+    drawWay(document, act, {x.arrow + 3, first_mm - 1.3}, 6, 0.62 * row_mm);
     document.words({x.heading_end, first_mm},
                    {{bearingWords(outline, act.heading_rad, true), strong(kInFlight_pt)}},
                    Align::Right);

@@ -80,11 +80,15 @@ void drawCue(Document& document, const Outline& outline, const Columns& x, const
                          {x.picture, top_mm + 1.5, kPicture_mm, std::min(height_mm - 3, 15.0)},
                          outline.path, act.start_s, act.stop_s, outline.span_m);
 
-    const std::string number_name = std::to_string(act.number) + "  " + act.name;
+    // The number by itself: it stands first in any script.
+    const page::Text number = {{std::to_string(act.number), strong(kNameSize_pt)}};
+    const double name_mm = x.say + document.widthOf_mm(number) + 1.8;
     const page::Text name = {
-        {fitted(document, number_name, strong(kNameSize_pt), x.say_width), strong(kNameSize_pt)}};
-    document.words({x.say, top_mm + 4.6}, name);
-    double tag_mm = x.say + document.widthOf_mm(name) + 2.5;
+        {fitted(document, act.name, strong(kNameSize_pt), x.say + x.say_width - name_mm),
+         strong(kNameSize_pt)}};
+    document.words({x.say, top_mm + 4.6}, number);
+    document.words({name_mm, top_mm + 4.6}, name);
+    double tag_mm = name_mm + document.widthOf_mm(name) + 2.5;
     for (const std::string& beat : cue.beats) {
         const double width_mm = document.widthOf_mm({{beat, plain(7.4)}}) + 3;
         if (tag_mm + width_mm > x.right - kFit_mm) break;

@@ -127,7 +127,8 @@ double drawTable(Document& document, const Outline& outline, Point at, double wi
                    {{digits(units::formatHeight(act.top_m, units)), style}}});
         const page::Box cell = table.cell(3);
         drawWay(document, act,
-                {cell.x_mm + 0.5 * cell.width_mm + 0.6, cell.y_mm + 0.5 * cell.height_mm}, 4);
+                {cell.x_mm + 0.5 * cell.width_mm + 0.6, cell.y_mm + 0.5 * cell.height_mm}, 4,
+                0.72 * row_mm);
     }
     return table.bottom_mm() - at.y_mm;
 }

@@ -72,13 +72,14 @@ public:
     explicit Labels(Document& document) : document_(document) {}
     /// @param middle   of the words' base line
     /// @param step_mm  down the page, for as long as other words are in the way
-    /// @param least_mm  not higher on the page than this: then they are left out
-    void put(Point middle, const page::Text& text, double step_mm, double least_mm = 0) {
+    /// @param least_mm, most_mm  beyond these on the page they are left out
+    void put(Point middle, const page::Text& text, double step_mm, double least_mm = 0,
+             double most_mm = 1e9) {
         const double width_mm = document_.widthOf_mm(text) + 0.8;
         page::Box box{middle.x_mm - 0.5 * width_mm, middle.y_mm - 2.1, width_mm, 2.6};
         constexpr int kTries = 12;
         for (int tries = 0; tries < kTries && !isClear(box); ++tries) box.y_mm += step_mm;
-        if (box.y_mm + 2.1 < least_mm) return;
+        if (box.y_mm + 2.1 < least_mm || box.bottom_mm() > most_mm) return;
         taken_.push_back(box);
         document_.fill(box, page::kPaper);
         document_.words({box.x_mm + 0.4, box.y_mm + 2.1}, text);
@@ -177,7 +178,7 @@ double drawField(Document& document, Point top_left, double width_mm, double mos
         }
         if (std::abs(far.y - start.y) < kLeaves_m) continue;
         const Point at = place(far);
-        labels.put({at.x_mm, at.y_mm + 0.9}, numberOf(act), 2.6);
+        labels.put({at.x_mm, at.y_mm + 0.9}, numberOf(act), 2.6, map.y_mm, map.bottom_mm());
     }
     // North and scale in the lower corners, beside the crowd.
     const double north = site.show_line_bearing_rad;  // angle of north from +x, in site axes
@@ -204,7 +205,9 @@ double drawField(Document& document, Point top_left, double width_mm, double mos
                     {"  drawn " + formatFixed(up_per_m / per_m, 1) +
                          " times as large; numbers stand at the tops of the figures",
                      quiet(kLeast_pt)}});
-    const double step_m = units == units::DisplayUnits::Feet ? 500 * 0.3048 : 200;
+    double step_m = units == units::DisplayUnits::Feet ? 500 * 0.3048 : 200;
+    constexpr double kLabel_mm = 3.2;  // what the words of a line need
+    while (step_m * up_per_m < kLabel_mm && step_m < e.top) step_m *= 2;
     for (double height_m = step_m; height_m < e.top; height_m += step_m) {
         const double y_mm = ground_mm - up_per_m * height_m;
         document.line({map.x_mm, y_mm}, {map.right_mm(), y_mm}, {0.3, page::kHairline});

@@ -138,12 +138,13 @@ std::string fitted(const Document& document, std::string words, const page::Styl
     return "";
 }
 
-void drawWay(Document& document, const Act& act, Point middle, double length_mm) {
+void drawWay(Document& document, const Act& act, Point middle, double length_mm, double most_mm) {
     const bool along = act.to_left || act.to_right;
+    if (!along) length_mm = std::min(length_mm, most_mm);
     const bool forward = along ? act.to_right : !act.away;
     const Point to = along ? Point{1, 0} : Point{0, 1};
     const double sign = forward ? 1 : -1, half_mm = 0.5 * length_mm * sign;
-    const double head_mm = 0.24 * length_mm;
+    const double head_mm = std::max(0.24 * length_mm, 0.8);
     const auto at = [&](double on_mm, double beside_mm) {
         return Point{middle.x_mm + to.x_mm * on_mm + to.y_mm * beside_mm,
                      middle.y_mm + to.y_mm * on_mm + to.x_mm * beside_mm};

@@ -44,7 +44,9 @@ std::string fitted(const page::Document& document, std::string words, const page
                    double width_mm);
 
 /// An arrow the way a figure begins, as seen from the crowd: left, right, up the page for away.
-void drawWay(page::Document& document, const Act& act, page::Point middle, double length_mm);
+/// @param most_mm  its length up or down the page, where rows are low
+void drawWay(page::Document& document, const Act& act, page::Point middle, double length_mm,
+             double most_mm);
 
 /// A word in a frame; @return its width.
 double drawTag(page::Document& document, page::Point base, const std::string& words);

@@ -63,6 +63,42 @@ void trim(const path::Path& path, double& start_s, double& stop_s) {
     stop_s = std::min(stop_s, last_s + kBefore_s);
 }
 
+/// Without a long way there: a dive that gathers speed for what is flown at its foot would make
+/// that tiny.
+void trimWayThere(const path::Path& path, double& start_s, double stop_s) {
+    constexpr double kTurns_radps = 0.12, kBefore_s = 1.2;  // as above
+    constexpr double kLong_s = 2.5;      // chosen: a line that is only there to get somewhere...
+    constexpr double kLittle_rad = 0.6;  // ...after no more turning than into a shallow dive...
+    constexpr double kRest_rad = 2.5;    // ...and before most of what is turned
+    double turned_rad = 0, all_rad = 0, line_from_s = start_s, begin_s = start_s, at_begin_rad = 0;
+    double before_s = start_s;
+    const auto first = path::sampleIndexAt(path, start_s);
+    const auto each = [&](auto take) {
+        before_s = start_s;
+        for (std::size_t i = first; i < path.samples.size() && path.samples[i].time_s <= stop_s;
+             ++i) {
+            const path::Sample& s = path.samples[i];
+            if (s.time_s < start_s) continue;
+            const double rate_radps = glm::length(s.rate_B_radps);
+            take(s.time_s, rate_radps, rate_radps * (s.time_s - before_s));
+            before_s = s.time_s;
+        }
+    };
+    each([&](double, double, double step_rad) { all_rad += step_rad; });
+    each([&](double time_s, double rate_radps, double step_rad) {
+        turned_rad += step_rad;
+        if (rate_radps < kTurns_radps) return;
+        // A line ends here.
+        if (time_s - line_from_s > kLong_s && turned_rad - at_begin_rad < kLittle_rad &&
+            all_rad - turned_rad > kRest_rad) {
+            begin_s = time_s - kBefore_s;
+            at_begin_rad = turned_rad;
+        }
+        line_from_s = time_s;
+    });
+    start_s = std::max(start_s, begin_s);
+}
+
 Point direction(Point from, Point to) {
     const double dx = to.x_mm - from.x_mm, dy = to.y_mm - from.y_mm;
     const double length = std::max(1e-6, std::hypot(dx, dy));
@@ -74,6 +110,7 @@ Point direction(Point from, Point to) {
 void drawSmallPicture(page::Document& document, const page::Box& box, const path::Path& path,
                       double start_s, double stop_s, double span_m) {
     trim(path, start_s, stop_s);
+    trimWayThere(path, start_s, stop_s);
     const std::vector<Rung> rungs = rungsOf(path, start_s, stop_s, span_m);
     double x0 = 1e300, x1 = -1e300, y0 = 1e300, y1 = -1e300;
     for (const Rung& r : rungs) {

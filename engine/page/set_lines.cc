@@ -7,6 +7,7 @@
 #include <hb.h>
 
 #include "engine/page/fonts_impl.h"
+#include "engine/page/line_breaks.h"
 #include "engine/page/utf8.h"
 
 namespace plumbline::page {
@@ -37,16 +38,6 @@ bool needsNoShape(char32_t c) {
 bool isIdeograph(hb_script_t script) {
     return script == HB_SCRIPT_HAN || script == HB_SCRIPT_HIRAGANA ||
            script == HB_SCRIPT_KATAKANA || script == HB_SCRIPT_HANGUL;
-}
-
-/// What may not begin a line in Chinese and Japanese; common practice, no source.
-bool staysWithTheOneBefore(char32_t c) {
-    constexpr std::u32string_view kThese = U"、。，．：；！？）」』】〉》〕］｝ー…％";
-    return kThese.find(c) != std::u32string_view::npos;
-}
-bool staysWithTheOneAfter(char32_t c) {
-    constexpr std::u32string_view kThese = U"（「『【〈《〔［｛";
-    return kThese.find(c) != std::u32string_view::npos;
 }
 
 class Setter {

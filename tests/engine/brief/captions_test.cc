@@ -99,5 +99,25 @@ TEST(Captions, BothFormatsAsTheirReadersWantThem) {
     EXPECT_EQ(srt(captions), "1\n01:01:01,500 --> 01:01:04,500\nUp & <over> --> down\n\n");
 }
 
+TEST(Captions, JapaneseIsPartedWhereAClauseEnds) {
+    // 27 signs, of which a line has 21: parted behind the comma, and no line begins with a small
+    // sign or a closing one.
+    std::string text;
+    for (int i = 0; i < 17; ++i) text += "\u98db";
+    text += "\u3001";
+    for (int i = 0; i < 9; ++i) text += "\u4e0a";
+    auto captions = captionsOf(slow({cueOf(0, text)}), 100);
+    ASSERT_EQ(captions.size(), 1U);
+    const std::size_t line = captions[0].text.find('\n');
+    ASSERT_NE(line, std::string::npos);
+    EXPECT_EQ(captions[0].text.substr(line - 3, 3), "\u3001");
+    text.clear();
+    for (int i = 0; i < 21; ++i) text += "\u98db";
+    text += "\u3063";  // a small sign, the first that has no room
+    text += "\u98db\u98db";
+    captions = captionsOf(slow({cueOf(0, text)}), 100);
+    EXPECT_NE(captions[0].text.substr(captions[0].text.find('\n') + 1, 3), "\u3063");
+}
+
 }  // namespace
 }  // namespace plumbline::brief

@@ -214,6 +214,71 @@ TEST(Brief, WordsDoNotRunIntoEachOther) {
         expectNothingOnTop(file, bytes);
 }
 
+// Sixty figures of every kind, some of them kilometres away: invented, in tests/data.
+TEST(Brief, RealRoutinesOfSixtyFiguresReadOnBothPapers) {
+    for (const char* name : {"every_element", "sixty"}) {
+        auto workspace = load::loadWorkspace(std::string(PLUMBLINE_TEST_DATA) + "/routines/" +
+                                             name + ".routine.toml");
+        ASSERT_TRUE(workspace) << describe(workspace.error());
+        const variant::Flown flown = flownOf(std::move(workspace).value());
+        Wishes wishes = few();
+        for (const bool letter : {false, true}) {
+            wishes.letter = letter;
+            const Made made = make(flown, wishes);
+            EXPECT_EQ(made.pages.at("card.pdf"), 3) << name;
+            EXPECT_EQ(made.pages.at("director.pdf"), 1) << name;
+            expectNothingOnTop(name, made.bytes.at("card.pdf"));
+        }
+    }
+}
+
+// What is looked at is what is printed: means of squares, drawn by Poppler and by us.
+TEST(Brief, PagesToLookAtAreThoseOfTheFiles) {
+    const variant::Flown flown = flownOf(threeFigures());
+    const Wishes wishes = few();
+    const page::Fonts fonts;
+    Content content;
+    content.outline = outlineOf(flown, wishes.units);
+    content.narration = narrate(flown, content.outline, timeCues(flown, wishes), wishes);
+    const auto brief = makeBrief(flown, content, fonts, wishes);
+    ASSERT_TRUE(brief);
+    constexpr double kDotsPerMm = 4;
+    for (const SheetKind kind : kSheetKinds) {
+        const page::Document pages = pagesOf(kind, flown, content, fonts, wishes);
+        const Sheet& sheet = brief->sheets[static_cast<std::size_t>(kind)];
+        EXPECT_EQ(sheet.file, fileOf(kind));
+        ASSERT_EQ(pages.pages(), sheet.pages);
+        const ReadBack::Grey grey = ReadBack(sheet.bytes).drawn(0, kDotsPerMm * 25.4);
+        const page::Picture picture = pages.pictureOf(0, {.dots_per_mm = kDotsPerMm});
+        ASSERT_NEAR(picture.width, grey.width, 1);
+        ASSERT_NEAR(picture.height, grey.height, 1);
+        const int side = static_cast<int>(3 * kDotsPerMm);
+        double apart = 0;
+        int inked = 0;
+        for (int top = 0; top + side < std::min(picture.height, grey.height); top += side)
+            for (int left = 0; left + side < std::min(picture.width, grey.width); left += side) {
+                double ours = 0, theirs = 0;
+                for (int y = top; y < top + side; ++y)
+                    for (int x = left; x < left + side; ++x) {
+                        const std::uint8_t* p =
+                            picture.rgba.data() +
+                            std::size_t{4} * static_cast<std::size_t>(y * picture.width + x);
+                        ours += (30 * p[0] + 59 * p[1] + 11 * p[2]) / 100.0;
+                        theirs += grey.at(x, y);
+                    }
+                const double dots = side * side;
+                if (theirs / dots > 253 && ours / dots > 253) continue;
+                ++inked;
+                apart += std::abs(ours - theirs) / dots;
+                // Poppler makes thin lines and bands at least a dot wide.
+                EXPECT_LT(std::abs(ours - theirs) / dots, 255 / 3.0)
+                    << sheet.file << " " << left << ", " << top;
+            }
+        EXPECT_GT(inked, 200) << sheet.file;
+        EXPECT_LT(apart / inked, 6) << sheet.file;
+    }
+}
+
 // NOAA's test value of 2025.0 at 59 S, 8 W: declination -15.75 deg (at 39 km, which changes it by
 // less than the whole degree shown).
 TEST(Brief, HeadingsAreMagneticBesideTrue) {
@@ -393,6 +458,18 @@ TEST(Brief, OtherScriptsAreSetRight) {
     }
     EXPECT_GT(first, second);
     EXPECT_TRUE(made.remarks.empty()) << made.remarks.front();
+    const std::vector<std::string> embedded = ReadBack(cues).embeddedFonts();
+    for (const char* font : {"Inter", "DejaVuSans", "DroidSansFallback"})
+        EXPECT_TRUE(std::any_of(embedded.begin(), embedded.end(), [&](const std::string& name) {
+            return name.find(font) != std::string::npos;
+        })) << font;
+    // Captions have them as they were written.
+    const auto brief = makeBrief(flownOf(workspace), fonts, few());
+    ASSERT_TRUE(brief);
+    for (const TextFile& captions : brief->captions)
+        for (std::size_t i = 0; i < 3; ++i)
+            EXPECT_NE(captions.text.find(workspace.routine.figures[i].narration), std::string::npos)
+                << captions.file << " " << i;
     // Without the fonts it is said which letters are missing.
     const Made without = make(flownOf(workspace), few());
     ASSERT_EQ(without.remarks.size(), 1U);

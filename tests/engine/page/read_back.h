@@ -10,6 +10,7 @@
 
 #include <gtest/gtest.h>
 #include <poppler-document.h>
+#include <poppler-font.h>
 #include <poppler-page-renderer.h>
 #include <poppler-page.h>
 
@@ -29,6 +30,14 @@ public:
     bool dated() const {
         return !document_->info_key("CreationDate").empty() ||
                !document_->info_key("ModDate").empty();
+    }
+
+    /// Names of fonts whose shapes the file carries.
+    std::vector<std::string> embeddedFonts() const {
+        std::vector<std::string> names;
+        for (const poppler::font_info& font : document_->fonts())
+            if (font.is_embedded()) names.push_back(font.name());
+        return names;
     }
 
     /// In reading order.
