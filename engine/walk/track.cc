@@ -110,18 +110,20 @@ std::vector<std::int16_t> trackOf(const Calls& calls, double duration_s, const V
     return mixer.done();
 }
 
-std::string waveFile(const std::vector<std::int16_t>& samples) {
+std::string waveFile(const std::vector<std::int16_t>& samples, int rate_hz, int channels) {
     const auto bytes = static_cast<std::uint32_t>(samples.size() * 2);
     std::string out = "RIFF";
     append(out, 36 + bytes, 4);
     out += "WAVEfmt ";
     append(out, 16, 4);
-    append(out, 1, 2);  // whole numbers
-    append(out, 1, 2);  // one channel
-    append(out, kRate_hz, 4);
-    append(out, kRate_hz * 2, 4);  // bytes a second
-    append(out, 2, 2);             // bytes a sample
-    append(out, 16, 2);            // bits
+    const auto rate = static_cast<std::uint32_t>(rate_hz);
+    const auto frame = static_cast<std::uint32_t>(2 * channels);  // bytes
+    append(out, 1, 2);                                            // whole numbers
+    append(out, frame / 2, 2);
+    append(out, rate, 4);
+    append(out, rate * frame, 4);
+    append(out, frame, 2);
+    append(out, 16, 2);  // bits
     out += "data";
     append(out, bytes, 4);
     out.reserve(out.size() + bytes);

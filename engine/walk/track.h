@@ -30,8 +30,10 @@ Voice systemVoice(const std::string& language, double words_a_minute,
 /// @param voice  null: each kind of call is a tone of its own
 std::vector<std::int16_t> trackOf(const Calls& calls, double duration_s, const Voice& voice);
 
-/// A RIFF WAVE file of it: 16 bit, one channel (Microsoft and IBM, Multimedia Programming Interface
+/// A RIFF WAVE file of samples: 16 bit (Microsoft and IBM, Multimedia Programming Interface
 /// and Data Specifications 1.0, 1991).
-std::string waveFile(const std::vector<std::int16_t>& samples);
+/// @param channels  whose samples stand in turn
+std::string waveFile(const std::vector<std::int16_t>& samples, int rate_hz = kRate_hz,
+                     int channels = 1);
 
 }  // namespace plumbline::walk

@@ -11,8 +11,11 @@
 #include "engine/system/feed.h"
 #include "engine/system/interrupt.h"
 #include "engine/system/safe_write.h"
+#include "engine/system/whole_file.h"
+#include "engine/walk/track.h"
 #include "viewer/app/frame_pipe.h"
 #include "viewer/app/worked_again.h"
+#include "viewer/model/music.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/ui_surface.h"
 #include "viewer/ui/quantity_text.h"
@@ -22,20 +25,62 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
+/// What a score sounds like during the film, in a file of its own. @return empty: nothing to be
+/// heard
+std::filesystem::path playedScore(const FilmWish& wish, double lasts_s, const model::Shown& shown) {
+    const auto music = model::readMusic(shown.music_file);
+    if (!music) return {};
+    const auto count = static_cast<double>((*music)->stereo.size() / 2);
+    const double rate_hz = (*music)->rate_hz, into_s = wish.start_s - shown.music_start_s;
+    const auto frame = [&](double time_s) {
+        return 2 * static_cast<std::ptrdiff_t>(std::clamp(time_s * rate_hz, 0.0, count));
+    };
+    const auto begin = (*music)->stereo.begin();
+    std::vector<std::int16_t> part(
+        static_cast<std::size_t>(2 * std::llround(std::max(0.0, -into_s) * rate_hz)), 0);
+    part.insert(part.end(), begin + frame(into_s), begin + frame(into_s + lasts_s));
+    if (part.empty()) return {};
+    std::filesystem::path file = wish.output;
+    file += ".music.part";
+    const std::string bytes = walk::waveFile(part, static_cast<int>(rate_hz), 2);
+    return system::writeWholeFile(file, bytes).empty() ? file : std::filesystem::path();
+}
+
 /// The routine's music beneath a film that plays as fast as it was flown. @return true when there
 /// is any
-bool soundOf(const FilmWish& wish, const model::Shown& shown, std::vector<std::string>& list) {
+bool soundOf(const FilmWish& wish, const model::Shown& shown, const std::filesystem::path& played,
+             std::vector<std::string>& list) {
+    if (!played.empty()) {
+        list.insert(list.end(), {"-f", "wav", "-i", played.string(), "-map", "0:v", "-map", "1:a"});
+        return true;
+    }
     std::error_code ignored;
-    if (wish.speed != 1 || !std::filesystem::exists(shown.music_file, ignored)) return false;
+    if (wish.speed != 1 || !std::filesystem::exists(shown.music_file, ignored) ||
+        model::isScore(shown.music_file)) {
+        return false;
+    }
     const double into_s = wish.start_s - shown.music_start_s;
     list.insert(list.end(), {into_s < 0 ? "-itsoffset" : "-ss", formatFixed(std::abs(into_s), 3),
                              "-i", shown.music_file.string(), "-map", "0:v", "-map", "1:a"});
     return true;
 }
 
+/// Gone when the film is made, or is not.
+struct PartFile {
+    PartFile() = default;
+    PartFile(const PartFile&) = delete;
+    PartFile& operator=(const PartFile&) = delete;
+    ~PartFile() {
+        std::error_code ignored;
+        if (!file.empty()) std::filesystem::remove(file, ignored);
+    }
+    std::filesystem::path file;
+};
+
 /// What ffmpeg is told. chosen: settings that look clean and are made about as fast as the
 /// pictures.
 std::vector<std::string> arguments(const FilmWish& wish, int frames, const model::Shown& shown,
+                                   const std::filesystem::path& played,
                                    const std::filesystem::path& output) {
     const std::string size =
         std::to_string(wish.shot.width_px) + "x" + std::to_string(wish.shot.height_px);
@@ -54,7 +99,7 @@ std::vector<std::string> arguments(const FilmWish& wish, int frames, const model
                                   formatDouble(wish.frames_ps),
                                   "-i",
                                   "pipe:0"};
-    const bool music = soundOf(wish, shown, list);
+    const bool music = soundOf(wish, shown, played, list);
     list.insert(list.end(), {"-pix_fmt", "yuv420p"});
     const auto add = [&list](std::initializer_list<const char*> words) {
         list.insert(list.end(), words.begin(), words.end());
@@ -148,8 +193,12 @@ int runFilm(const FilmWish& wish) {
 
     std::filesystem::path part = wish.output;
     part += ".part";
+    const model::Shown& shown = *stage.model().shown;
+    PartFile played;
+    if (!window && wish.speed == 1 && model::isScore(shown.music_file))
+        played.file = playedScore(wish, frames / wish.frames_ps, shown);
     std::string reason;
-    auto feed = system::Feed::start(arguments(wish, frames, *stage.model().shown, part), reason);
+    auto feed = system::Feed::start(arguments(wish, frames, shown, played.file, part), reason);
     if (!feed) {
         return fail("films are made by ffmpeg, which cannot be started (" + reason +
                     "): install it: apt-get install ffmpeg");

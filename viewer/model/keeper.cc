@@ -241,7 +241,8 @@ bool Keeper::writeBeside(Model& model, const fs::path& folder) {
     if (!editor.built_in) return true;
     for (const auto& name :
          {std::string("marrel.aircraft.toml"), std::string("vellmoor.site.toml"),
-          std::string("vellmoor.pilot.toml"), std::string("vellmoor.weather.toml")}) {
+          std::string("vellmoor.pilot.toml"), std::string("vellmoor.weather.toml"),
+          std::string("vellmoor.score.toml")}) {
         std::error_code failed;
         const auto bytes = load::embeddedAsset("demo/" + name);
         if (editor.routineText().find(name) == std::string::npos || !bytes ||

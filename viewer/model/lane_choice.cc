@@ -56,10 +56,11 @@ bool shownByItself(Lane lane, const LaneSituation& situation) {
         case Lane::Load:
         case Lane::Apart:
         case Lane::Logged:
-        case Lane::Music:
         case Lane::Findings:
         case Lane::Remarks:
             return true;
+        case Lane::Music:
+            return !situation.score;
         case Lane::Speed:  // gives its place to the distance from a ghost
             return !situation.low && !situation.ghost;
         case Lane::Smoke:
@@ -84,6 +85,7 @@ LaneSituation laneSituation(const Model& model) {
     out.low = model.session.low_timeline;
     out.music = model.music != nullptr;
     if (!model.shown) return out;
+    out.score = isScore(model.shown->music_file);
     const Shown& shown = *model.shown;
     out.recording = shown.recording();
     out.logged = !shown.streams.empty();

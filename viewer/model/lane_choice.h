@@ -46,6 +46,7 @@ struct LaneSituation {
     bool remarks = false;  ///< something was said
     bool review = false;   ///< of a recording: what is worth mending was told
     bool music = false;
+    bool score = false;  ///< that is played from notes: its loudness tells little
     bool power = false;  ///< its setting is known
     bool heard = false;  ///< there is a crowd that hears it
     bool reach = false;  ///< a plan at a site where one could land without the engine

@@ -7,6 +7,10 @@
 
 #include <sndfile.h>
 
+#include "engine/load/load.h"
+#include "engine/score/score.h"
+#include "engine/system/whole_file.h"
+
 namespace plumbline::model {
 namespace {
 
@@ -35,7 +39,29 @@ void makePeaks(Music& music) {
     }
 }
 
+Expected<std::shared_ptr<const Music>, std::string> playScore(const std::filesystem::path& file) {
+    std::string text;
+    if (const auto built_in = load::embeddedAsset(file.lexically_normal().generic_string())) {
+        text = *built_in;
+    } else {
+        const system::ReadFile read = system::readWholeFile(file);
+        if (!read.bytes) return Unexpected(read.reason);
+        text = *read.bytes;
+    }
+    const auto score = score::readScore(text, file.filename().generic_string());
+    if (!score) return Unexpected(describe(score.error().front()));
+    auto music = std::make_shared<Music>();
+    music->rate_hz = score::kRate_hz;
+    music->stereo = score::samplesOf(*score);
+    makePeaks(*music);
+    return std::shared_ptr<const Music>(std::move(music));
+}
+
 }  // namespace
+
+bool isScore(const std::filesystem::path& file) {
+    return file.filename().generic_string().ends_with(".score.toml");
+}
 
 float peakWithin(const Music& music, double from_s, double to_s) {
     const auto count = static_cast<double>(music.peaks.size());
@@ -48,6 +74,7 @@ float peakWithin(const Music& music, double from_s, double to_s) {
 }
 
 Expected<std::shared_ptr<const Music>, std::string> readMusic(const std::filesystem::path& file) {
+    if (isScore(file)) return playScore(file);
     SF_INFO info{};
     const std::unique_ptr<SNDFILE, Closer> opened(sf_open(file.string().c_str(), SFM_READ, &info));
     if (!opened) return Unexpected(std::string(sf_strerror(nullptr)));

@@ -27,9 +27,13 @@ inline constexpr double kLongestMusic_s = 3600;  ///< chosen: 700 MB
 /// Greatest sound from one time to another; 0 outside of the track.
 float peakWithin(const Music& music, double from_s, double to_s);
 
+/// A score (NAME.score.toml, see engine/score/score.h) is played; the demo's own is in the program.
 /// @errors the file is not there, no sound that can be read (WAV, FLAC, OGG, MP3 and others), or
 /// too long; a clause without a full stop
 Expected<std::shared_ptr<const Music>, std::string> readMusic(const std::filesystem::path& file);
+
+/// Notes to be played, not a recording.
+bool isScore(const std::filesystem::path& file);
 
 /// Reads beside the frames, one file at a time; the same file is not read again.
 class MusicReader {

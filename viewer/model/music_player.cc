@@ -49,21 +49,48 @@ void MusicPlayer::fill(std::span<float> stereo, double rate_hz) {
         return;
     }
     const double fade = 1 / (kFade_s * rate_hz);
+    const bool stretches = speed_ != 1;
     for (std::size_t i = 0; i + 1 < stereo.size(); i += 2) {
         const double behind_s = wish_s_ - position_s_;
-        const bool astray = std::abs(behind_s) > kStray_s;
+        const bool astray = std::abs(behind_s) > kStray_s || stretches != stretched_;
         gain_ = std::clamp(gain_ + (heard && !astray ? fade : -fade), 0.0, 1.0);
-        if (gain_ <= 0) position_s_ = wish_s_;
+        if (gain_ <= 0) {
+            position_s_ = wish_s_;
+            stretched_ = stretches;
+            stretch_.begin();
+            piece_.clear();
+        }
         if (music_) {
-            for (std::size_t channel = 0; channel < 2; ++channel) {
-                stereo[i + channel] = static_cast<float>(gain_) *
-                                      soundAt(*music_, position_s_ * music_->rate_hz, channel);
+            float left = 0, right = 0;
+            if (stretched_) {
+                takeNext(rate_hz, left, right);
+            } else {
+                left = soundAt(*music_, position_s_ * music_->rate_hz, 0);
+                right = soundAt(*music_, position_s_ * music_->rate_hz, 1);
             }
+            stereo[i] = static_cast<float>(gain_) * left;
+            stereo[i + 1] = static_cast<float>(gain_) * right;
         }
         const double lead = kLead * std::clamp(behind_s / kLeadEach_s, -1.0, 1.0);
         position_s_ += speed_ * (1 + lead) / rate_hz;
         if (playing_) wish_s_ += speed_ / rate_hz;
     }
+}
+
+void MusicPlayer::takeNext(double rate_hz, float& left, float& right) {
+    const std::size_t frames = MusicStretch::pieceFrames(music_->rate_hz);
+    if (!piece_.empty() && in_piece_ >= static_cast<double>(frames)) {
+        in_piece_ -= static_cast<double>(frames);
+        piece_ = stretch_.next(*music_, position_s_ * music_->rate_hz);
+    } else if (piece_.empty()) {
+        in_piece_ = 0;
+        piece_ = stretch_.next(*music_, position_s_ * music_->rate_hz);
+    }
+    const auto at = std::min(static_cast<std::size_t>(in_piece_), frames - 1);
+    const auto part = static_cast<float>(in_piece_ - static_cast<double>(at));
+    left = piece_[2 * at] + part * (piece_[2 * at + 2] - piece_[2 * at]);
+    right = piece_[2 * at + 1] + part * (piece_[2 * at + 3] - piece_[2 * at + 1]);
+    in_piece_ += music_->rate_hz / rate_hz;
 }
 
 }  // namespace plumbline::model

@@ -6,6 +6,7 @@
 #include <span>
 
 #include "viewer/model/music.h"
+#include "viewer/model/music_stretch.h"
 
 namespace plumbline::model {
 
@@ -22,7 +23,7 @@ public:
     /// Where the music should be now, and how fast it goes on.
     /// @param time_s  of the track; may lie before or after it
     void follow(double time_s, double speed, bool playing);
-    /// The next sound: left and right in turn, -1..1. At another speed the pitch changes with it.
+    /// The next sound: left and right in turn, -1..1. The pitch is the track's at every speed.
     void fill(std::span<float> stereo, double rate_hz);
     /// Where in the track the next sound comes from.
     double position_s() const;
@@ -35,6 +36,11 @@ private:
     bool playing_ = false;
     double position_s_ = 0;
     double gain_ = 0;
+    void takeNext(double rate_hz, float& left, float& right);
+    bool stretched_ = false;  ///< at another speed than its own
+    MusicStretch stretch_;
+    std::vector<float> piece_;
+    double in_piece_ = 0;  ///< frames of it that were heard
 };
 
 }  // namespace plumbline::model
