@@ -21,9 +21,11 @@ public:
 
 private:
     void hear(const model::Model& model);
+    void takeTrack(const model::Model& model);
 
     model::MusicReader reader_;
     model::MusicPlayer player_;
+    std::shared_ptr<const model::Music> heard_;  ///< that the player has
     bool sound_allowed_ = false;
     bool tried_ = false;
     std::unique_ptr<platform::AudioOutput> output_;  ///< last: it calls the player

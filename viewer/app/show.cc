@@ -7,6 +7,7 @@
 
 #include "engine/system/whole_file.h"
 #include "viewer/app/stage.h"
+#include "viewer/app/text_window.h"
 #include "viewer/app/window_input.h"
 #include "viewer/platform/folders.h"
 #include "viewer/platform/window.h"
@@ -55,7 +56,10 @@ platform::Cursor cursorFor(const ui::UiState& state) {
 /// True while pictures change without anybody doing anything.
 bool moving(Stage& stage) {
     const model::Model& model = stage.model();
-    return model.clock.playing() || model.opening || model.message.left_s > 0 ||
+    const bool on_the_day =
+        (model.prompter.on && (model.prompter.live || !model.prompter.prompt)) ||
+        (model.walk.on && model.walk.run_in_s > 0);
+    return on_the_day || model.clock.playing() || model.opening || model.message.left_s > 0 ||
            stage.renderer().pendingWork() > 0 || stage.busy() || model.editor.wrong_s > 0;
 }
 
@@ -146,11 +150,14 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
     constexpr double kLongestFrame_s = 0.25;  // after a pause of the system time does not jump
     constexpr int kSettle = 3;                // frames until hover and pointer shape have settled
     WindowInput input;
+    TextWindow text_window(window);
     Clock::time_point before = Clock::now();
     int settle = kSettle;
     std::string title;
     while (!stage.model().quit) {
         const bool wait = !moving(stage) && input.empty() && settle <= 0;
+        // Keys reach the show from whichever of the two windows has them.
+        input.push(text_window.frame(stage));
         std::vector<platform::Event> events = window.takeEvents(wait ? kIdleWait_s : 0);
         settle = events.empty() ? settle - 1 : kSettle;
         input.push(std::move(events));
@@ -165,6 +172,8 @@ void runLoop(platform::Window& window, Stage& stage, Bench* bench) {
         pasteInto(window, stage);
         const Clock::time_point now = Clock::now();
         const double elapsed_s = std::min(secondsBetween(before, now), kLongestFrame_s);
+        // The show's clock misses nothing.
+        stage.model().wall_s += secondsBetween(before, now) - elapsed_s;
         before = now;
         const platform::PixelSize size = window.pixelSize();
         if (size.width_px < 1 || size.height_px < 1) continue;

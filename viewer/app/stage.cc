@@ -9,6 +9,7 @@
 #include "engine/out/flight.h"
 #include "engine/system/whole_file.h"
 #include "viewer/scene/build.h"
+#include "viewer/ui/prompter_parts.h"
 #include "viewer/ui/quantity_text.h"
 
 namespace plumbline::app {
@@ -18,6 +19,12 @@ namespace {
 /// figure that is written or reviewed.
 scene::Marks marksOf(const model::Model& model) {
     const model::Session& session = model.session;
+    if (model.prompter.on) {  // as the crowd sees it
+        scene::Marks plain;
+        plain.band = plain.to_come = plain.thread = plain.lines = plain.floor = plain.gates =
+            plain.sighting = false;
+        return plain;
+    }
     scene::Marks marks = session.marks;
     const bool still = !model.clock.playing() && model.shown;
     if (still && (model.editor.writing || model.shown->review)) {
@@ -93,6 +100,16 @@ std::string secondCaption(const scene::ViewSettings& view, const scene::ViewCapt
     return lens ? word + ", " + ui::wholeText(view.lens_mm) + " mm" : word;
 }
 
+/// The crowd's own view, led by the aircraft.
+scene::ViewSettings crowdViewOf(const model::Session& session) {
+    scene::ViewSettings view = session.view;
+    constexpr double kLens_mm = 135;  // chosen: small as the picture is, how it flies is seen
+    view.view = scene::View::Crowd;
+    view.follow = true;
+    view.lens_mm = kLens_mm;
+    return view;
+}
+
 /// The path is not that of the text: it stands back.
 void fadeBands(scene::DrawList& list) {
     for (scene::Band& band : list.bands) {
@@ -125,6 +142,7 @@ Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader l
     ImGui_ImplOpenGL3_CreateDeviceObjects();
     // All marks, the toolkit's own as well, take their texels from our atlas.
     stage->glyphs_ = std::make_unique<ui::Glyphs>();
+    stage->words_ = std::make_unique<WordPictures>();
     stage->texture_ = std::make_unique<render::GlyphTexture>(ui::Glyphs::kSize);
     io.Fonts->SetTexID(
         reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(stage->texture_->name())));
@@ -202,6 +220,44 @@ void Stage::drawShot(int width_px, int height_px, const ui::BurntIn& burnt,
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
 }
 
+std::uint32_t Stage::drawPrompterWords(int width_px, int height_px, double pixel_ratio) {
+    if (!prompter_picture_ || prompter_picture_->width() != width_px ||
+        prompter_picture_->height() != height_px) {
+        prompter_picture_ = std::make_unique<render::SharedPicture>(width_px, height_px);
+    }
+    const ui::Theme& theme = ui::themeOf(model_.session.theme == model::ThemeChoice::Light);
+    const auto width = static_cast<float>(width_px), height = static_cast<float>(height_px);
+    // A list of its own beside those of the frame that was just drawn.
+    ImDrawList list(ImGui::GetDrawListSharedData());
+    list._ResetForNewFrame();
+    list.PushTextureID(ImGui::GetIO().Fonts->TexID);
+    list.PushClipRect(ImVec2(0, 0), ImVec2(width, height));
+    const ui::Canvas canvas(&list, theme, *glyphs_,
+                            static_cast<float>(model_.session.ui_scale * pixel_ratio));
+    if (model_.shown) {
+        ui::drawPromptText(canvas, model_, ui::promptNow(model_), ui::Rect{0, 0, width, height},
+                           true, words_.get());
+    }
+    const ui::Glyphs::Rows rows = glyphs_->takeChanged();
+    texture_->upload(glyphs_->texels(), rows.first, rows.count);
+    ImDrawList* lists[] = {&list};
+    ImDrawData data;
+    data.Valid = true;
+    data.CmdLists = lists;
+    data.CmdListsCount = 1;
+    data.TotalIdxCount = list.IdxBuffer.Size;
+    data.TotalVtxCount = list.VtxBuffer.Size;
+    data.DisplayPos = ImVec2(0, 0);
+    data.DisplaySize = ImVec2(width, height);
+    data.FramebufferScale = ImVec2(1, 1);
+    prompter_picture_->bind();
+    const ImVec4 under = ImGui::ColorConvertU32ToFloat4(theme.under);
+    render::clearPicture(width_px, height_px, under.x, under.y, under.z);
+    ImGui_ImplOpenGL3_RenderDrawData(&data);
+    prompter_picture_->drawn();
+    return prompter_picture_->name();
+}
+
 void Stage::drawScene(const ui::Layout& layout, const scene::DrawList& list,
                       const scene::DrawList& second, const ui::PictureInfo& info, int height_px) {
     const auto draw = [&](const scene::DrawList& what, const ui::Rect& rect) {
@@ -252,8 +308,11 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     // The window is there; while the routine is still being flown, the pictures' part gets ready.
     if (!model_.shown && ++empty_frames_ == 2) renderer_->prepare();
     takeAircraftModel();
+    prompter_desk_.frame(model_);
+    walk_desk_.frame(model_);
     model::advance(model_, elapsed_s);
     music_.frame(model_);
+    const bool prompter = model_.prompter.on && model_.shown;
 
     ui::LayoutWish wish;
     const model::Session& session = model_.session;
@@ -272,8 +331,11 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     model_.session.low_timeline = low;
     wish.lanes_height = model::lanesHeight(
         model::shownLanes(session.lane_wishes, model::laneSituation(model_)), low);
+    const auto width = static_cast<float>(width_px), height_of_all = static_cast<float>(height_px);
     const ui::Layout layout =
-        ui::layoutOf(static_cast<float>(width_px), static_cast<float>(height_px), wish);
+        prompter ? ui::layoutOf(ui::prompterLayoutOf(width, height_of_all, wish.scale))
+                 : ui::layoutOf(width, height_of_all, wish);
+    const scene::ViewSettings first_view = prompter ? crowdViewOf(session) : session.view;
 
     scene::DrawList list, second;
     ui::PictureInfo info;
@@ -284,7 +346,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
             source.fan = std::make_shared<const scene::Fan>(margins.report->ways);
         source.said = model_.remarks.notes;
         const double time_s = model_.clock.time_s();
-        list = scene::buildDrawList(source, session.view, marksOf(model_), time_s,
+        list = scene::buildDrawList(source, first_view, marksOf(model_), time_s,
                                     static_cast<int>(layout.picture.width),
                                     static_cast<int>(layout.picture.height));
         if (model_.clock.playing() && elapsed_s > 0) quality_.frameTook(elapsed_s);
@@ -294,9 +356,9 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         const auto height = [&session](double height_m) {
             return ui::heightText(height_m, session.units).joined();
         };
-        info.caption = scene::captionAt(session.view, list.camera, *source.path, *source.aircraft,
+        info.caption = scene::captionAt(first_view, list.camera, *source.path, *source.aircraft,
                                         time_s, *source.world, height);
-        placeInsets(layout, session, list, info);
+        if (!prompter) placeInsets(layout, session, list, info);
         const scene::ViewSettings view = model::secondViewOf(session);
         if (info.second) {
             second = scene::buildDrawList(source, view, marksOf(model_), time_s,
@@ -325,6 +387,8 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     io.DeltaTime = static_cast<float>(std::max(elapsed_s, 1e-4));
     glyphs_->renewIfFull();
     if (model_.brief.fonts) glyphs_->useFonts(model_.brief.fonts);
+    info.setter = words_.get();
+    words_->begin(session.fonts);
     ImGui::NewFrame();
     ui::drawUi(model_, layout, info, ui_state_, *glyphs_, actions_);
     finishUi();

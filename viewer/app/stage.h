@@ -13,16 +13,19 @@
 
 #include "engine/base/expected.h"
 #include "viewer/app/music_desk.h"
+#include "viewer/app/word_pictures.h"
 #include "viewer/model/brief_desk.h"
 #include "viewer/model/debrief_desk.h"
 #include "viewer/model/exporter.h"
 #include "viewer/model/keeper.h"
 #include "viewer/model/model.h"
+#include "viewer/model/prompter_desk.h"
 #include "viewer/model/quality_steps.h"
 #include "viewer/model/remark_desk.h"
 #include "viewer/model/trends_desk.h"
 #include "viewer/platform/surface.h"
 #include "viewer/render/renderer.h"
+#include "viewer/render/shared_picture.h"
 #include "viewer/render/ui_surface.h"
 #include "viewer/ui/ui.h"
 
@@ -52,6 +55,9 @@ public:
     void frame(int width_px, int height_px, double pixel_ratio, double elapsed_s);
     /// Draws the moment into the bound framebuffer, without panels.
     void drawShot(int width_px, int height_px, const ui::BurntIn& burnt, scene::Quality quality);
+    /// The prompter's words alone into a picture that other windows can show.
+    /// @return its texture
+    std::uint32_t drawPrompterWords(int width_px, int height_px, double pixel_ratio);
     /// Bakes what is still rough in the picture (offscreen pictures).
     void finishWork();
 
@@ -95,6 +101,8 @@ private:
     std::unique_ptr<render::GlyphTexture> texture_;
     std::unique_ptr<render::PictureTexture> page_texture_;  ///< null: no page was looked at yet
     std::shared_ptr<const model::PagePicture> page_shown_;  ///< that it holds
+    std::unique_ptr<WordPictures> words_;
+    std::unique_ptr<render::SharedPicture> prompter_picture_;  ///< null: not drawn yet
     model::Model model_;
     model::Opener opener_;
     model::Actions actions_;
@@ -107,6 +115,8 @@ private:
     model::Exporter exporter_;
     model::DebriefDesk debrief_desk_;
     std::unique_ptr<model::BriefDesk> brief_desk_;  ///< null: never looked at
+    model::PrompterDesk prompter_desk_;
+    model::WalkDesk walk_desk_;
     std::unique_ptr<model::RemarkDesk> remark_desk_;
     std::unique_ptr<model::TrendsDesk> trends_desk_;
     model::OpenWish wish_;       ///< opened last

@@ -28,7 +28,9 @@ static_assert(static_cast<int>(Key::KeypadEnter) == ui::kKeypadEnter);
 static_assert(static_cast<int>(Key::F1) == ui::kKeyF1);
 static_assert(static_cast<int>(Key::F1) + 4 == ui::kKeyF5);
 static_assert(static_cast<int>(Key::F1) + 5 == ui::kKeyF6);
+static_assert(static_cast<int>(Key::F1) + 6 == model::kKeyF7);
 static_assert(static_cast<int>(Key::F1) + 7 == ui::kKeyF8);
+static_assert(static_cast<int>(Key::F1) + 8 == model::kKeyF9);
 static_assert(static_cast<int>(Key::F1) + 10 == ui::kKeyF11);
 
 void setModifiers(ImGuiIO& io, const platform::Modifiers& modifiers) {

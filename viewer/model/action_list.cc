@@ -14,6 +14,8 @@ using K = ActionKind;
 
 constexpr int index(ListKind kind) { return static_cast<int>(kind); }
 constexpr int index(Look look) { return static_cast<int>(look); }
+constexpr int index(PrompterDo what) { return static_cast<int>(what); }
+constexpr int index(WalkDo what) { return static_cast<int>(what); }
 
 constexpr ActionEntry kList[] = {
     // Writing.
@@ -126,6 +128,41 @@ constexpr ActionEntry kList[] = {
      "Shift F6"},
     {K::ShowList, "Font for other scripts", 0, 0, index(ListKind::FontFile), 0, false, ""},
     {K::ForgetFonts, "The built-in font alone", 0, 0, 0, 0, false, ""},
+    // Before and at the show.
+    {K::Prompter, "The narrator's prompter", kKeyF7, 0, index(PrompterDo::OnOff), 0, false, "F7"},
+    {K::Prompter, "Prompter: live from this moment on", kKeyEnter, 0, index(PrompterDo::Live), 0,
+     false, "Enter"},
+    {K::Prompter, "Prompter: this cue is now, re-time from here", kKeyEnter, 0,
+     index(PrompterDo::Now), 0, false, "Enter"},
+    {K::Prompter, "Prompter: live no more", kKeyEnter, kShift, index(PrompterDo::EndLive), 0, false,
+     "Shift Enter"},
+    {K::Prompter, "Prompter: to the next cue", kKeyPageDown, 0, index(PrompterDo::NextCue), 0,
+     false, "Page down"},
+    {K::Prompter, "Prompter: to the cue before", kKeyPageUp, 0, index(PrompterDo::CueBefore), 0,
+     false, "Page up"},
+    {K::Prompter, "Prompter: the next figure is left out", 'X', 0, index(PrompterDo::LeaveOut), 0,
+     false, "X"},
+    {K::Prompter, "Prompter: this figure is flown again", 'A', 0, index(PrompterDo::Again), 0,
+     false, "A"},
+    {K::Prompter, "Prompter: take the last re-timing back", kKeyBackspace, 0,
+     index(PrompterDo::TakeBack), 0, false, "Backspace"},
+    {K::Prompter, "Prompter: hold, go on", ' ', 0, index(PrompterDo::Hold), 0, false, "Space"},
+    {K::Prompter, "Prompter: its text in a second window", 'W', 0, index(PrompterDo::Window), 0,
+     false, "W"},
+    {K::Prompter, "Prompter: larger words", kKeyUp, 0, index(PrompterDo::Larger), 0, true,
+     "\u2191"},
+    {K::Prompter, "Prompter: smaller words", kKeyDown, 0, index(PrompterDo::Smaller), 0, true,
+     "\u2193"},
+    {K::Prompter, "Prompter: a faster speaker", kKeyUp, kShift, index(PrompterDo::Faster), 0, true,
+     "Shift \u2191"},
+    {K::Prompter, "Prompter: a slower speaker", kKeyDown, kShift, index(PrompterDo::Slower), 0,
+     true, "Shift \u2193"},
+    {K::WalkThrough, "Walk it through: called out in real time", kKeyF9, 0, index(WalkDo::OnOff), 0,
+     false, "F9"},
+    {K::WalkThrough, "Walk-through: calls a little earlier", '=', 0, index(WalkDo::LeadLonger), 0,
+     true, "="},
+    {K::WalkThrough, "Walk-through: calls a little later", '-', 0, index(WalkDo::LeadShorter), 0,
+     true, "\u2212"},
     // Window.
     {K::ToggleSheet, "Fold or open the sheet", '[', 0, 0, 0, false, "["},
     {K::ToggleTimeline, "Fold or open the timeline", ']', 0, 0, 0, false, "]"},
@@ -251,6 +288,8 @@ constexpr std::array kNames{"TogglePlay",
                             "KeepMine",
                             "FlyAs",
                             "ToggleMirror",
+                            "Prompter",
+                            "WalkThrough",
                             "ShowList",
                             "ListType",
                             "ListTakeOut",
@@ -285,6 +324,14 @@ std::span<const ActionEntry> actionList() { return kList; }
 
 bool offered(const Model& model, const ActionEntry& entry) {
     const Editor& editor = model.editor;
+    if (entry.kind == K::Prompter)
+        return prompterOffers(model, static_cast<PrompterDo>(entry.index));
+    if (model.prompter.on && !offeredBesidePrompter(model, entry)) return false;
+    if (entry.kind == K::WalkThrough)
+        return model.walk.on ||
+               (entry.index == index(WalkDo::OnOff) && model.shown && !model.shown->recording());
+    // It runs in real time; the keys of the speed are those of the lead.
+    if (model.walk.on && entry.kind == K::SpeedBy) return false;
     if (ofWriting(entry.kind) && !editor.open()) return false;
     if (entry.kind == K::ShowList) {
         const auto list = static_cast<ListKind>(entry.index);

@@ -126,6 +126,9 @@ enum class ActionKind {
     KeepMine,
     FlyAs,  ///< text: show; value: ceiling m (0: none); x: floor m (0: none); index 1: mirrored
     ToggleMirror,
+    // Before and at the show.
+    Prompter,     ///< index: PrompterDo
+    WalkThrough,  ///< index: WalkDo
     // A list to choose from, with words typed to narrow it.
     ShowList,  ///< index: ListKind
     ListType,  ///< text: added to the words

@@ -250,6 +250,8 @@ HeadTurn headTurn(Look look) {
 }
 
 void apply(Model& model, const Action& action) {
+    if (action.kind == ActionKind::Prompter) return applyToPrompter(model, action);
+    if (action.kind == ActionKind::WalkThrough) return applyToWalk(model, action);
     if (applyToBrief(model, action) || applyToEditing(model, action) ||
         applyToReview(model, action)) {
         return;
@@ -260,7 +262,10 @@ void apply(Model& model, const Action& action) {
 
 void advance(Model& model, double elapsed_s) {
     const double before_s = model.clock.time_s();
+    model.wall_s += elapsed_s;
     model.clock.advance(elapsed_s);
+    advanceWalk(model, elapsed_s);
+    advancePrompter(model);
     Session& session = model.session;
     session.lanes = fitted(session.lanes, model.clock.duration_s(), kPreferredSpan_s);
     if (model.clock.time_s() != before_s) {

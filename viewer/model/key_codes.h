@@ -25,7 +25,9 @@ inline constexpr int kKeyF3 = 162;
 inline constexpr int kKeyF4 = 163;
 inline constexpr int kKeyF5 = 164;
 inline constexpr int kKeyF6 = 165;
+inline constexpr int kKeyF7 = 166;
 inline constexpr int kKeyF8 = 167;
+inline constexpr int kKeyF9 = 168;
 inline constexpr int kKeyF11 = 170;
 
 }  // namespace plumbline::model

@@ -17,8 +17,10 @@
 #include "viewer/model/margins_desk.h"
 #include "viewer/model/music.h"
 #include "viewer/model/playback_clock.h"
+#include "viewer/model/prompter_state.h"
 #include "viewer/model/session.h"
 #include "viewer/model/trends_desk.h"
+#include "viewer/model/walk_state.h"
 
 namespace plumbline::model {
 
@@ -85,6 +87,9 @@ struct Model {
     EditEffect effect;   ///< of what has changed since it was saved
     std::string copied;  ///< for the clipboard, taken by the app
     bool full_screen = false;
+    double wall_s = 0;  ///< of the wall clock since the program began
+    Prompter prompter;
+    Walk walk;
 };
 
 /// Puts a newly opened thing in place: clock, views that it can be seen from, message.

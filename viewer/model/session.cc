@@ -6,6 +6,8 @@
 #include <optional>
 
 #include "engine/base/number_text.h"
+#include "viewer/model/prompter_state.h"
+#include "viewer/model/walk_state.h"
 
 namespace plumbline::model {
 namespace {
@@ -49,7 +51,9 @@ void visitNumbers(Session& session, Visit&& visit) {
     visit(NumberEntry{"ui_scale", &session.ui_scale, kLeastScale, kGreatestScale});
     visit(NumberEntry{"sheet_width", &session.sheet_width, 0, 480});
     visit(NumberEntry{"timeline_height", &session.timeline_height, 0, kHighestTimeline});
+    visit(NumberEntry{"prompter_size", &session.prompt_size, kSmallestPrompt, kLargestPrompt});
     visit(NumberEntry{"words_per_min", &session.words_per_min, kSlowestPace, kFastestPace});
+    visit(NumberEntry{"walk_lead_s", &session.walk_lead_s, kShortestLead_s, kLongestLead_s});
     visit(NumberEntry{"seat_x_m", &view.seat_x_m, -5000, 5000});
     visit(NumberEntry{"rows_back_m", &view.rows_back_m, 0, 1000});
     visit(NumberEntry{"eye_height_m", &view.eye_height_m, 0.5, 50});

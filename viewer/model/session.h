@@ -53,6 +53,8 @@ struct Session {
     bool by_time = false;         ///< a flight's plan in step by time, not by figure
     double sheet_width = 0;       ///< at scale 1; 0: by the window's size
     double timeline_height = 0;   ///< at scale 1; 0: by the window's size
+    double prompt_size = 1;       ///< of the prompter's words beside the design's
+    double walk_lead_s = 1.5;     ///< of the walk-through's calls
     LaneWishes lane_wishes{};
     scene::ViewSettings view;
     SecondPlace second_place = SecondPlace::Inset;

@@ -105,12 +105,16 @@ struct PixelSize {
 
 enum class Cursor { Arrow, Text, Hand, ResizeAcross, ResizeDown, Crosshair };
 
+class Window;
+
 struct WindowSettings {
     std::string title;
     int width = 1280;  ///< in the system's window units (pixels / pixel ratio on some systems)
     int height = 720;
     bool visible = true;
     bool wait_for_display = true;  ///< swap in step with the display
+    Window* shares = nullptr;      ///< textures with this one, whose context stays current
+    bool beside = false;           ///< fills another display than the shared window's, if any
 };
 
 class Window {
@@ -124,6 +128,8 @@ public:
     /// Events since the last call; waits up to `wait_s` for the first one (0: does not wait).
     virtual std::vector<Event> takeEvents(double wait_s) = 0;
     virtual void swap() = 0;
+    /// Its context is the one that draws from here on.
+    virtual void makeCurrent() = 0;
 
     virtual PixelSize pixelSize() const = 0;
     /// Pixels per unit of user-interface length (1, 1.25, 2...), as the system sets it.

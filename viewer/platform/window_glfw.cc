@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #define GLFW_INCLUDE_NONE
 #include <GLFW/glfw3.h>
@@ -138,6 +139,23 @@ public:
     }
 
     void swap() override { glfwSwapBuffers(window_); }
+    void makeCurrent() override { glfwMakeContextCurrent(window_); }
+    GLFWwindow* handle() const { return window_; }
+
+    /// Of all displays the first that this window does not lie on; null: there is one only.
+    GLFWmonitor* anotherMonitor() {
+        GLFWmonitor* mine = glfwGetWindowMonitor(window_);
+        if (mine == nullptr) {
+            glfwGetWindowPos(window_, &kept_[0], &kept_[1]);
+            glfwGetWindowSize(window_, &kept_[2], &kept_[3]);
+            mine = monitorUnderWindow();
+        }
+        int count = 0;
+        GLFWmonitor** monitors = glfwGetMonitors(&count);
+        for (int i = 0; i < count; ++i)
+            if (monitors[i] != mine) return monitors[i];
+        return nullptr;
+    }
 
     PixelSize pixelSize() const override {
         PixelSize size;
@@ -302,14 +320,31 @@ Expected<std::unique_ptr<Window>, std::string> Window::create(const WindowSettin
     glfwWindowHint(GLFW_STENCIL_BITS, 0);
     glfwWindowHint(GLFW_VISIBLE, settings.visible ? GLFW_TRUE : GLFW_FALSE);
     glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
-    GLFWwindow* window =
-        glfwCreateWindow(settings.width, settings.height, settings.title.c_str(), nullptr, nullptr);
+    auto* shared = static_cast<GlfwWindow*>(settings.shares);
+    GLFWmonitor* monitor =
+        settings.beside && shared != nullptr ? shared->anotherMonitor() : nullptr;
+    int width = settings.width, height = settings.height;
+    if (shared != nullptr) {
+        // Keys stay with the first window; the second stays where it is when that is clicked.
+        glfwWindowHint(GLFW_FOCUSED, GLFW_FALSE);
+        glfwWindowHint(GLFW_FOCUS_ON_SHOW, GLFW_FALSE);
+        glfwWindowHint(GLFW_AUTO_ICONIFY, GLFW_FALSE);
+    }
+    if (monitor != nullptr) {
+        const GLFWvidmode* mode = glfwGetVideoMode(monitor);
+        width = mode->width;
+        height = mode->height;
+    }
+    GLFWwindow* window = glfwCreateWindow(width, height, settings.title.c_str(), monitor,
+                                          shared == nullptr ? nullptr : shared->handle());
     if (window == nullptr) {
         return Unexpected<std::string>("no window with OpenGL 3.3 (" + lastError() +
                                        "); update the graphics driver or set "
                                        "LIBGL_ALWAYS_SOFTWARE=1 for the software driver");
     }
-    return std::unique_ptr<Window>(std::make_unique<GlfwWindow>(window, settings.wait_for_display));
+    auto made = std::make_unique<GlfwWindow>(window, settings.wait_for_display);
+    if (shared != nullptr) shared->makeCurrent();
+    return std::unique_ptr<Window>(std::move(made));
 }
 
 }  // namespace plumbline::platform

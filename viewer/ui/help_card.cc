@@ -60,6 +60,8 @@ HelpText helpNow(const PanelInput& in, const UiState& state) {
         if (const auto help = helpOnLine(text.substr(begin, end - begin))) return *help;
     }
     if (!in.model.shown) return helpOn(HelpTopic::General);
+    if (in.model.prompter.on) return helpOn(HelpTopic::Prompter);
+    if (in.model.walk.on && in.layout.picture.contains(at.x, at.y)) return helpOn(HelpTopic::Walk);
     if (in.layout.brief.contains(at.x, at.y)) return helpOn(HelpTopic::BriefPage);
     if (in_sheet && in.layout.brief.width > 0) {
         const bool foot = at.y > in.layout.sheet.bottom() - in.canvas.px(kFooterHeight);
@@ -93,7 +95,7 @@ void drawHelpCard(const PanelInput& in, UiState& state) {
     const float least = c.px(132);
     const float height = std::max(
         least, c.px(38) + c.paragraph(0, 0, text_width, kNote, 0, help.words, false) + c.px(10));
-    const float x = in_sheet ? sheet.x : in.layout.picture.x + c.px(96);
+    const float x = in_sheet ? sheet.x : in.layout.picture.x + c.px(in.model.prompter.on ? 20 : 96);
     const float bottom =
         in_sheet ? sheet.bottom() - c.px(kFooterHeight) : in.layout.strip.y - c.px(12);
     const Rect box{x, bottom - height, width, height};

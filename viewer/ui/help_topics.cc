@@ -87,6 +87,17 @@ HelpText helpOn(HelpTopic topic) {
             return {"Three ways to begin",
                     "The demo, a routine of one's own, or a file. Everything else is found with "
                     "F2."};
+        case HelpTopic::Prompter:
+            return {"The narrator's prompter",
+                    "Left the words, those to come in grey; right when the next cue comes and how "
+                    "many words fit. Enter goes live, then each Enter says that the cue is now "
+                    "and times all that follows anew. X: the next figure is left out, A: this one "
+                    "again, Backspace takes back. W: a second window. F1: all its keys."};
+        case HelpTopic::Walk:
+            return {"The walk-through",
+                    "The routine in real time, called out to be walked with the hands: large the "
+                    "call that is heard, below it the next. Minus and equals change how early a "
+                    "call comes, Space holds, M silences, F9 ends."};
     }
     return {"Help",
             "Put the pointer on anything to read what it is. While a figure is written, this is "

@@ -32,7 +32,9 @@ enum class HelpTopic {
     Start,
     Cues,
     CuePace,
-    BriefPage
+    BriefPage,
+    Prompter,
+    Walk
 };
 
 HelpText helpOn(HelpTopic topic);

@@ -2,7 +2,9 @@
 
 #include "viewer/ui/keys.h"
 
+#include <algorithm>
 #include <array>
+#include <span>
 
 #include "viewer/model/action_list.h"
 #include "viewer/ui/ui.h"
@@ -40,7 +42,8 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Alt Shift \u2191 \u2193", "Move it up, down"},
        {"Ctrl N O S", "New, open, save"},
        {"Ctrl Space", "Play while writing"},
-       {"N", "Say something of this moment"}}}},
+       {"N", "Say something of this moment"},
+       {"Z", "Fly it imperfectly many times"}}}},
     {"Time",
      {{{"Space", "Play, pause"},
        {"\u2190 \u2192", "One second; with Shift five"},
@@ -54,7 +57,8 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Wheel on lanes", "Zoom; with Shift move"},
        {"Shift L", "Lanes of the timeline"},
        {"M", "Music, or silence"},
-       {"Click the path", "Go to that moment"}}}},
+       {"Click the path", "Go to that moment"},
+       {"F9", "Walk it through, called out"}}}},
     {"View",
      {{{"1 \u2013 6", "The six views, as on their tabs"},
        {"Shift 1 \u2013 6", "The second view"},
@@ -68,11 +72,11 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"Shift S", "In the crowd: sit, stand"},
        {"G", "Sighting frames on the wings"},
        {"H", "More height threads"},
-       {"C", "Colour by load, speed, height, apart"}}}},
+       {"C", "Colour by load, speed, height, apart"},
+       {"E", "Ground in reach without engine"}}}},
     {"Window",
      {{{"[ ]", "Fold the sheet, the timeline"},
        {"P, F11", "Picture only; full screen"},
-       {"F6", "Brief; with Shift write its pages"},
        {"T", "Light or dark"},
        {"Shift C", "Colours of the path, or greys"},
        {"U", "Units"},
@@ -83,8 +87,26 @@ constexpr std::array<KeyGroup, 4> kGroups{{
        {"B", "Beside the path as it was saved"},
        {"Ctrl Q", "Quit"},
        {"J Y K", "Flight or plan; in step; what to mend"},
-       {"F5", "How the season goes, in plots"}}}},
+       {"F5", "How the season goes, in plots"},
+       {"F6 F7", "Brief; the narrator's prompter"}}}},
 }};
+
+/// While the prompter has the keyboard.
+constexpr KeyGroup kPrompterKeys{"The narrator's prompter",
+                                 {{{"Space", "Play, pause; live: hold, go on"},
+                                   {"Page down, up", "The next cue, the one before"},
+                                   {"\u2212 =", "Rehearse slower, faster"},
+                                   {"\u2190 \u2192", "One second; with Shift five"},
+                                   {"M", "Music, or silence"},
+                                   {"Enter", "Live from here; then: this cue is now"},
+                                   {"X", "The next figure is left out"},
+                                   {"A", "This figure is flown again"},
+                                   {"Backspace", "Take the last re-timing back"},
+                                   {"Shift Enter", "Live no more"},
+                                   {"W", "The words in a second window"},
+                                   {"\u2191 \u2193", "Larger, smaller words"},
+                                   {"Shift \u2191 \u2193", "A faster, slower speaker"},
+                                   {"F7 or Esc", "Close it; a show that is live goes on"}}}};
 
 unsigned modifiersNow() {
     const ImGuiIO& io = ImGui::GetIO();
@@ -253,6 +275,10 @@ void handleEscape(const model::Model& model, model::Actions& actions) {
         actions.push(ActionKind::ToggleKeyHelp);
     } else if (model.editor.writing) {
         actions.push(ActionKind::StopWriting);
+    } else if (model.prompter.on) {
+        actions.pushIndex(ActionKind::Prompter, static_cast<int>(model::PrompterDo::OnOff));
+    } else if (model.walk.on) {
+        actions.pushIndex(ActionKind::WalkThrough, static_cast<int>(model::WalkDo::OnOff));
     } else if (!model.problems.empty() || !model.message.text.empty()) {
         actions.push(ActionKind::DismissMessage);
     } else if (model.start_panel) {
@@ -294,23 +320,27 @@ void drawKeyHelp(const PanelInput& in) {
     // Everything behind waits until it is closed.
     if (press("key help", in.layout.window).clicked) in.actions.push(ActionKind::ToggleKeyHelp);
     c.fill(in.layout.window, faded(theme.under, 0.72));
+    const std::span<const KeyGroup> groups =
+        in.model.prompter.on ? std::span(&kPrompterKeys, 1) : std::span<const KeyGroup>(kGroups);
     const float column = c.px(344);
-    const int columns = column * 4 + c.px(80) < in.layout.window.width ? 4 : 2;
-    const float line = c.px(columns == 4 ? 26 : 22);
+    const int most = column * 4 + c.px(80) < in.layout.window.width ? 4 : 2;
+    const int columns = std::min(most, static_cast<int>(groups.size()));
+    const float line = c.px(columns == 2 ? 22 : 26);
     const float group_height = c.px(40) + line * kKeyLines;
     const float width = column * static_cast<float>(columns) + c.px(48);
-    const float height = group_height * static_cast<float>(4 / columns) + c.px(40);
+    const int rows = static_cast<int>(groups.size()) / columns;
+    const float height = group_height * static_cast<float>(rows) + c.px(40);
     const Rect box{std::round((in.layout.window.width - width) / 2),
                    std::round(std::max(0.0F, (in.layout.window.height - height) / 2)), width,
                    height};
     c.fill(box, theme.raised);
-    for (std::size_t g = 0; g < kGroups.size(); ++g) {
+    for (std::size_t g = 0; g < groups.size(); ++g) {
         const int place = static_cast<int>(g);
         const float x = box.x + c.px(32) + static_cast<float>(place % columns) * column;
         float y = box.y + c.px(24) + static_cast<float>(place / columns) * group_height;
-        c.text(x, y, kHead, theme.ink, kGroups[g].title);
+        c.text(x, y, kHead, theme.ink, groups[g].title);
         y += c.px(32);
-        for (const KeyLine& entry : kGroups[g].lines) {
+        for (const KeyLine& entry : groups[g].lines) {
             if (entry.keys == nullptr) break;  // a shorter group
             c.text(x, y, kStrong, theme.ink, entry.keys);
             c.text(x + c.px(106), y, kBody, theme.ink2, entry.does);

@@ -181,15 +181,19 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     list->ChannelsSetCurrent(3);
     drawKeyHelp(in);
     drawList(in, state);
-    drawMessages(in, state);
+    const bool prompter = model.prompter.on && model.shown;
+    // The prompter has a place of its own for what is said.
+    if (!prompter || !model.question.choices.empty()) drawMessages(in, state);
     list->ChannelsSetCurrent(2);
-    drawTrends(in, state);
+    if (!prompter) drawTrends(in, state);
     list->ChannelsSetCurrent(3);
-    handleEdges(in, state);
+    if (!prompter) handleEdges(in, state);
     list->ChannelsSetCurrent(2);
     if (!model.trends.open) drawHelpCard(in, state);
     list->ChannelsSetCurrent(1);
-    if (model.start_panel) {
+    if (prompter) {
+        drawPrompter(in, state);
+    } else if (model.start_panel) {
         drawStart(in, state);
     } else if (layout.brief.width > 0) {
         drawCueColumn(in, state);
@@ -199,8 +203,9 @@ void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& 
     }
     drawReviewColumn(in, state);
     if (layout.timeline.height > 0) drawTimeline(in, state);
+    drawWalkWords(in);
     list->ChannelsSetCurrent(0);
-    drawPictureMarks(in, state);
+    if (!prompter) drawPictureMarks(in, state);
     if (picture.second) handlePicture(in, state, picture.second_rect, 1);
     handlePicture(in, state, layout.picture, 0);
     list->ChannelsMerge();

@@ -13,6 +13,8 @@
 
 namespace plumbline::ui {
 
+class WordSetter;
+
 /// What the app has made of this moment: drawn beneath the panels.
 struct PictureInfo {
     const scene::DrawList* list = nullptr;  ///< null: nothing open
@@ -23,7 +25,8 @@ struct PictureInfo {
     std::string second_caption;  ///< "540 mm, follows"
     bool map = false;
     Rect map_rect;
-    ImTextureID page = nullptr;  ///< Brief::picture
+    ImTextureID page = nullptr;    ///< Brief::picture
+    WordSetter* setter = nullptr;  ///< for letters that the window's own font lacks
 };
 
 /// A figure as a small picture: screen-space ribbon, made once per path.
@@ -124,6 +127,9 @@ void drawList(const PanelInput& in, UiState& state);
 /// A file as a whole in the place of the script.
 void drawFileText(const PanelInput& in, UiState& state, float right);
 void drawMessages(const PanelInput& in, UiState& state);
+/// The prompter in place of all panels.
+void drawPrompter(const PanelInput& in, UiState& state);
+void drawWalkWords(const PanelInput& in);
 void drawKeyHelp(const PanelInput& in);
 void drawHelpCard(const PanelInput& in, UiState& state);
 void handleKeys(const model::Model& model, model::Actions& actions);

@@ -384,10 +384,14 @@ TEST(List, WhatIsCalledSoComesFirst) {
 }
 
 TEST(ActionList, NoTwoActionsShareAKey) {
+    // The cockpit, the prompter and the walk-through have keys of their own while they are there.
+    const auto at_times = [](const ActionEntry& entry) {
+        return entry.kind == ActionKind::LookTo || entry.kind == ActionKind::Prompter ||
+               entry.kind == ActionKind::WalkThrough;
+    };
     for (const ActionEntry& a : actionList()) {
         for (const ActionEntry& b : actionList()) {
-            const bool same_place = &a == &b || a.key == 0 || a.kind == ActionKind::LookTo ||
-                                    b.kind == ActionKind::LookTo;
+            const bool same_place = &a == &b || a.key == 0 || at_times(a) || at_times(b);
             EXPECT_TRUE(same_place || a.key != b.key || a.modifiers != b.modifiers) << a.words;
         }
     }
