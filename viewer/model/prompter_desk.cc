@@ -62,8 +62,9 @@ std::shared_ptr<const Music> musicOf(const std::vector<std::int16_t>& samples) {
     return music;
 }
 
+/// @param spoken  with the system's voice where there is one, which takes a while
 std::shared_ptr<const WalkSound> makeWalk(const Shown& shown, double lead_s,
-                                          units::DisplayUnits units,
+                                          units::DisplayUnits units, bool spoken,
                                           const std::atomic<bool>& stop) {
     const load::Workspace& workspace = *shown.workspace;
     const path::Path path = shown.solution.samplePath(kSampleRate_hz);
@@ -78,18 +79,19 @@ std::shared_ptr<const WalkSound> makeWalk(const Shown& shown, double lead_s,
         check::gatesOf(workspace.aircraft, workspace.site, workspace.pilot, shown.solution, path),
         wishes);
     std::error_code failed;
-    const std::filesystem::path scratch =
-        std::filesystem::temp_directory_path(failed) /
-        ("plumbline-voice-" +
-         std::to_string(std::hash<std::thread::id>()(std::this_thread::get_id())) + ".wav");
+    std::filesystem::path scratch = std::filesystem::temp_directory_path(failed);
+    const std::size_t own = std::hash<std::thread::id>()(std::this_thread::get_id());
+    scratch /= "plumbline-voice-" + std::to_string(own) + ".wav";
     walk::Voice voice;
-    if (!failed) voice = walk::systemVoice("en", wishes.words_a_minute, scratch);
-    sound->spoken = voice && voice("ready").has_value();
-    const walk::Voice until_stopped = [&](const std::string& words) {
-        return stop ? std::optional<std::vector<float>>() : voice(words);
-    };
-    sound->track = musicOf(walk::trackOf(sound->calls, path.duration_s(),
-                                         sound->spoken ? until_stopped : walk::Voice()));
+    if (spoken && !failed) {
+        const walk::Voice system = walk::systemVoice("en", wishes.words_a_minute, scratch);
+        sound->spoken = system("ready").has_value();
+        if (sound->spoken)
+            voice = [system, &stop](const std::string& words) {
+                return stop ? std::optional<std::vector<float>>() : system(words);
+            };
+    }
+    sound->track = musicOf(walk::trackOf(sound->calls, path.duration_s(), voice));
     return sound;
 }
 
@@ -152,13 +154,16 @@ void WalkDesk::frame(Model& model) {
         model.walk.on && model.shown && model.shown->workspace && !model.shown->draft;
     if (!wanted || work_.valid()) return;
     const double lead_s = model.session.walk_lead_s;
-    if (asked_ == model.shown->revision && asked_lead_s_ == lead_s) return;
+    const bool anew = asked_ != model.shown->revision || asked_lead_s_ != lead_s;
+    if (!anew && spoken_) return;
+    // Tones at once, the voice when it has spoken all.
+    spoken_ = !anew;
     asked_ = model.shown->revision;
     asked_lead_s_ = lead_s;
-    work_ = std::async(std::launch::async,
-                       [this, shown = model.shown, lead_s, units = unitsOf(model.session.units)] {
-                           return makeWalk(*shown, lead_s, units, stop_);
-                       });
+    work_ = std::async(std::launch::async, [this, shown = model.shown, lead_s, spoken = spoken_,
+                                            units = unitsOf(model.session.units)] {
+        return makeWalk(*shown, lead_s, units, spoken, stop_);
+    });
 }
 
 }  // namespace plumbline::model

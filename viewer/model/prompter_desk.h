@@ -45,6 +45,7 @@ private:
     std::atomic<bool> stop_{false};
     std::uint64_t asked_ = 0;
     double asked_lead_s_ = 0;
+    bool spoken_ = false;  ///< what was asked for last
     std::future<std::shared_ptr<const WalkSound>> work_;
 };
 

@@ -17,6 +17,7 @@ using model::PrompterDo;
 
 constexpr float kInset = 20;  ///< left and right of what stands in the column, units
 constexpr double kScale_s = 24;
+constexpr double kAtCue_s = 0.02;  ///< who steps to a cue is in its figure, whatever the last bit
 constexpr std::size_t kAhead = 5;
 constexpr Type kCountDown{72, 64, Weight::SemiBold};
 constexpr Type kNextName{28, 32, Weight::SemiBold};
@@ -71,7 +72,8 @@ private:
     }
 
     void pictureCaption() {
-        const std::int32_t row = model::rowAt(model_.shown->outline, model_.clock.time_s());
+        const std::int32_t row =
+            model::rowAt(model_.shown->outline, model_.clock.time_s() + kAtCue_s);
         if (row < 0) return;
         const std::string number = std::to_string(row + 1);
         const std::string& name = model_.shown->outline[static_cast<std::size_t>(row)].name;

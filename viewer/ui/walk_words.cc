@@ -10,7 +10,8 @@
 namespace plumbline::ui {
 namespace {
 
-constexpr Type kCalled{56, 72, Weight::SemiBold};
+constexpr Type kLargeCall{56, 72, Weight::SemiBold};
+constexpr Type kSmallCall{40, 52, Weight::SemiBold};  ///< in a low window
 constexpr Type kNextCall{28, 36, Weight::Medium};
 
 std::string begun(std::string words) {
@@ -28,6 +29,7 @@ void drawWalkWords(const PanelInput& in) {
     const Theme& theme = c.theme();
     const double time_s = model::walkTime_s(in.model);
     const Rect& picture = in.layout.picture;
+    const Type& called_type = picture.height < c.px(620) ? kSmallCall : kLargeCall;
     const float width = std::min(picture.width - c.px(48), c.px(1000));
     const float x = std::round(picture.x + (picture.width - width) / 2);
     std::string now, next, quiet;
@@ -41,16 +43,15 @@ void drawWalkWords(const PanelInput& in) {
             next = coming.words;
             next_in_s = coming.begins_s - time_s;
         }
-        quiet = (walk.sound->spoken ? "Spoken" : "Tones: no voice on this system") +
-                std::string(", each call ") + formatFixed(walk.sound->lead_s, 1) +
-                "\u2009s ahead (\u2212 =). F9 ends";
+        quiet = (walk.sound->spoken ? "Spoken" : "As tones") + std::string(", each call ") +
+                formatFixed(walk.sound->lead_s, 1) + "\u2009s ahead (\u2212 =). F9 ends";
         if (in.model.session.music_off) quiet = "Silent (M). " + quiet;
     } else {
         quiet = "The calls are being made";
     }
     if (time_s < 0) now = "Begins in " + wholeText(std::ceil(-time_s));
-    const Type called = c.textWidth(kCalled, now) < width - c.px(40) ? kCalled : kNextCall;
-    const float height = c.lineHeight(kCalled) + c.lineHeight(kNextCall) + c.px(50);
+    const Type called = c.textWidth(called_type, now) < width - c.px(40) ? called_type : kNextCall;
+    const float height = c.lineHeight(called_type) + c.lineHeight(kNextCall) + c.px(50);
     // In the place of the strip: the aircraft stays in sight.
     const Rect band{picture.x, picture.bottom() - height, picture.width, height};
     c.fill(band, theme.surface);
@@ -58,7 +59,7 @@ void drawWalkWords(const PanelInput& in) {
     c.fill(Rect{box.x, box.y, c.px(6), box.height}, theme.fill);
     const float left = box.x + c.px(26), right = box.right() - c.px(20);
     c.textClipped(left, box.y + c.px(10), right, called, theme.ink, now);
-    const float y = box.y + c.px(14) + c.lineHeight(kCalled);
+    const float y = box.y + c.px(14) + c.lineHeight(called_type);
     if (!next.empty()) {
         const std::string when = wholeText(std::ceil(std::max(0.0, next_in_s))) + "\u2009s";
         const float from = c.textRight(right, y, kNextCall, theme.ink, when);
