@@ -48,7 +48,7 @@ public:
     /// Begins to open; the frame goes on meanwhile.
     void open(model::OpenWish wish);
     /// Opens and waits for it. @return false when it could not be opened (see model().problems)
-    bool openAndWait(model::OpenWish wish);
+    bool openAndWait(const model::OpenWish& wish);
 
     /// Draws one frame into the bound framebuffer and lets time pass.
     /// @param elapsed_s  wall time since the frame before
@@ -76,6 +76,7 @@ public:
 
 private:
     Stage();
+    void begins(const model::OpenWish& wish);
     void takeOpened();
     void mend(const model::StandIn& stand_in, Problems problems);
     void takeAircraftModel();

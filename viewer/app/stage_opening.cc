@@ -7,18 +7,22 @@
 
 namespace plumbline::app {
 
-void Stage::open(model::OpenWish wish) {
+void Stage::begins(const model::OpenWish& wish) {
     model::Action action;
     action.kind = model::ActionKind::Open;
     action.files = wish.files;
     model::apply(model_, action);
     wish_ = wish;
+}
+
+void Stage::open(model::OpenWish wish) {
+    begins(wish);
     opener_.open(std::move(wish));
 }
 
-bool Stage::openAndWait(model::OpenWish wish) {
-    open(std::move(wish));
-    model::show(model_, opener_.wait());
+bool Stage::openAndWait(const model::OpenWish& wish) {
+    begins(wish);
+    model::show(model_, opener_.openAtOnce(wish));
     return model_.problems.empty();
 }
 

@@ -1,6 +1,5 @@
 #include "viewer/model/debrief_desk.h"
 
-#include <chrono>
 #include <utility>
 
 #include "engine/page/fonts.h"
@@ -58,8 +57,7 @@ void DebriefDesk::begin(Model& model) {
         say(model, "The pages before are still being written", true);
         return;
     }
-    work_ = std::async(
-        std::launch::async,
+    work_ = system::Later<Outcome>::begin(
         [shown = model.shown, units = unitsOf(model.session.units), book = book_]() -> Outcome {
             const FlightReview& review = *shown->review;
             const page::Fonts fonts;
@@ -88,8 +86,8 @@ void DebriefDesk::begin(Model& model) {
 }
 
 void DebriefDesk::look(Model& model) {
-    if (!busy() || work_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
-    Outcome outcome = work_.get();
+    if (!work_.done()) return;
+    Outcome outcome = work_.take();
     say(model, std::move(outcome.words), outcome.wrong);
 }
 

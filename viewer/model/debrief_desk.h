@@ -2,10 +2,10 @@
 // The debrief of the flight that is shown, written while the window goes on.
 
 #include <filesystem>
-#include <future>
 #include <string>
 #include <utility>
 
+#include "engine/system/worker.h"
 #include "viewer/model/document.h"
 
 namespace plumbline::model {
@@ -19,7 +19,7 @@ public:
     void begin(Model& model);
     /// Says in the model's message how it went, once it is through.
     void look(Model& model);
-    bool busy() const { return work_.valid(); }
+    bool busy() const { return work_.busy(); }
     /// The season's book, which tells how the routine went before; none at first.
     void setBook(std::filesystem::path book) { book_ = std::move(book); }
 
@@ -29,7 +29,7 @@ private:
         bool wrong = false;
     };
     std::filesystem::path book_;
-    std::future<Outcome> work_;  ///< waited for when the program ends: nothing is left half-written
+    system::Later<Outcome> work_;
 };
 
 /// Where the pages of a flight go: "sortie.csv" has "sortie-debrief" beside it.

@@ -306,16 +306,7 @@ OpenResult openNow(const OpenWish& wish, std::uint64_t revision, const TellProgr
     return result;
 }
 
-Opener::Opener() : thread_([this] { work(); }) {}
-
-Opener::~Opener() {
-    {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        stop_ = true;
-    }
-    changed_.notify_all();
-    thread_.join();
-}
+Opener::Opener() : worker_([this] { return work(); }) {}
 
 void Opener::open(OpenWish wish) {
     {
@@ -325,7 +316,16 @@ void Opener::open(OpenWish wish) {
         progress_ = OpenProgress();
         ++asked_;
     }
-    changed_.notify_all();
+    worker_.wake();
+}
+
+OpenResult Opener::openAtOnce(const OpenWish& wish) {
+    std::unique_lock<std::mutex> lock(mutex_);
+    wish_.reset();
+    result_.reset();
+    const std::uint64_t number = taken_ = ++asked_;
+    lock.unlock();
+    return openNow(wish, number);
 }
 
 std::optional<OpenResult> Opener::take() {
@@ -347,35 +347,21 @@ OpenProgress Opener::progress() const {
     return progress_;
 }
 
-OpenResult Opener::wait() {
+std::optional<double> Opener::work() {
     std::unique_lock<std::mutex> lock(mutex_);
-    changed_.wait(lock, [this] { return result_.has_value(); });
-    OpenResult out = std::move(*result_);
-    result_.reset();
-    taken_ = asked_;
-    return out;
-}
-
-void Opener::work() {
-    std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        changed_.wait(lock, [this] { return stop_ || wish_.has_value(); });
-        if (stop_) return;
-        const OpenWish wish = std::move(*wish_);
-        wish_.reset();
-        const std::uint64_t number = asked_;
-        lock.unlock();
-        const auto tell = [this, number](double share, std::string_view doing) {
-            const std::lock_guard<std::mutex> told(mutex_);
-            if (number == asked_) progress_ = {share, std::string(doing)};
-        };
-        OpenResult result = openNow(wish, number, tell);
-        lock.lock();
-        if (number == asked_) {
-            result_ = std::move(result);
-            changed_.notify_all();
-        }
-    }
+    if (!wish_) return std::nullopt;
+    const OpenWish wish = std::move(*wish_);
+    wish_.reset();
+    const std::uint64_t number = asked_;
+    lock.unlock();
+    const auto tell = [this, number](double share, std::string_view doing) {
+        const std::lock_guard<std::mutex> told(mutex_);
+        if (number == asked_) progress_ = {share, std::string(doing)};
+    };
+    OpenResult result = openNow(wish, number, tell);
+    lock.lock();
+    if (number == asked_) result_ = std::move(result);
+    return wish_ ? std::optional<double>(0) : std::nullopt;
 }
 
 }  // namespace plumbline::model

@@ -2,7 +2,6 @@
 // What is open: a routine with its solved path and findings, or a recording. Loading and solving
 // run on a worker; the newest wish wins and the last good one stays on screen until then.
 
-#include <condition_variable>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
@@ -11,7 +10,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <thread>
 #include <vector>
 
 #include "engine/base/problem.h"
@@ -19,6 +17,7 @@
 #include "engine/load/load.h"
 #include "engine/record/track.h"
 #include "engine/season/remarks.h"
+#include "engine/system/worker.h"
 #include "engine/variant/variant.h"
 #include "viewer/model/flight_review.h"
 #include "viewer/model/lanes.h"
@@ -102,11 +101,10 @@ using TellProgress = std::function<void(double share, std::string_view doing)>;
 /// @param tell  called now and then while recordings are read
 OpenResult openNow(const OpenWish& wish, std::uint64_t revision, const TellProgress& tell = {});
 
-/// openNow on a thread of its own, one wish at a time.
+/// openNow beside the frames, one wish at a time.
 class Opener {
 public:
     Opener();
-    ~Opener();
     Opener(const Opener&) = delete;
     Opener& operator=(const Opener&) = delete;
 
@@ -114,25 +112,23 @@ public:
     void open(OpenWish wish);
     /// The newest result, once; nothing while none is ready. Never waits.
     std::optional<OpenResult> take();
+    /// Waits for the result, here (offscreen pictures).
+    OpenResult openAtOnce(const OpenWish& wish);
     /// True from open() until its result has been taken.
     bool busy() const;
     /// Of the newest wish.
     OpenProgress progress() const;
-    /// Waits for the result (offscreen pictures).
-    OpenResult wait();
 
 private:
-    void work();
+    std::optional<double> work();
 
     mutable std::mutex mutex_;
-    std::condition_variable changed_;
     std::optional<OpenWish> wish_;
     std::optional<OpenResult> result_;
     OpenProgress progress_;
     std::uint64_t asked_ = 0;
     std::uint64_t taken_ = 0;
-    bool stop_ = false;
-    std::thread thread_;
+    system::Worker worker_;  // last: gone before what it works on
 };
 
 }  // namespace plumbline::model

@@ -1,6 +1,5 @@
 #include "viewer/model/exporter.h"
 
-#include <chrono>
 #include <utility>
 
 #include "engine/out/export.h"
@@ -57,7 +56,7 @@ void Exporter::begin(Model& model, const std::filesystem::path& file) {
     const auto units = model.session.units == UnitChoice::Metric ? units::DisplayUnits::Metric
                        : model.session.units == UnitChoice::Feet ? units::DisplayUnits::Feet
                                                                  : units::DisplayUnits::Aviation;
-    work_ = std::async(std::launch::async, [shown = model.shown, file, units]() -> Outcome {
+    work_ = system::Later<Outcome>::begin([shown = model.shown, file, units]() -> Outcome {
         const std::string name = file.filename().string();
         const Expected<out::Format, Problem> format = out::formatOf(name);
         if (!format) return {sentence(format.error()), true};
@@ -74,8 +73,8 @@ void Exporter::begin(Model& model, const std::filesystem::path& file) {
 }
 
 void Exporter::look(Model& model) {
-    if (!busy() || work_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
-    Outcome outcome = work_.get();
+    if (!work_.done()) return;
+    Outcome outcome = work_.take();
     say(model, std::move(outcome.words), outcome.wrong);
 }
 

@@ -2,10 +2,10 @@
 // What is shown, written for other programs while the window goes on.
 
 #include <filesystem>
-#include <future>
 #include <string>
 
 #include "engine/out/flight.h"
+#include "engine/system/worker.h"
 #include "viewer/model/document.h"
 
 namespace plumbline::model {
@@ -22,14 +22,14 @@ public:
     void begin(Model& model, const std::filesystem::path& file);
     /// Says in the model's message how it went, once it is through.
     void look(Model& model);
-    bool busy() const { return work_.valid(); }
+    bool busy() const { return work_.busy(); }
 
 private:
     struct Outcome {
         std::string words;
         bool wrong = false;
     };
-    std::future<Outcome> work_;  ///< waited for when the program ends: nothing is left half-written
+    system::Later<Outcome> work_;
 };
 
 }  // namespace plumbline::model

@@ -159,17 +159,7 @@ LiveResult LiveFlight::fly(const LiveWish& wish, std::uint64_t revision,
 }
 
 LiveSolver::LiveSolver()
-    : draft_thread_([this] { flyDrafts(); }), fine_thread_([this] { flyFine(); }) {}
-
-LiveSolver::~LiveSolver() {
-    {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        stop_ = true;
-    }
-    changed_.notify_all();
-    draft_thread_.join();
-    fine_thread_.join();
-}
+    : draft_worker_([this] { return flyDrafts(); }), fine_worker_([this] { return flyFine(); }) {}
 
 void LiveSolver::begin(std::shared_ptr<const Shown> shown, const std::filesystem::path& file) {
     {
@@ -180,7 +170,7 @@ void LiveSolver::begin(std::shared_ptr<const Shown> shown, const std::filesystem
         draft_orders_.file = fine_orders_.file = file;
         draft_orders_.begins = fine_orders_.begins = true;
     }
-    changed_.notify_all();
+    draft_worker_.wake();
 }
 
 void LiveSolver::ask(LiveWish wish) {
@@ -189,7 +179,7 @@ void LiveSolver::ask(LiveWish wish) {
         wish_ = std::move(wish);
         rough_.reset();
     }
-    changed_.notify_all();
+    draft_worker_.wake();
 }
 
 void LiveSolver::askShelf() {
@@ -197,7 +187,7 @@ void LiveSolver::askShelf() {
         const std::lock_guard<std::mutex> lock(mutex_);
         shelf_wanted_ = true;
     }
-    changed_.notify_all();
+    fine_worker_.wake();
 }
 
 void LiveSolver::forgetFiles() {
@@ -226,65 +216,67 @@ void LiveSolver::carryOut(Orders orders, LiveFlight& flight) {
     if (orders.begins) flight.begin(orders.begin, orders.file);
 }
 
-void LiveSolver::flyDrafts() {
-    LiveFlight flight(LiveFlight::Kind::Draft);
+std::optional<double> LiveSolver::flyDrafts() {
     std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        changed_.wait(lock, [this] { return stop_ || wish_ || draft_orders_.begins; });
-        if (stop_) return;
-        Orders orders = std::exchange(draft_orders_, Orders());
-        std::optional<LiveWish> wish = std::exchange(wish_, std::nullopt);
-        const std::uint64_t revision = ++revision_;
-        drafting_ = true;
-        lock.unlock();
-        carryOut(std::move(orders), flight);
-        std::optional<LiveResult> result;
-        if (wish) result = flight.fly(*wish, revision);
-        lock.lock();
-        drafting_ = false;
-        if (!result) continue;
+    if (!wish_ && !draft_orders_.begins) return std::nullopt;
+    Orders orders = std::exchange(draft_orders_, Orders());
+    std::optional<LiveWish> wish = std::exchange(wish_, std::nullopt);
+    const std::uint64_t revision = ++revision_;
+    drafting_ = true;
+    lock.unlock();
+    carryOut(std::move(orders), draft_flight_);
+    std::optional<LiveResult> result;
+    if (wish) result = draft_flight_.fly(*wish, revision);
+    lock.lock();
+    drafting_ = false;
+    if (result) {
         if (result->shown && !wish_) rough_ = Rough{std::move(*wish), result->shown};
         draft_ = std::move(result);
-        changed_.notify_all();
+        fine_worker_.wake();
     }
+    return wish_ || draft_orders_.begins ? std::optional<double>(0) : std::nullopt;
 }
 
-void LiveSolver::flyFine() {
-    LiveFlight flight(LiveFlight::Kind::Fine);
-    std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        changed_.wait(lock, [this] { return stop_ || rough_ || shelf_wanted_; });
-        if (rough_ && !stop_) {
-            // chosen: shorter than a pause between two keys, longer than between steps of a drag
-            constexpr std::chrono::milliseconds kPause(60);
-            const std::uint64_t number = rough_->wish.number;
-            const bool newer = changed_.wait_for(lock, kPause, [&] {
-                return stop_ || wish_ || (rough_ && rough_->wish.number != number);
-            });
-            if (newer && !stop_) continue;
-        }
-        if (stop_) return;
-        Orders orders = std::exchange(fine_orders_, Orders());
-        std::optional<Rough> rough = std::exchange(rough_, std::nullopt);
-        const std::uint64_t revision = ++revision_;
-        fining_ = true;
-        lock.unlock();
-        carryOut(std::move(orders), flight);
-        std::optional<LiveResult> result;
-        std::optional<std::vector<ShelfFigure>> shelf;
-        if (rough) {
-            result = flight.fly(rough->wish, revision, rough->shown);
-        } else {
-            shelf = variant::flyShelf(kShelfRate_hz);
-        }
-        lock.lock();
-        fining_ = false;
-        if (result) fine_ = std::move(result);
-        if (shelf) {
-            shelf_wanted_ = false;
-            shelf_ = std::move(shelf);
-        }
+/// @return how long to wait still for nobody to type; nothing: long enough
+std::optional<double> LiveSolver::restBeforeFine() {
+    // chosen: shorter than a pause between two keys, longer than between steps of a drag
+    constexpr std::chrono::milliseconds kPause(60);
+    const auto now = std::chrono::steady_clock::now();
+    if (wish_ || rests_for_ != rough_->wish.number) {
+        rests_for_ = rough_->wish.number;
+        rests_since_ = now;
     }
+    const std::chrono::duration<double> left = rests_since_ + kPause - now;
+    return left.count() > 0 ? std::optional<double>(left.count()) : std::nullopt;
+}
+
+std::optional<double> LiveSolver::flyFine() {
+    std::unique_lock<std::mutex> lock(mutex_);
+    if (!rough_ && !shelf_wanted_) return std::nullopt;
+    if (rough_) {
+        if (const auto rest_s = restBeforeFine()) return rest_s;
+    }
+    Orders orders = std::exchange(fine_orders_, Orders());
+    std::optional<Rough> rough = std::exchange(rough_, std::nullopt);
+    const std::uint64_t revision = ++revision_;
+    fining_ = true;
+    lock.unlock();
+    carryOut(std::move(orders), fine_flight_);
+    std::optional<LiveResult> result;
+    std::optional<std::vector<ShelfFigure>> shelf;
+    if (rough) {
+        result = fine_flight_.fly(rough->wish, revision, rough->shown);
+    } else {
+        shelf = variant::flyShelf(kShelfRate_hz);
+    }
+    lock.lock();
+    fining_ = false;
+    if (result) fine_ = std::move(result);
+    if (shelf) {
+        shelf_wanted_ = false;
+        shelf_ = std::move(shelf);
+    }
+    return rough_ || shelf_wanted_ ? std::optional<double>(0) : std::nullopt;
 }
 
 }  // namespace plumbline::model

@@ -1,8 +1,8 @@
 #pragma once
-// Flies the text while it is being written: on threads of its own, the newest text first, only
-// from the first changed figure on.
+// Flies the text while it is being written: beside the frames, the newest text first, only from
+// the first changed figure on.
 
-#include <condition_variable>
+#include <chrono>
 #include <cstdint>
 #include <filesystem>
 #include <map>
@@ -10,9 +10,9 @@
 #include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
+#include "engine/system/worker.h"
 #include "engine/variant/shelf.h"
 #include "viewer/model/document.h"
 
@@ -37,11 +37,11 @@ struct LiveResult {
     std::uint64_t number = 0;
     std::shared_ptr<const Shown> shown;  ///< null: the problems say why
     Problems problems;
-    double took_s = 0;   ///< from text to path, on the thread
+    double took_s = 0;   ///< from text to path, beside the frames
     bool draft = false;  ///< a finer one follows
 };
 
-/// What one thread does, step by step; keeps what the next text can use again. A draft is for the
+/// What one worker does, step by step; keeps what the next text can use again. A draft is for the
 /// next frame: solved to a millimetre a figure, sampled where somebody looks, not checked. The
 /// fine one is what opening the text would give, to the last bit.
 class LiveFlight {
@@ -79,12 +79,11 @@ using variant::ShelfFigure;
 /// Coarse paths, for their pictures.
 inline constexpr double kShelfRate_hz = 20;
 
-/// Two threads: one flies drafts and is never waited for long, the other makes them fine once
+/// Two workers: one flies drafts and is never waited for long, the other makes them fine once
 /// nobody types for a moment.
 class LiveSolver {
 public:
     LiveSolver();
-    ~LiveSolver();
     LiveSolver(const LiveSolver&) = delete;
     LiveSolver& operator=(const LiveSolver&) = delete;
 
@@ -101,7 +100,7 @@ public:
     bool busy() const;
 
 private:
-    /// What a thread does before its next wish.
+    /// What a worker does before its next wish.
     struct Orders {
         bool begins = false;
         std::shared_ptr<const Shown> begin;
@@ -112,12 +111,12 @@ private:
         LiveWish wish;
         std::shared_ptr<const Shown> shown;
     };
-    void flyDrafts();
-    void flyFine();
+    std::optional<double> flyDrafts();
+    std::optional<double> flyFine();
+    std::optional<double> restBeforeFine();
     static void carryOut(Orders orders, LiveFlight& flight);
 
     mutable std::mutex mutex_;
-    std::condition_variable changed_;
     std::optional<LiveWish> wish_;
     std::optional<Rough> rough_;  ///< shown as a draft, still to be done finely
     std::optional<LiveResult> draft_, fine_;
@@ -125,9 +124,12 @@ private:
     Orders draft_orders_, fine_orders_;
     bool shelf_wanted_ = false;
     bool drafting_ = false, fining_ = false;
-    bool stop_ = false;
+    std::uint64_t rests_for_ = 0;  ///< number of the rough one that waits for a pause
+    std::chrono::steady_clock::time_point rests_since_;
     std::uint64_t revision_ = std::uint64_t{1} << 40;  ///< apart from the opener's
-    std::thread draft_thread_, fine_thread_;
+    // Of the workers alone.
+    LiveFlight draft_flight_{LiveFlight::Kind::Draft}, fine_flight_{LiveFlight::Kind::Fine};
+    system::Worker draft_worker_, fine_worker_;  // last: gone before what they work on
 };
 
 }  // namespace plumbline::model

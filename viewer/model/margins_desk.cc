@@ -1,9 +1,10 @@
 #include "viewer/model/margins_desk.h"
 
 #include <algorithm>
+#include <thread>
 #include <utility>
 
-#include "engine/system/give_way.h"
+#include "engine/system/parallel.h"
 #include "engine/variant/variant.h"
 #include "viewer/model/model.h"
 #include "viewer/model/shown_routine.h"
@@ -51,24 +52,16 @@ std::string wrongWords(const margins::WorstFlight& flight) {
     return words;
 }
 
-MarginsDesk::MarginsDesk() : thread_([this] { work(); }) {}
+MarginsDesk::MarginsDesk() : worker_([this] { return work(); }, true) {}
 
-MarginsDesk::~MarginsDesk() {
-    {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        stop_ = true;
-        ++newest_;
-    }
-    changed_.notify_all();
-    thread_.join();
-}
+MarginsDesk::~MarginsDesk() { ++newest_; }  // what is being counted is given up
 
 void MarginsDesk::ask(std::shared_ptr<const Shown> shown) {
     {
         const std::lock_guard<std::mutex> lock(mutex_);
         job_ = Job{++newest_, std::move(shown)};
     }
-    changed_.notify_all();
+    worker_.wake();
 }
 
 void MarginsDesk::giveUp() {
@@ -79,7 +72,7 @@ void MarginsDesk::giveUp() {
     report_flights_ = 0;
 }
 
-/// What the thread has for the window.
+/// What the worker has for the window.
 void MarginsDesk::take(Model& model) {
     std::shared_ptr<const margins::Report> report;
     std::optional<Beside> beside;
@@ -140,7 +133,7 @@ void MarginsDesk::frame(Model& model, double elapsed_s) {
         const std::lock_guard<std::mutex> lock(mutex_);
         look_ = Look{model.shown, *std::exchange(margins.look_at, std::nullopt)};
         look_waits_ = true;
-        changed_.notify_all();
+        worker_.wake();
     }
     if (shown.revision != rests_at_) {
         rests_at_ = shown.revision;
@@ -175,27 +168,23 @@ MarginsDesk::Beside MarginsDesk::look(const Look& look) const {
             scene::makeGhost(look.shown->path(), std::move(path))};
 }
 
-void MarginsDesk::work() {
-    system::giveWay();
+std::optional<double> MarginsDesk::work() {
     std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        changed_.wait(lock, [this] { return stop_ || job_ || look_; });
-        if (stop_) return;
-        if (look_) {
-            const Look wish = *std::exchange(look_, std::nullopt);
-            look_waits_ = false;
-            lock.unlock();
-            Beside beside = look(wish);
-            lock.lock();
-            beside_ = std::move(beside);
-            continue;
-        }
+    if (look_) {
+        const Look wish = *std::exchange(look_, std::nullopt);
+        look_waits_ = false;
+        lock.unlock();
+        Beside beside = look(wish);
+        lock.lock();
+        beside_ = std::move(beside);
+    } else if (job_) {
         const Job job = *std::exchange(job_, std::nullopt);
         lock.unlock();
         count(job);
         lock.lock();
         if (look_waits_ && !job_ && newest_ == job.number) job_ = job;
     }
+    return job_ || look_ ? std::optional<double>(0) : std::nullopt;
 }
 
 }  // namespace plumbline::model

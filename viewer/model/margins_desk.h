@@ -3,15 +3,14 @@
 // the routine changes and begun anew after a rest.
 
 #include <atomic>
-#include <condition_variable>
 #include <cstdint>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 
 #include "engine/margins/margins.h"
+#include "engine/system/worker.h"
 #include "viewer/scene/ghost.h"
 
 namespace plumbline::model {
@@ -38,7 +37,7 @@ struct Margins {
 /// "Flight 93: Goldfish floor, Diamond not flyable": what went wrong in one of the worst flights.
 std::string wrongWords(const margins::WorstFlight& flight);
 
-/// The thread that flies them. It gives way to all others: writing never waits for it.
+/// The worker that flies them. It gives way to all others: writing never waits for it.
 class MarginsDesk {
 public:
     MarginsDesk();
@@ -62,7 +61,7 @@ private:
         std::uint64_t revision = 0, flight = 0;
         std::shared_ptr<const scene::Ghost> ghost;
     };
-    void work();
+    std::optional<double> work();
     void count(const Job& job);
     Beside look(const Look& look) const;
     void ask(std::shared_ptr<const Shown> shown);
@@ -71,7 +70,6 @@ private:
     void clearBeside(Model& model);
 
     std::mutex mutex_;
-    std::condition_variable changed_;
     std::optional<Job> job_;
     std::optional<Look> look_;  ///< comes before the job, which begins anew behind it
     std::shared_ptr<const margins::Report> report_;
@@ -79,15 +77,14 @@ private:
     std::optional<Beside> beside_;
     std::atomic<std::uint64_t> newest_{0};  ///< number of the job that is still wanted
     std::atomic<bool> look_waits_{false};
-    bool stop_ = false;
 
-    // Of the frames' thread.
+    // Of the frames.
     std::uint64_t asked_ = 0;     ///< revision that is flown, or was; 0: none
     std::uint64_t rests_at_ = 0;  ///< revision seen last
     double rest_s_ = 0;
     std::string beside_title_;  ///< of the flight that was put beside the plan; empty: none
 
-    std::thread thread_;
+    system::Worker worker_;  // last: gone before what it works on
 };
 
 }  // namespace plumbline::model

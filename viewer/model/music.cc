@@ -1,7 +1,6 @@
 #include "viewer/model/music.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdlib>
 
@@ -103,11 +102,7 @@ Expected<std::shared_ptr<const Music>, std::string> readMusic(const std::filesys
     return std::shared_ptr<const Music>(std::move(music));
 }
 
-MusicReader::~MusicReader() { wait(); }
-
-void MusicReader::wait() const {
-    if (result_.valid()) result_.wait();
-}
+void MusicReader::wait() const { result_.wait(); }
 
 void MusicReader::want(const std::filesystem::path& file) {
     if (file == wanted_) return;
@@ -117,9 +112,9 @@ void MusicReader::want(const std::filesystem::path& file) {
 }
 
 bool MusicReader::done() {
-    if (result_.valid()) {
-        if (result_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
-        const Result result = result_.get();
+    if (result_.busy()) {
+        if (!result_.done()) return false;
+        const Result result = result_.take();
         if (reading_ == wanted_) {
             if (result) {
                 music_ = *result;
@@ -135,7 +130,7 @@ bool MusicReader::done() {
         return false;
     }
     reading_ = wanted_;
-    result_ = std::async(std::launch::async, [file = wanted_] { return readMusic(file); });
+    result_ = system::Later<Result>::begin([file = wanted_] { return readMusic(file); });
     return false;
 }
 

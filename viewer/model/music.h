@@ -3,12 +3,12 @@
 
 #include <cstdint>
 #include <filesystem>
-#include <future>
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "engine/base/expected.h"
+#include "engine/system/worker.h"
 
 namespace plumbline::model {
 
@@ -38,7 +38,6 @@ bool isScore(const std::filesystem::path& file);
 /// Reads beside the frames, one file at a time; the same file is not read again.
 class MusicReader {
 public:
-    ~MusicReader();
     /// The file wanted from now on; empty: none.
     void want(const std::filesystem::path& file);
     /// True once when what is wanted has been read or cannot be.
@@ -51,7 +50,7 @@ public:
 private:
     using Result = Expected<std::shared_ptr<const Music>, std::string>;
     std::filesystem::path wanted_, reading_;
-    std::future<Result> result_;
+    system::Later<Result> result_;
     std::shared_ptr<const Music> music_;
     std::string failure_;
 };
