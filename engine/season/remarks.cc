@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "engine/base/fingerprint.h"
 #include "engine/season/database.h"
 
 namespace plumbline::season {
@@ -49,24 +48,6 @@ Expected<std::vector<Remark>, Problems> read(Book& book, Query& query) {
 }
 
 }  // namespace
-
-Subject aboutRoutine(std::string name) { return {Subject::Kind::Routine, std::move(name)}; }
-
-Subject aboutSortie(std::span<const std::string_view> files) {
-    return {Subject::Kind::Sortie, sortieKey(files)};
-}
-
-std::string sortieKey(std::span<const std::string_view> files) {
-    std::uint64_t sum = 0;
-    for (const std::string_view file : files) {
-        Fingerprint print;
-        print.add(file);
-        sum += print.value();
-    }
-    std::string digits(16, '0');
-    for (std::size_t i = 16; i-- > 0; sum >>= 4U) digits[i] = "0123456789abcdef"[sum & 15U];
-    return digits;
-}
 
 Expected<Remark, Problems> addRemark(Book& book, Remark remark) {
     if (blank(remark.words)) return Unexpected(noWords(book));

@@ -138,7 +138,7 @@ Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader l
     io.IniFilename = nullptr;
     io.LogFilename = nullptr;
     io.ConfigWindowsMoveFromTitleBarOnly = true;
-    ImGui_ImplOpenGL3_Init("#version 330 core");
+    ImGui_ImplOpenGL3_Init(render::uiShaderVersion());
     ImGui_ImplOpenGL3_CreateDeviceObjects();
     // All marks, the toolkit's own as well, take their texels from our atlas.
     stage->glyphs_ = std::make_unique<ui::Glyphs>();

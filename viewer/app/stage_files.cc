@@ -6,6 +6,7 @@
 
 #include "viewer/app/stage.h"
 #include "viewer/model/action_list.h"
+#include "viewer/model/remark_book.h"
 
 namespace plumbline::app {
 
@@ -28,7 +29,7 @@ void Stage::beginWriting(const std::filesystem::path& folder, std::FILE* log) {
     margins_ = std::make_unique<model::MarginsDesk>();
     // A film of what was done leaves the book alone.
     const std::filesystem::path book =
-        folder.empty() ? std::filesystem::path() : season::usualBook();
+        folder.empty() ? std::filesystem::path() : model::usualRemarkBook();
     remark_desk_ = std::make_unique<model::RemarkDesk>(book);
     trends_desk_ = std::make_unique<model::TrendsDesk>(book);
     debrief_desk_.setBook(book);

@@ -16,7 +16,7 @@
 #include "engine/check/finding.h"
 #include "engine/load/load.h"
 #include "engine/record/track.h"
-#include "engine/season/remarks.h"
+#include "engine/season/subject.h"
 #include "engine/system/worker.h"
 #include "engine/variant/variant.h"
 #include "viewer/model/flight_review.h"

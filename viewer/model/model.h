@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-#include "engine/season/remarks.h"
+#include "engine/season/subject.h"
 #include "viewer/model/actions.h"
 #include "viewer/model/brief_view.h"
 #include "viewer/model/document.h"

@@ -24,6 +24,9 @@ struct Music {
 inline constexpr double kPeak_s = 0.01;
 inline constexpr double kLongestMusic_s = 3600;  ///< chosen: 700 MB
 
+/// Of its samples.
+void makePeaks(Music& music);
+
 /// Greatest sound from one time to another; 0 outside of the track.
 float peakWithin(const Music& music, double from_s, double to_s);
 
@@ -31,6 +34,9 @@ float peakWithin(const Music& music, double from_s, double to_s);
 /// @errors the file is not there, no sound that can be read (WAV, FLAC, OGG, MP3 and others), or
 /// too long; a clause without a full stop
 Expected<std::shared_ptr<const Music>, std::string> readMusic(const std::filesystem::path& file);
+/// The same of recorded sound alone.
+Expected<std::shared_ptr<const Music>, std::string> readMusicFile(
+    const std::filesystem::path& file);
 
 /// Notes to be played, not a recording.
 bool isScore(const std::filesystem::path& file);

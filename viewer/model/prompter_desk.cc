@@ -1,6 +1,5 @@
 #include "viewer/model/prompter_desk.h"
 
-#include <chrono>
 #include <filesystem>
 #include <thread>
 #include <utility>
@@ -14,11 +13,6 @@
 
 namespace plumbline::model {
 namespace {
-
-template <class T>
-bool ready(const std::future<T>& work) {
-    return work.wait_for(std::chrono::seconds(0)) == std::future_status::ready;
-}
 
 variant::Flown flownOf(const Shown& shown) {
     variant::Flown flown;
@@ -112,8 +106,8 @@ Prompt promptOf(const brief::Narration& narration, const brief::Outline& outline
 PrompterDesk::~PrompterDesk() { stop_ = true; }
 
 void PrompterDesk::frame(Model& model) {
-    if (work_.valid() && ready(work_)) {
-        std::shared_ptr<const Prompt> made = work_.get();
+    if (work_.done()) {
+        std::shared_ptr<const Prompt> made = work_.take();
         Prompter& prompter = model.prompter;
         // Under a show that runs only the windows come in.
         const bool same = prompter.prompt && prompter.prompt->revision == made->revision;
@@ -122,22 +116,22 @@ void PrompterDesk::frame(Model& model) {
     }
     const bool wanted =
         model.prompter.on && model.shown && model.shown->workspace && !model.shown->draft;
-    if (!wanted || work_.valid()) return;
+    if (!wanted || work_.busy()) return;
     const bool anew = asked_ != model.shown->revision || !model.prompter.prompt;
     if (anew ? model.prompter.live : with_windows_) return;
     asked_ = model.shown->revision;
     with_windows_ = !anew;
-    work_ = std::async(std::launch::async,
-                       [this, shown = model.shown, windows = with_windows_,
-                        pace = model.session.words_per_min, units = unitsOf(model.session.units)] {
-                           return makePrompt(*shown, pace, units, windows, stop_);
-                       });
+    work_ = system::Later<std::shared_ptr<const Prompt>>::begin(
+        [this, shown = model.shown, windows = with_windows_, pace = model.session.words_per_min,
+         units = unitsOf(model.session.units)] {
+            return makePrompt(*shown, pace, units, windows, stop_);
+        });
 }
 
 void PrompterDesk::finish(Model& model) {
     for (int i = 0; i < 3; ++i) {
         frame(model);
-        if (work_.valid()) work_.wait();
+        work_.wait();
     }
     frame(model);
 }
@@ -145,14 +139,14 @@ void PrompterDesk::finish(Model& model) {
 WalkDesk::~WalkDesk() { stop_ = true; }
 
 void WalkDesk::frame(Model& model) {
-    if (work_.valid() && ready(work_)) {
-        std::shared_ptr<const WalkSound> made = work_.get();
+    if (work_.done()) {
+        std::shared_ptr<const WalkSound> made = work_.take();
         if (model.shown && made->revision == model.shown->revision)
             model.walk.sound = std::move(made);
     }
     const bool wanted =
         model.walk.on && model.shown && model.shown->workspace && !model.shown->draft;
-    if (!wanted || work_.valid()) return;
+    if (!wanted || work_.busy()) return;
     const double lead_s = model.session.walk_lead_s;
     const bool anew = asked_ != model.shown->revision || asked_lead_s_ != lead_s;
     if (!anew && spoken_) return;
@@ -160,10 +154,11 @@ void WalkDesk::frame(Model& model) {
     spoken_ = !anew;
     asked_ = model.shown->revision;
     asked_lead_s_ = lead_s;
-    work_ = std::async(std::launch::async, [this, shown = model.shown, lead_s, spoken = spoken_,
-                                            units = unitsOf(model.session.units)] {
-        return makeWalk(*shown, lead_s, units, spoken, stop_);
-    });
+    work_ = system::Later<std::shared_ptr<const WalkSound>>::begin(
+        [this, shown = model.shown, lead_s, spoken = spoken_,
+         units = unitsOf(model.session.units)] {
+            return makeWalk(*shown, lead_s, units, spoken, stop_);
+        });
 }
 
 }  // namespace plumbline::model

@@ -2,11 +2,11 @@
 // Makes what the prompter and the walk-through show of a routine, beside the frames.
 
 #include <atomic>
-#include <future>
 #include <memory>
 
 #include "engine/brief/narration.h"
 #include "engine/brief/outline.h"
+#include "engine/system/worker.h"
 #include "viewer/model/document.h"
 #include "viewer/model/prompter.h"
 #include "viewer/model/walk_state.h"
@@ -32,7 +32,7 @@ private:
     std::atomic<bool> stop_{false};
     std::uint64_t asked_ = 0;  ///< revision
     bool with_windows_ = false;
-    std::future<std::shared_ptr<const Prompt>> work_;  ///< last: waited for first
+    system::Later<std::shared_ptr<const Prompt>> work_;  ///< last: waited for first
 };
 
 /// The calls and their sound: tones at once where the system has no voice.
@@ -46,7 +46,7 @@ private:
     std::uint64_t asked_ = 0;
     double asked_lead_s_ = 0;
     bool spoken_ = false;  ///< what was asked for last
-    std::future<std::shared_ptr<const WalkSound>> work_;
+    system::Later<std::shared_ptr<const WalkSound>> work_;
 };
 
 }  // namespace plumbline::model

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "viewer/model/remark_book.h"
+
 namespace plumbline::model {
 namespace {
 
@@ -52,15 +54,8 @@ void RemarkDesk::look(Model& model) {
     if (!model.shown || model.shown->subject == model.remarks.about) return;
     model.remarks = Remarks();
     model.remarks.about = model.shown->subject;
-    std::error_code failed;
-    if (book_.empty() || model.remarks.about.key.empty() || !std::filesystem::exists(book_, failed))
-        return;
-    auto book = season::Book::open(book_, season::Book::Access::Existing);
-    if (!book) {
-        tell(model, describe(book.error().front()), true);
-        return;
-    }
-    auto list = season::remarksOn(*book, model.remarks.about);
+    if (book_.empty() || model.remarks.about.key.empty()) return;
+    auto list = remarksIn(book_, model.remarks.about);
     if (!list) {
         tell(model, describe(list.error().front()), true);
         return;
@@ -92,26 +87,12 @@ void RemarkDesk::keep(Model& model, const Action& action, std::int64_t now_utc_s
     remark.time_s = action.value;
     remark.by = remarkAuthor(static_cast<int>(action.x));
     if (!book_.empty()) {
-        auto book = season::Book::open(book_, season::Book::Access::Make);
-        if (!book) {
-            tell(model, "Not kept: " + describe(book.error().front()), true);
+        auto kept = keepRemarkIn(book_, remark, now_utc_s);
+        if (!kept) {
+            tell(model, "Not kept: " + describe(kept.error().front()), true);
             return;
         }
-        if (place) {
-            const Problems problems = season::changeRemark(*book, remark, now_utc_s);
-            if (!problems.empty()) {
-                tell(model, "Not kept: " + describe(problems.front()), true);
-                return;
-            }
-        } else {
-            remark.written_utc_s = now_utc_s;
-            auto added = season::addRemark(*book, remark);
-            if (!added) {
-                tell(model, "Not kept: " + describe(added.error().front()), true);
-                return;
-            }
-            remark = std::move(*added);
-        }
+        remark = std::move(*kept);
     }
     if (place) {
         remarks.list[*place] = std::move(remark);
@@ -128,9 +109,7 @@ void RemarkDesk::remove(Model& model, int index) {
     const auto place = placeIn(model.remarks, index);
     if (!place) return;
     if (!book_.empty()) {
-        auto book = season::Book::open(book_, season::Book::Access::Make);
-        Problems problems = book ? season::deleteRemark(*book, model.remarks.list[*place].id)
-                                 : std::move(book).error();
+        const Problems problems = deleteRemarkIn(book_, model.remarks.list[*place].id);
         if (!problems.empty()) {
             tell(model, "Not deleted: " + describe(problems.front()), true);
             return;

@@ -1,7 +1,6 @@
 #include "viewer/model/trends_desk.h"
 
 #include <algorithm>
-#include <chrono>
 #include <map>
 
 #include "viewer/model/model.h"
@@ -164,14 +163,14 @@ TrendsDesk::Outcome TrendsDesk::read(const std::filesystem::path& file) {
 void TrendsDesk::frame(Model& model) {
     Trends& trends = model.trends;
     if (trends.open && !was_open_ && !busy()) {
-        work_ = std::async(std::launch::async, [book = book_] { return read(book); });
+        work_ = system::Later<Outcome>::begin([book = book_] { return read(book); });
         trends.reading = true;
         const int row = openRow(model);
         if (row >= 0) trends.figure = model.rows[static_cast<std::size_t>(row)].figure.name;
     }
     was_open_ = trends.open;
-    if (!busy() || work_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
-    Outcome outcome = work_.get();
+    if (!work_.done()) return;
+    Outcome outcome = work_.take();
     trends.reading = false;
     trends.problem = std::move(outcome.problem);
     trends.all = std::move(outcome.all);

@@ -1,9 +1,8 @@
 #pragma once
-// How the season goes, in the window: read from the book on a thread of its own, then chosen from
+// How the season goes, in the window: read from the book beside the frames, then chosen from
 // by figure and measure.
 
 #include <filesystem>
-#include <future>
 #include <memory>
 #include <optional>
 #include <string>
@@ -11,6 +10,7 @@
 #include <vector>
 
 #include "engine/season/trends.h"
+#include "engine/system/worker.h"
 
 namespace plumbline::model {
 
@@ -70,7 +70,7 @@ public:
 
     /// Once a frame: begins to read when the panel was opened, takes what was read.
     void frame(Model& model);
-    bool busy() const { return work_.valid(); }
+    bool busy() const { return work_.busy(); }
 
 private:
     struct Outcome {
@@ -81,7 +81,7 @@ private:
 
     std::filesystem::path book_;
     bool was_open_ = false;
-    std::future<Outcome> work_;  ///< waited for when the program ends
+    system::Later<Outcome> work_;
 };
 
 }  // namespace plumbline::model

@@ -10,12 +10,6 @@
 namespace plumbline::render {
 namespace {
 
-/// True in an OpenGL ES context (a browser), whose shaders want another first line.
-bool isEs() {
-    const char* version = reinterpret_cast<const char*>(glGetString(GL_VERSION));
-    return version != nullptr && std::string(version).rfind("OpenGL ES", 0) == 0;
-}
-
 std::uint32_t compile(std::uint32_t kind, const char* name, const char* source,
                       std::string& problem) {
     const char* prefix = isEs() ? "#version 300 es\nprecision highp float;\nprecision highp int;\n"
@@ -40,6 +34,11 @@ std::uint32_t compile(std::uint32_t kind, const char* name, const char* source,
 const void* bufferOffset(std::size_t offset) { return static_cast<const char*>(nullptr) + offset; }
 
 }  // namespace
+
+bool isEs() {
+    const char* version = reinterpret_cast<const char*>(glGetString(GL_VERSION));
+    return version != nullptr && std::string(version).rfind("OpenGL ES", 0) == 0;
+}
 
 Program::Program(const char* name, const char* vertex_source, const char* fragment_source,
                  std::string& problem) {

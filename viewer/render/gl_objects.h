@@ -87,6 +87,9 @@ private:
 
 /// A framebuffer over a texture of the caller's (which must outlive it) or over its own
 /// renderbuffers, with depth when asked.
+/// True in an OpenGL ES context (a browser).
+bool isEs();
+
 class Target {
 public:
     Target() = default;

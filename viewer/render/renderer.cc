@@ -60,7 +60,9 @@ public:
                 multisampled_ = Target(width_px, height_px, samples);
             }
             drawInto(list, multisampled_.name(), 0, 0, width_px, height_px);
-            glBindFramebuffer(GL_READ_FRAMEBUFFER, multisampled_.name());
+            std::uint32_t from = multisampled_.name();
+            if (es_) from = resolved(width_px, height_px);
+            glBindFramebuffer(GL_READ_FRAMEBUFFER, from);
             glBindFramebuffer(GL_DRAW_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
             glBlitFramebuffer(0, 0, width_px, height_px, x, y, x + width_px, y + height_px,
                               GL_COLOR_BUFFER_BIT, GL_NEAREST);
@@ -143,6 +145,18 @@ private:
         if (software_) return quality == scene::Quality::High ? 4 : 0;
         if (quality == scene::Quality::Low) return 0;
         return quality == scene::Quality::High ? 8 : 4;
+    }
+
+    /// OpenGL ES 3.0 (4.3.2) brings samples together only in a buffer of the same form and place.
+    std::uint32_t resolved(int width_px, int height_px) {
+        if (resolved_.width() != width_px || resolved_.height() != height_px) {
+            resolved_ = Target(width_px, height_px, 0);
+        }
+        glBindFramebuffer(GL_READ_FRAMEBUFFER, multisampled_.name());
+        glBindFramebuffer(GL_DRAW_FRAMEBUFFER, resolved_.name());
+        glBlitFramebuffer(0, 0, width_px, height_px, 0, 0, width_px, height_px, GL_COLOR_BUFFER_BIT,
+                          GL_NEAREST);
+        return resolved_.name();
     }
 
     void takeWorld(const scene::DrawList& list) {
@@ -236,6 +250,7 @@ private:
 
     UniformBlock block_;
     bool software_;
+    bool es_ = isEs();
     Sky sky_;
     Ground ground_;
     AirfieldPainter airfield_;
@@ -246,6 +261,7 @@ private:
     SmokePainter smoke_;
     LinePainter lines_;
     Target multisampled_;
+    Target resolved_;
     Target smaller_;
     Target offscreen_;
     std::uint64_t world_revision_ = 0;

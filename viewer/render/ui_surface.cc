@@ -1,6 +1,7 @@
 #include "viewer/render/ui_surface.h"
 
 #include <algorithm>
+#include <vector>
 
 #include <glad/gl.h>
 
@@ -9,15 +10,19 @@ namespace plumbline::render {
 GlyphTexture::GlyphTexture(int size) : size_(size) {
     glGenTextures(1, &name_);
     glBindTexture(GL_TEXTURE_2D, name_);
-    glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, size, size, 0, GL_RED, GL_UNSIGNED_BYTE, nullptr);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_R, GL_ONE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_G, GL_ONE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_B, GL_ONE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_A, GL_RED);
+    if (es_) {
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, size, size, 0, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
+    } else {
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, size, size, 0, GL_RED, GL_UNSIGNED_BYTE, nullptr);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_R, GL_ONE);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_G, GL_ONE);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_B, GL_ONE);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_SWIZZLE_A, GL_RED);
+    }
     glBindTexture(GL_TEXTURE_2D, 0);
 }
 
@@ -27,8 +32,17 @@ void GlyphTexture::upload(const std::uint8_t* texels, int first_row, int row_cou
     if (row_count <= 0) return;
     glBindTexture(GL_TEXTURE_2D, name_);
     glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
-    glTexSubImage2D(GL_TEXTURE_2D, 0, 0, first_row, size_, row_count, GL_RED, GL_UNSIGNED_BYTE,
-                    texels + static_cast<std::ptrdiff_t>(first_row) * size_);
+    const std::uint8_t* const from = texels + static_cast<std::ptrdiff_t>(first_row) * size_;
+    if (es_) {
+        const auto count = static_cast<std::size_t>(size_) * static_cast<std::size_t>(row_count);
+        std::vector<std::uint8_t> rgba(4 * count, 255);
+        for (std::size_t i = 0; i < count; ++i) rgba[4 * i + 3] = from[i];
+        glTexSubImage2D(GL_TEXTURE_2D, 0, 0, first_row, size_, row_count, GL_RGBA, GL_UNSIGNED_BYTE,
+                        rgba.data());
+    } else {
+        glTexSubImage2D(GL_TEXTURE_2D, 0, 0, first_row, size_, row_count, GL_RED, GL_UNSIGNED_BYTE,
+                        from);
+    }
     glBindTexture(GL_TEXTURE_2D, 0);
 }
 

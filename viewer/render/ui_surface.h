@@ -24,6 +24,7 @@ public:
 private:
     std::uint32_t name_ = 0;
     int size_ = 0;
+    bool es_ = isEs();  ///< a browser takes no channel for another: four bytes a texel
 };
 
 /// A picture made elsewhere, drawn by the panels dot by dot.
@@ -41,6 +42,9 @@ public:
 private:
     std::uint32_t name_ = 0;
 };
+
+/// First line of the toolkit's own shaders in the current context.
+inline const char* uiShaderVersion() { return isEs() ? "#version 300 es" : "#version 330 core"; }
 
 /// A framebuffer in place of a window's.
 class OffscreenTarget {
