@@ -45,6 +45,13 @@ void sustained(Checker& c) {
                {seconds(c.pilot.sustained_s), "pilot file"}, "ease off in between");
 }
 
+// For how much of the way from a to b the straight line between them is below zero: so a stretch
+// does not hang on how often it is looked at.
+double shareBelow(double a, double b) {
+    if ((a < 0) == (b < 0)) return a < 0 ? 1 : 0;
+    return std::min(a, b) / (std::min(a, b) - std::max(a, b));
+}
+
 // Negative load lowers what is borne of positive load soon after.
 void pushThenPull(Checker& c) {
     if (!(c.pilot.after_negative_g > 0)) return;
@@ -52,12 +59,13 @@ void pushThenPull(Checker& c) {
     Worst worst;
     double negative_s = 0, ended_s = -1e9;
     for (std::size_t i = 1; i < s.size(); ++i) {
-        if (c.load_g[i] < kNegative_g) {
-            negative_s += s[i].time_s - s[i - 1].time_s;
-            if (negative_s >= kNegative_s) ended_s = s[i].time_s;
-        } else {
-            negative_s = 0;
-        }
+        const double before_g = c.load_g[i - 1] - kNegative_g, now_g = c.load_g[i] - kNegative_g;
+        const double share = shareBelow(before_g, now_g), dt = s[i].time_s - s[i - 1].time_s;
+        negative_s += share * dt;
+        const bool over = now_g >= 0;
+        if (share > 0 && negative_s >= kNegative_s)
+            ended_s = s[i].time_s - (over ? (1 - share) * dt : 0);
+        if (over) negative_s = 0;
         if (s[i].time_s - ended_s <= kAfterNegative_s)
             worst.offer(c.pilot.after_negative_g - c.load_g[i], i);
     }
