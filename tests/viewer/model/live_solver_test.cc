@@ -58,8 +58,8 @@ TEST(LiveFlight, ManyEditsInARowStayExact) {
     LiveFlight flight(Kind::Fine);
     std::string text = demoText();
     for (int i = 0; i < 5; ++i) {
-        text = changed(text, "1 roll left at 80 deg/s",
-                       i % 2 == 0 ? "1 roll left at 80 deg/s " : "1 roll left at 80 deg/s");
+        text = changed(text, "1 roll left at 90 deg/s",
+                       i % 2 == 0 ? "1 roll left at 90 deg/s " : "1 roll left at 90 deg/s");
         text = withFigureMoved(text, 3 + i, 4);
         flight.fly(demoWish(static_cast<std::uint64_t>(i), text), 1);
     }
