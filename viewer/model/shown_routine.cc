@@ -5,11 +5,14 @@
 #include <utility>
 
 #include "engine/check/check.h"
+#include "engine/margins/look.h"
 #include "engine/out/flight.h"
 #include "viewer/model/picture_file.h"
 
 namespace plumbline::model {
 namespace {
+
+constexpr double kDraftLook_hz = 5;  // chosen: heights within a decimetre (see margins/look)
 
 std::shared_ptr<const data::Aircraft> placedAircraft(const load::Workspace& workspace) {
     auto aircraft = std::make_shared<data::Aircraft>(workspace.aircraft);
@@ -131,12 +134,21 @@ std::shared_ptr<Shown> draftRoutine(variant::Flown flown, std::shared_ptr<const 
                                     std::uint64_t revision, const Shown* before) {
     auto shown = makeShown(std::move(flown), std::move(path), revision, before);
     shown->draft = true;
+    // A draft's own samples are too few for the checks; these cost two milliseconds.
+    const load::Workspace& workspace = *shown->workspace;
+    shown->findings =
+        check::checkRoutine(workspace.aircraft, workspace.site, workspace.weather,
+                            workspace.routine, margins::lookAt(shown->solution, kDraftLook_hz),
+                            shown->solution.notes(), workspace.pilot, workspace.rules);
     if (before != nullptr) {
-        shown->findings = before->findings;
         shown->reaches = before->reaches;
-        for (check::Finding& finding : shown->findings) {
-            finding.time_s += laterBy_s(shown->path(), before->path(), finding.figure);
+        std::vector<check::Finding> of_gates;
+        for (const check::Finding& finding : before->findings) {
+            if (finding.kind != "gate") continue;
+            of_gates.push_back(finding);
+            of_gates.back().time_s += laterBy_s(shown->path(), before->path(), finding.figure);
         }
+        check::addFindings(shown->findings, std::move(of_gates));
         if (before->source.gates) {
             auto gates = std::make_shared<std::vector<check::Gate>>(*before->source.gates);
             for (check::Gate& gate : *gates) {
