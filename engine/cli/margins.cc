@@ -77,8 +77,15 @@ void printGates(const std::vector<margins::GateMargin>& gates, units::DisplayUni
 
 std::string wrongText(const margins::WorstFlight& flight) {
     std::string text;
-    for (const margins::WorstFlight::Wrong& w : flight.wrong)
-        text += (text.empty() ? "" : "; ") + (w.figure.empty() ? "" : w.figure + ": ") + w.kind;
+    for (std::size_t i = 0; i < flight.wrong.size(); ++i) {
+        const margins::WorstFlight::Wrong& w = flight.wrong[i];
+        // A figure is named once for all that goes wrong in it at a stretch.
+        const bool again = i > 0 && flight.wrong[i - 1].figure == w.figure;
+        if (again)
+            text += ", " + w.kind;
+        else
+            text += (i > 0 ? "; " : "") + (w.figure.empty() ? "" : w.figure + ": ") + w.kind;
+    }
     const std::uint64_t more = flight.tight - flight.wrong.size();
     return more == 0 ? text : text + "; " + std::to_string(more) + " more";
 }

@@ -374,7 +374,8 @@ std::string listTitle(const Model& model) {
         case ListKind::Lanes:
             return "Lanes of the timeline: Enter shows one or leaves it out, Esc ends";
         case ListKind::Worst:
-            return "Flights with the most that is unsafe: Enter flies one beside the plan";
+            return "The worst flights, those that meet the ground first: Enter flies one beside "
+                   "the plan";
         case ListKind::Remark:
             return remarkTitle(model);
         case ListKind::Remarks:

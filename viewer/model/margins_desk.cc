@@ -47,7 +47,9 @@ std::string wrongWords(const margins::WorstFlight& flight) {
     for (std::size_t i = 0; i < flight.wrong.size(); ++i) {
         const margins::WorstFlight::Wrong& wrong = flight.wrong[i];
         if (i > 0) words += ", ";
-        words += wrong.figure.empty() ? wrong.kind : wrong.figure + " " + wrong.kind;
+        // A figure is named once for all that goes wrong in it at a stretch.
+        const bool again = i > 0 && flight.wrong[i - 1].figure == wrong.figure;
+        words += wrong.figure.empty() || again ? wrong.kind : wrong.figure + " " + wrong.kind;
     }
     return words;
 }
