@@ -113,6 +113,11 @@ int addFlight(const Wishes& wishes) {
         const path::Path flight = record::inSite(std::move(*track), w.site);
         const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
         review::Review review = review::reviewFlight(flight, planned, w.aircraft, w.site);
+        if (review.unlike_plan)
+            std::fprintf(stderr,
+                         "%s: this flight does not look like this plan: only figures that are "
+                         "surely in it are kept\n",
+                         wishes.files.front().c_str());
         review::addTops(review, flight, planned,
                         check::gatesOf(w.aircraft, w.site, w.pilot, flown->solution, planned));
         const earth::SiteAir air(w.site.show_centre.elevation_m, w.weather.temperature_k,

@@ -27,6 +27,8 @@ std::string degreesText(double angle_rad) {
     return formatFixed(std::fabs(angle_rad) / kDegree, 1) + " deg";
 }
 
+std::string degreesText(double angle_rad, double sigma_rad) { return offBy(angle_rad, sigma_rad); }
+
 bool ownAxesTell(const LineMeasure& m) {
     constexpr double kMostOfIt = 0.8;
     return std::hypot(m.pitch_rad, m.yaw_rad) >= kMostOfIt * m.off_rad;

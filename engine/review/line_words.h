@@ -10,6 +10,9 @@ namespace plumbline::review {
 /// "2.1 deg", without its sign.
 std::string degreesText(double angle_rad);
 
+/// The same no finer than it is known: whole degrees where it may be off by two and more.
+std::string degreesText(double angle_rad, double sigma_rad);
+
 /// False where a roll on the line has turned canopy and wheels about, so that what it leans by is
 /// lost in their mean: such a line is told by the show line and the crowd.
 bool ownAxesTell(const LineMeasure& measure);

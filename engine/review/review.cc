@@ -198,9 +198,10 @@ private:
             const double points = pointsFor(over, review_.points_for_5_deg);
             if (points > 0 && std::fabs(over) > 2 * roll.sigma_rad)
                 remark(points, roll.start_s, name_,
-                       name + ": " + degreesText(over) + (over < 0 ? " short" : " too far") +
-                           " in the roll",
-                       "Stop the roll " + degreesText(over) + (over < 0 ? " later." : " sooner."),
+                       name + ": " + degreesText(over, roll.sigma_rad) +
+                           (over < 0 ? " short" : " too far") + " in the roll",
+                       "Stop the roll " + degreesText(over, roll.sigma_rad) +
+                           (over < 0 ? " later." : " sooner."),
                        Fault::Roll, name);
         }
         if (!meantAsLine(plan_, planned)) return;
@@ -261,8 +262,10 @@ private:
             const double points = pointsFor(over, review_.points_for_5_deg);
             if (points > 0 && std::fabs(over) > 2 * t.flown.heading_sigma_rad)
                 remark(points, flown.start_s, name_,
-                       "spin: stopped " + degreesText(over) + (over < 0 ? " short" : " too far"),
-                       "Stop the spin " + degreesText(over) + (over < 0 ? " later." : " sooner."),
+                       "spin: stopped " + degreesText(over, t.flown.heading_sigma_rad) +
+                           (over < 0 ? " short" : " too far"),
+                       "Stop the spin " + degreesText(over, t.flown.heading_sigma_rad) +
+                           (over < 0 ? " later." : " sooner."),
                        Fault::Spin, "spin");
         }
         review_.turnings.push_back(std::move(t));

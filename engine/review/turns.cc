@@ -44,6 +44,12 @@ TurnsMeasure measureTurns(const path::Path& path, const Piece& piece) {
     const double ends = std::hypot(static_cast<double>(first.attitude_sigma_rad),
                                    static_cast<double>(last.attitude_sigma_rad));
     m.heading_sigma_rad = ends > 0 ? std::hypot(ends, kRest_rad) : 0;
+    // An autorotation comes and goes with less than its full rate: the whole turns are counted,
+    // their fraction is that of the headings.
+    if (piece.motion == Motion::Spin) {
+        const double part = std::copysign(1.0, piece.turned_rad) * m.heading_change_rad / (2 * kPi);
+        m.turns = std::fmax(0, part + std::round(m.turns - part));
+    }
     return m;
 }
 

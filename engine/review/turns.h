@@ -6,7 +6,7 @@
 namespace plumbline::review {
 
 struct TurnsMeasure {
-    double turns = 0;          ///< about the way (spin), or of the nose (tumble)
+    double turns = 0;          ///< of the heading (spin), or of the nose (tumble)
     double height_lost_m = 0;  ///< from its first moment to its last; negative: gained
     double height_sigma_m = 0;
     /// From the heading that it was begun on to the one that it leaves on (steeply down: where the

@@ -1,6 +1,7 @@
 #include "engine/sheets/debrief.h"
 
 #include <algorithm>
+#include <set>
 
 #include "engine/brief/small_picture.h"
 #include "engine/review/alone.h"
@@ -35,8 +36,10 @@ std::string summaryOf(const Sortie& sortie) {
     const review::Review& review = *sortie.review;
     const std::size_t planned = sortie.plan->figures.size();
     std::string text = sortie.workspace->site.name + "; ";
-    text += std::to_string(planned - review.missing.size()) + " of " + std::to_string(planned) +
-            " figures found";
+    std::set<std::string> found;
+    for (const review::FigureReview& f : review.figures) found.insert(f.name);
+    text += std::to_string(found.size()) + " of " + std::to_string(planned) + " figures found";
+    if (review.unlike_plan) text += "; it does not look like this plan";
     if (!sortie.variant.empty()) text += "; " + sortie.variant;
     return text;
 }

@@ -102,10 +102,10 @@ private:
         Table table = begin("Slides", "plan beside",
                             {{"", 5, Align::Left},
                              {"figure", 0, Align::Left},
-                             {"way, m", 14, Align::Right},
-                             {"", 8, Align::Right},
-                             {"tail first", 12, Align::Right},
-                             {"", 11, Align::Right}});
+                             {"way, m", 13, Align::Right},
+                             {"", 7, Align::Right},
+                             {"tail first", 11, Align::Right},
+                             {"", 10, Align::Right}});
         for (const review::SlideReview& slide : sortie_.review->slides)
             table.row(
                 {{{numbered(sortie_, slide.figure), table.style()}},
@@ -140,11 +140,10 @@ private:
         Table table = begin("Spins and tumbles", "plan beside",
                             {{"", 5, Align::Left},
                              {"figure", 0, Align::Left},
-                             {"turns", 8, Align::Right},
-                             {"", 7, Align::Right},
+                             {"turns", 7, Align::Right},
+                             {"", 6, Align::Right},
                              {"stop off by", 14, Align::Right},
-                             {"height, m", 12, Align::Right},
-                             {"", 7, Align::Right}});
+                             {"height, m", 13, Align::Right}});
         for (const review::Review::Turning& t : sortie_.review->turnings)
             table.row(
                 {{{numbered(sortie_, t.figure), table.style()}},
@@ -156,8 +155,7 @@ private:
                                        "\u00b0"
                                  : "",
                    table.style()}},
-                 {{within(t.flown.height_lost_m, 2 * t.flown.height_sigma_m, 0), bold(table)}},
-                 {{number(t.planned.height_lost_m, 0), table.style()}}});
+                 {{within(t.flown.height_lost_m, 2 * t.flown.height_sigma_m, 0), bold(table)}}});
         end(table);
     }
 

@@ -32,7 +32,7 @@ std::string numberText(const Sortie& sortie, const std::string& figure) {
     return number > 0 ? std::to_string(number) : "";
 }
 
-constexpr double kLeft_mm = 114, kGap_mm = 4.5, kTitle_mm = 8;
+constexpr double kLeft_mm = 118, kGap_mm = 4.5, kTitle_mm = 8;
 
 /// As large as the room allows.
 TableForm formFor(double room_mm, std::size_t rows) {
@@ -101,14 +101,14 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     const TableForm form = formFor(room_mm - kTitle_mm, lines.size() - first);
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
-                 {"figure", 20, Align::Left},
-                 {"line", 10, Align::Left},
-                 {"wheels|canopy", 17, Align::Centre},
+                 {"figure", 19, Align::Left},
+                 {"line", 9, Align::Left},
+                 {"wheels|canopy", 19, Align::Centre},
                  {"to canopy", 13, Align::Right},
                  {"right", 8, Align::Right},
                  {"judge", 8, Align::Right},
-                 {"crowd", 8, Align::Right},
-                 {"roll, m (plan)", 25, Align::Right}},
+                 {"crowd", 9, Align::Right},
+                 {"roll, m (plan)", 28, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;

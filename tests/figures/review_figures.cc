@@ -246,37 +246,56 @@ int main(int argc, char** argv) {
     struct Fault {
         const char* name;
         path::Path flown;
+        double off_deg = 0, short_deg = 0, short_m = 0;  ///< what there is to be found
     };
-    const Fault faults[] = {{"as planned", fine(show)},
-                            {"line 3 deg off", fine({leaning, loop, cuban, slide("90 m")})},
-                            {"roll 10 deg short", rolledShort(fine(show), 10 * kDeg)},
-                            {"figure left out", fine({line, cuban, slide("90 m")})},
-                            {"two swapped", fine({line, cuban, loop, slide("90 m")})},
-                            {"slide 15 m shorter", fine({line, loop, cuban, slide("75 m")})},
-                            {"15 kt of wind", flownFrom(*demo, windy, show).samplePath(kFine_hz)}};
+    const Fault faults[] = {
+        {"as planned", fine(show)},
+        {"line 3 deg off", fine({leaning, loop, cuban, slide("90 m")}), 3},
+        {"roll 10 deg short", rolledShort(fine(show), 10 * kDeg), 0, 10},
+        {"figure left out", fine({line, cuban, slide("90 m")})},
+        {"two swapped", fine({line, cuban, loop, slide("90 m")})},
+        {"slide 15 m shorter", fine({line, loop, cuban, slide("75 m")}), 0, 0, 15},
+        {"15 kt of wind", flownFrom(*demo, windy, show).samplePath(kFine_hz)}};
     for (const Fault& fault : faults) {
         double figures = 0, missing = 0, swapped = 0, off = 0, short_m = 0, words = 0,
-               short_rad = 0;
+               short_rad = 0, measured = 0, within = 0;
+        const auto hold = [&](double miss, double sigma) {
+            measured += 1;
+            within += std::fabs(miss) <= 2 * sigma;
+        };
         for (int draw = 1; draw <= draws; ++draw) {
             const review::Review r =
                 reviewed(throughSensors(fault.flown, static_cast<std::uint64_t>(draw)), right);
             figures += static_cast<double>(r.figures.size());
             missing += static_cast<double>(r.missing.size());
             words += static_cast<double>(r.remarks.size());
-            for (const review::FigureReview& f : r.figures) swapped += f.out_of_order;
-            for (const review::Review::Line& l : r.lines)
-                if (l.figure == "Upline") off += l.measure.off_rad / kDeg;
-            for (const review::Review::RolledLine& roll : r.rolls)
-                short_rad +=
+            double place_sigma_m = 0;
+            for (const review::FigureReview& f : r.figures) {
+                swapped += f.out_of_order;
+                if (f.name == "Tailslide") place_sigma_m = f.place_sigma_m;
+            }
+            for (const review::Review::Line& l : r.lines) {
+                if (l.figure != "Upline") continue;
+                off += l.measure.off_rad / kDeg;
+                hold(l.measure.off_rad - fault.off_deg * kDeg, l.measure.sigma_rad);
+            }
+            for (const review::Review::RolledLine& roll : r.rolls) {
+                const double by =
                     std::fabs(roll.measure.planned_rad) - std::fabs(roll.measure.angle_rad);
-            for (const review::SlideReview& s : r.slides)
-                short_m += s.way_m.planned - s.way_m.flown;
+                short_rad += by;
+                hold(by - fault.short_deg * kDeg, roll.measure.sigma_rad);
+            }
+            for (const review::SlideReview& s : r.slides) {
+                const double by_m = s.way_m.planned - s.way_m.flown;
+                short_m += by_m;
+                hold(by_m - fault.short_m, place_sigma_m);
+            }
         }
         std::printf(
             "%-20s figures %.2f, missing %.2f, out of order %.2f, upline off %.2f deg, roll short "
-            "%.1f deg, slide short %.1f m, remarks %.2f\n",
+            "%.1f deg, slide short %.1f m, within twice what is stated %.0f %%, remarks %.2f\n",
             fault.name, figures / draws, missing / draws, swapped / draws, off / draws,
-            short_rad / kDeg / draws, short_m / draws, words / draws);
+            short_rad / kDeg / draws, short_m / draws, 100 * within / measured, words / draws);
     }
     return 0;
 }

@@ -37,7 +37,7 @@ void beginReview(Model& model) {
     const std::size_t planned = review.plan->path().figures.size();
     say(model, std::to_string(found.size()) + " of " + std::to_string(planned) + " figures of " +
                    review.plan->title + " found" +
-                   (2 * found.size() < planned ? ": is it the plan that was flown?" : ""));
+                   (review.result.unlike_plan ? ": this flight does not look like this plan" : ""));
 }
 
 bool applyToReview(Model& model, const Action& action) {

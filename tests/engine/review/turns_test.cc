@@ -24,7 +24,7 @@ TEST(Turns, ASpinIsCountedAndItsStopMeasured) {
         ASSERT_EQ(own.turnings.size(), 1U) << side;
         const Review::Turning& spin = own.turnings.front();
         EXPECT_EQ(spin.motion, Motion::Spin);
-        EXPECT_NEAR(spin.flown.turns, 2, 0.25);
+        EXPECT_NEAR(spin.flown.turns, 2, 0.02);
         EXPECT_NEAR(*spin.too_far_rad, 0, 1e-9);
         // Whole turns end with the canopy ahead: where it was headed.
         EXPECT_NEAR(spin.flown.heading_change_rad, 0, 6 * kDegree) << side;
@@ -41,7 +41,8 @@ TEST(Turns, ASpinIsCountedAndItsStopMeasured) {
         const Review early = reviewOf(less, plan);
         ASSERT_EQ(early.turnings.size(), 1U) << side;
         EXPECT_NEAR(*early.turnings.front().too_far_rad, -45 * kDegree, 7 * kDegree) << side;
-        EXPECT_GT(late.turnings.front().flown.turns, early.turnings.front().flown.turns + 0.15);
+        EXPECT_NEAR(late.turnings.front().flown.turns, 2.125, 0.03);
+        EXPECT_NEAR(early.turnings.front().flown.turns, 1.875, 0.03);
     }
 }
 
