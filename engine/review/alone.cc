@@ -17,11 +17,12 @@ constexpr double kRollMeant_rad = 20 * kDegree;  // chosen: further off it is no
 
 double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
 
-bool levelFlight(const Piece& piece) {
+bool levelLine(const Piece& piece) {
     constexpr double kLevel_rad = 15 * kDegree;
-    return piece.motion == Motion::Line && !rollsForItself(piece) &&
-           std::fabs(climbOf(piece.way_S)) < kLevel_rad;
+    return piece.motion == Motion::Line && std::fabs(climbOf(piece.way_S)) < kLevel_rad;
 }
+
+bool levelFlight(const Piece& piece) { return levelLine(piece) && !rollsForItself(piece); }
 
 /// What the stretch is called by its most telling piece; empty: turns and climbs that are no
 /// figure.
@@ -102,7 +103,7 @@ public:
             }
             std::size_t end = i;
             while (end < pieces.size() && !levelFlight(pieces[end])) ++end;
-            addFigure(pieces, i, end);
+            addStretch(pieces, i, end);
             i = end;
         }
         std::stable_sort(review_.remarks.begin(), review_.remarks.end(),
@@ -111,17 +112,53 @@ public:
     }
 
 private:
-    void addFigure(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
+    /// A stretch is a known figure as a whole, or falls apart where it is level with a roll:
+    /// figures begin and end so. The longest known one is taken, from the left on.
+    void addStretch(const std::vector<Piece>& pieces, std::size_t from, std::size_t to) {
+        std::vector<std::size_t> marks = {from};
+        for (std::size_t i = from; i < to; ++i) {
+            if (!levelLine(pieces[i])) continue;
+            for (const std::size_t mark : {i, i + 1})
+                if (mark > marks.back()) marks.push_back(mark);
+        }
+        if (to > marks.back()) marks.push_back(to);
+        for (std::size_t at = 0; at + 1 < marks.size();) {
+            std::size_t end = marks.size() - 1;
+            std::string known;
+            for (; end > at && upright(pieces[marks[at]]); --end) {
+                known = knownName({pieces.data() + marks[at], marks[end] - marks[at]}, known_);
+                if (!known.empty()) break;
+            }
+            if (known.empty()) end = at + 1;
+            addFigure(pieces, marks[at], marks[end], known);
+            at = end;
+        }
+    }
+
+    /// The known figures all begin upright.
+    bool upright(const Piece& first) const {
+        const double time_s =
+            levelLine(first) && !first.rolls.empty() ? first.rolls.front().start_s : first.start_s;
+        return rotate(path::sampleAt(flight_, time_s).q_SB, Vec3(0, 0, -1)).z > 0;
+    }
+
+    /// @param known  empty: called by what is in it
+    void addFigure(const std::vector<Piece>& pieces, std::size_t from, std::size_t to,
+                   const std::string& known) {
         name_ = nameOf(pieces, from, to);
         if (name_.empty()) return;
-        const std::string known =
-            knownName({pieces.data() + from, static_cast<std::size_t>(to - from)}, known_);
         if (!known.empty()) name_ = known;
         if (const int count = ++count_[name_]; count > 1) name_ += " " + std::to_string(count);
         FigureReview r;
         r.name = name_;
         r.start_s = pieces[from].start_s;
         r.stop_s = pieces[to - 1].stop_s;
+        // Of a long level line the figure is only what is rolled on it.
+        constexpr double kBeside_s = 1;
+        if (levelLine(pieces[from]) && !pieces[from].rolls.empty())
+            r.start_s = std::max(r.start_s, pieces[from].rolls.front().start_s - kBeside_s);
+        if (levelLine(pieces[to - 1]) && !pieces[to - 1].rolls.empty())
+            r.stop_s = std::min(r.stop_s, pieces[to - 1].rolls.back().stop_s + kBeside_s);
         extremes(r);
         review_.figures.push_back(std::move(r));
         for (std::size_t i = from; i < to; ++i) addPiece(pieces[i]);

@@ -28,27 +28,33 @@ std::vector<Piece> withoutSides(std::span<const Piece> pieces) {
     return out;
 }
 
-/// What unlikeness() does not look at: a snap is no roll, a roll on an arc makes another figure.
+/// chosen: turns are banked up to about so much; what rolls further is a roll for itself
+constexpr double kBank_rad = 75 * kPi / 180;
+
+bool isRoll(const Roll& roll) { return std::fabs(roll.angle_rad) > kBank_rad; }
+
+/// What unlikeness() does not look at: a snap is no roll, a roll on an arc makes another figure,
+/// two halves are no whole.
 double otherwiseUnlike(const std::vector<Piece>& a, const std::vector<Piece>& b) {
     constexpr double kMuch_rad = 120 * kPi / 180;
-    double snapped = 0, rolled = 0;
-    for (const Piece& piece : a) {
-        snapped += piece.snapped_rad;
-        if (piece.motion != Motion::Line) rolled += piece.rolled_rad;
-    }
-    for (const Piece& piece : b) {
-        snapped -= piece.snapped_rad;
-        if (piece.motion != Motion::Line) rolled -= piece.rolled_rad;
-    }
-    return (std::fabs(snapped) + std::fabs(rolled)) / kMuch_rad;
+    double snapped = 0, rolled = 0, rolls = 0;
+    const auto add = [&](const std::vector<Piece>& pieces, double sign) {
+        for (const Piece& piece : pieces) {
+            snapped += sign * piece.snapped_rad;
+            if (piece.motion != Motion::Line) rolled += sign * piece.rolled_rad;
+            rolls += sign * static_cast<double>(
+                                std::count_if(piece.rolls.begin(), piece.rolls.end(), isRoll));
+        }
+    };
+    add(a, 1);
+    add(b, -1);
+    return (std::fabs(snapped) + std::fabs(rolled)) / kMuch_rad + std::fabs(rolls);
 }
 
 }  // namespace
 
 bool rollsForItself(const Piece& piece) {
-    constexpr double kBank_rad = 60 * kPi / 180;  // chosen: turns are banked up to about so much
-    return std::any_of(piece.rolls.begin(), piece.rolls.end(),
-                       [](const Roll& roll) { return std::fabs(roll.angle_rad) > kBank_rad; });
+    return std::any_of(piece.rolls.begin(), piece.rolls.end(), isRoll);
 }
 
 std::vector<KnownFigure> shelfFigures() {
