@@ -174,7 +174,7 @@ private:
         }
         const bool feet = sortie_.units == units::DisplayUnits::Feet;
         const double unit = feet ? 0.3048 : 1;
-        Table table = begin(all ? "Tops and their gates" : "Tops nearest to their gates",
+        Table table = begin(all ? "Tops and their gates" : "Tops nearest a gate",
                             all ? "" : "all in tops.csv",
                             {{"", 5, Align::Left},
                              {"figure", 0, Align::Left},

@@ -102,13 +102,13 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
                  {"figure", 19, Align::Left},
-                 {"line", 9, Align::Left},
-                 {"wheels|canopy", 19, Align::Centre},
-                 {"to canopy", 13, Align::Right},
+                 {"line", 12, Align::Left},
+                 {"wheels|canopy", 18, Align::Centre},
+                 {"to canopy", 13.5, Align::Right},
                  {"right", 8, Align::Right},
                  {"judge", 8, Align::Right},
-                 {"crowd", 9, Align::Right},
-                 {"roll, m (plan)", 28, Align::Right}},
+                 {"crowd", 8.5, Align::Right},
+                 {"roll, m (plan)", 26, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;
