@@ -34,9 +34,9 @@ public:
     }
 
     /// @param planned  nothing: the measure is an error by itself
-    void add(double time_s, const std::string& element, const char* name, double value,
-             double sigma, std::optional<double> planned = {}) {
-        FlownFigure* figure = at(time_s);
+    void add(const std::string& of, double time_s, const std::string& element, const char* name,
+             double value, double sigma, std::optional<double> planned = {}) {
+        FlownFigure* figure = at(of, time_s);
         if (figure == nullptr || !std::isfinite(value)) return;
         std::string named = element;
         for (int nth = 2; has(*figure, named, name); ++nth)
@@ -54,10 +54,12 @@ private:
                                    with_plan_ ? std::optional(beside.planned) : std::nullopt});
     }
 
-    FlownFigure* at(double time_s) {
+    /// By its name: what begins where the figure before ends is not that one's.
+    FlownFigure* at(const std::string& name, double time_s) {
         constexpr double kRounding_s = 1e-6;
         for (FlownFigure& figure : sortie_.figures)
-            if (time_s >= figure.start_s - kRounding_s && time_s <= figure.stop_s + kRounding_s)
+            if (figure.name == name && time_s >= figure.start_s - kRounding_s &&
+                time_s <= figure.stop_s + kRounding_s)
                 return &figure;
         return nullptr;
     }
@@ -80,38 +82,42 @@ Sortie sortieOf(const review::Review& review, const review::CrewSheet& sheet,
     for (const review::FigureReview& f : review.figures) fill.figure(f, known);
     for (const review::Review::Line& line : review.lines) {
         const review::LineMeasure& m = line.measure;
-        fill.add(m.start_s, line.name, "line off", m.off_rad, m.sigma_rad);
-        fill.add(m.start_s, line.name, "line to canopy", m.pitch_rad, m.sigma_rad);
-        fill.add(m.start_s, line.name, "line to right", m.yaw_rad, m.sigma_rad);
+        fill.add(line.figure, m.start_s, line.name, "line off", m.off_rad, m.sigma_rad);
+        fill.add(line.figure, m.start_s, line.name, "line to canopy", m.pitch_rad, m.sigma_rad);
+        fill.add(line.figure, m.start_s, line.name, "line to right", m.yaw_rad, m.sigma_rad);
         // How much further along the line its rolls sit than planned.
         if (line.planned_before_roll_m + line.planned_after_roll_m > 0)
-            fill.add(m.start_s, line.name, "roll off its place",
+            fill.add(line.figure, m.start_s, line.name, "roll off its place",
                      0.5 * (m.before_roll_m - m.after_roll_m - line.planned_before_roll_m +
                             line.planned_after_roll_m),
                      0);
     }
     for (const review::Review::RolledLine& roll : review.rolls)
-        fill.add(roll.measure.start_s, roll.name, "roll too far",
+        fill.add(roll.figure, roll.measure.start_s, roll.name, "roll too far",
                  std::fabs(roll.measure.angle_rad) - std::fabs(roll.measure.planned_rad),
                  roll.measure.sigma_rad);
     for (const review::Review::Arc& arc : review.arcs) {
-        fill.add(arc.flown.start_s, arc.name, "radius", arc.flown.radius_m, 0,
+        fill.add(arc.figure, arc.flown.start_s, arc.name, "radius", arc.flown.radius_m, 0,
                  arc.planned.radius_m);
-        fill.add(arc.flown.start_s, arc.name, "unround", arc.flown.unround, 0, arc.planned.unround);
+        fill.add(arc.figure, arc.flown.start_s, arc.name, "unround", arc.flown.unround, 0,
+                 arc.planned.unround);
     }
     for (const review::SlideReview& slide : review.slides) {
-        fill.add(slide.start_s, "slide", "slide length", slide.way_m.flown, 0, slide.way_m.planned);
-        fill.add(slide.start_s, "slide", "slide speed", slide.fastest_mps.flown, 0,
+        fill.add(slide.figure, slide.start_s, "slide", "slide length", slide.way_m.flown, 0,
+                 slide.way_m.planned);
+        fill.add(slide.figure, slide.start_s, "slide", "slide speed", slide.fastest_mps.flown, 0,
                  slide.fastest_mps.planned);
     }
     for (const review::Review::Turning& t : review.turnings)
         if (t.too_far_rad)
-            fill.add(t.start_s, "spin", "spin too far", *t.too_far_rad, t.flown.heading_sigma_rad);
+            fill.add(t.figure, t.start_s, "spin", "spin too far", *t.too_far_rad,
+                     t.flown.heading_sigma_rad);
     for (const review::TopReview& top : review.tops)
-        fill.add(top.time_s, "top", "top over gate", top.height_m.flown - top.gate_m, top.sigma_m);
+        fill.add(top.figure, top.time_s, "top", "top over gate", top.height_m.flown - top.gate_m,
+                 top.sigma_m);
     for (const review::Review::Pivot& pivot : review.pivots)
-        fill.add(pivot.start_s, "pivot", "pivot aside, half spans", pivot.half_spans.flown, 0,
-                 pivot.half_spans.planned);
+        fill.add(pivot.figure, pivot.start_s, "pivot", "pivot aside, half spans",
+                 pivot.half_spans.flown, 0, pivot.half_spans.planned);
     sortie.flown_s = sheet.flown_s;
     if (known.airspeed) {
         sortie.fastest_mps = sheet.fastest_mps;

@@ -47,7 +47,7 @@ TableForm formFor(double room_mm, std::size_t rows) {
 std::string directionOf(const review::LineMeasure& m) {
     const double degrees = m.climb_rad / kDegree;
     if (m.vertical()) return degrees > 0 ? "up" : "down";
-    return number(std::fabs(degrees), 0) + "\u00b0 " + (degrees > 0 ? "up" : "down");
+    return number(degrees, 0, true) + "\u00b0";
 }
 
 /// A lean on a centred scale: the value a tick, its doubt a bar.
@@ -102,13 +102,13 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
                  {"figure", 19, Align::Left},
-                 {"line", 12, Align::Left},
-                 {"wheels|canopy", 18, Align::Centre},
+                 {"line", 9, Align::Left},
+                 {"wheels|canopy", 19, Align::Centre},
                  {"to canopy", 13.5, Align::Right},
                  {"right", 8, Align::Right},
                  {"judge", 8, Align::Right},
                  {"crowd", 8.5, Align::Right},
-                 {"roll, m (plan)", 26, Align::Right}},
+                 {"roll, m (plan)", 28, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;

@@ -49,6 +49,34 @@ TEST_F(SeasonSorties, ComeOutAsTheyWentIn) {
     EXPECT_EQ(out->loads->push_pulls.size(), 1U);
 }
 
+// What begins at the very moment at which the figure before ends is its own figure's.
+TEST(SortieOf, PutsEachMeasureToItsFigure) {
+    review::Review review;
+    for (const char* name : {"Hammerhead", "Loop"}) {
+        review::FigureReview figure;
+        figure.name = name;
+        figure.start_s = review.figures.empty() ? 0 : 30;
+        figure.stop_s = figure.start_s + 30;
+        review.figures.push_back(figure);
+    }
+    review::Review::Arc arc;
+    arc.figure = "Loop";
+    arc.name = "pull 360 deg";
+    arc.flown.start_s = 30;
+    arc.flown.radius_m = 110;
+    review.arcs = {arc};
+    path::Known known;
+    const season::Sortie sortie = season::sortieOf(review, {}, {}, known);
+    const auto has = [&](std::size_t figure) {
+        for (const season::Measured& m : sortie.figures[figure].measures)
+            if (m.name == "radius") return true;
+        return false;
+    };
+    ASSERT_EQ(sortie.figures.size(), 2U);
+    EXPECT_FALSE(has(0));
+    EXPECT_TRUE(has(1));
+}
+
 TEST_F(SeasonSorties, NoFlightStandsTwice) {
     Book book = open();
     ASSERT_TRUE(season::addSortie(book, test::madeSortie("a", 1), nullptr));

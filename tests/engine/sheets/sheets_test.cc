@@ -86,7 +86,7 @@ TEST_F(Sheets, EveryLineStandsInTheDebriefWithHowSurelyItIsKnown) {
     std::size_t doubts = 0, steady = 0;
     for (const ReadBack::Word& word : read.words(1)) {
         const double right_mm = word.box_pt.right() * page::kPoint_mm;
-        if (right_mm < 75 || right_mm > 81 || word.box_pt.top() > 680) continue;
+        if (right_mm < 74 || right_mm > 80 || word.box_pt.top() > 680) continue;
         if (word.words.rfind("\u00b1", 0) != 0) continue;
         ++doubts;
         steady += word.words == "\u00b10.4";
