@@ -128,7 +128,14 @@ void drawStrip(Document& document, const variant::Flown& flown, const Outline& o
     const double base_mm = top_mm + 8.2;
     document.words({x_mm, base_mm}, {{"Break-off", strong(8)}});
     const double after_mm = x_mm + document.widthOf_mm({{"Break-off", strong(8)}}) + 2;
-    document.line({after_mm, base_mm + 0.4}, {right_mm, base_mm + 0.4}, {0.4, page::kInk});
+    const std::string& words = site.emergency.break_off;
+    if (words.empty()) {
+        document.line({after_mm, base_mm + 0.4}, {right_mm, base_mm + 0.4}, {0.4, page::kInk});
+    } else {
+        const page::Style style = plain(8);
+        document.words({after_mm, base_mm},
+                       {{fitted(document, words, style, right_mm - after_mm), style}});
+    }
 }
 
 /// Lines to write on, where there is room.

@@ -204,17 +204,17 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
     const double half_mm = 0.5 * (width_mm - 8);
     document.line({left_mm, form_top_mm}, {left_mm + width_mm, form_top_mm}, {0.8, page::kInk});
     drawForm(document, {left_mm, form_top_mm + 1.5}, half_mm, "Radio",
-             {{"Frequency", ""},
-              {"First call", ""},
-              {"Stop call", ""},
-              {"Last call", ""},
-              {"Spare frequency", ""}});
+             {{"Frequency", site.radio.frequency},
+              {"First call", site.radio.first_call},
+              {"Stop call", site.radio.stop_call},
+              {"Last call", site.radio.last_call},
+              {"Spare frequency", site.radio.spare_frequency}});
     drawForm(document, {left_mm + half_mm + 8, form_top_mm + 1.5}, half_mm, "Emergencies",
-             {{"Break-off", ""},
+             {{"Break-off", site.emergency.break_off},
               {"To land on", fieldsWords(site)},
-              {"Fire, rescue", ""},
-              {"Other field", ""},
-              {"Crowd", ""}});
+              {"Fire, rescue", site.emergency.fire_rescue},
+              {"Other field", site.emergency.other_field},
+              {"Crowd", site.emergency.crowd}});
     drawFoot(document, outline, foot, page);
     return 1;
 }

@@ -69,6 +69,17 @@ struct AerialPicture {
     Vec3 top_left_S_m{0}, top_right_S_m{0}, bottom_left_S_m{0};
 };
 
+/// What is said on the radio, and on what; each may be empty.
+struct Radio {
+    std::string frequency, spare_frequency;  ///< "119.005 MHz"
+    std::string first_call, stop_call, last_call;
+};
+
+/// What is done when something goes wrong, as it is briefed; each may be empty.
+struct Emergency {
+    std::string break_off, fire_rescue, other_field, crowd;
+};
+
 /// Where somebody stands to watch: eye position in site axes.
 struct Viewpoint {
     std::string name;
@@ -95,6 +106,8 @@ struct Site {
     std::optional<AerialPicture> aerial;
     std::vector<Obstacle> obstacles;
     std::vector<Ribbon> ribbons;
+    Radio radio;
+    Emergency emergency;
     std::vector<Viewpoint> viewpoints;  ///< "judge" is the judge's seat
     // The day of the show, for the sun: UTC.
     std::string show_time_utc;  ///< ISO 8601 "2026-06-27T17:40:00Z"; empty: noon of a midsummer day

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/number_text.h"
 #include "engine/data/table_reader.h"
 #include "engine/earth/local_projection.h"
 
@@ -214,6 +215,55 @@ Viewpoint readViewpoint(TableReader& table) {
     return viewpoint;
 }
 
+/// What has to fit on a line of a printed sheet.
+std::string readBriefWords(TableReader& table, std::string_view key) {
+    constexpr std::size_t kMost = 60;
+    std::string words = table.text(key, false);
+    std::size_t letters = 0;
+    for (const char byte : words) letters += (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
+    if (letters > kMost)
+        table.problemAtKey(key, fmt::format("{} has {} letters", key, letters),
+                           fmt::format("say it in at most {}", kMost));
+    return words;
+}
+
+/// Aeronautical mobile bands: very high frequency, and the ultra-high one that air forces use.
+/// @source ITU Radio Regulations, article 5: 117.975 to 137 MHz; 225 to 400 MHz common practice
+std::string readFrequency(TableReader& table, std::string_view key) {
+    std::string words = table.text(key, false);
+    if (words.empty()) return words;
+    constexpr std::string_view kUnit = " MHz";
+    const bool unit = words.size() > kUnit.size() && words.ends_with(kUnit);
+    const auto number =
+        unit ? parseDouble(std::string_view(words).substr(0, words.size() - kUnit.size()))
+             : std::nullopt;
+    if (!number || !((*number >= 117.975 && *number <= 137) || (*number >= 225 && *number <= 400)))
+        table.problemAtKey(key, fmt::format("{} = \"{}\" is no frequency of aviation", key, words),
+                           "write it like \"119.005 MHz\", from 117.975 to 137 or 225 to 400");
+    return words;
+}
+
+Radio readRadio(TableReader& table) {
+    Radio radio;
+    radio.frequency = readFrequency(table, "frequency");
+    radio.spare_frequency = readFrequency(table, "spare_frequency");
+    radio.first_call = readBriefWords(table, "first_call");
+    radio.stop_call = readBriefWords(table, "stop_call");
+    radio.last_call = readBriefWords(table, "last_call");
+    table.finish();
+    return radio;
+}
+
+Emergency readEmergency(TableReader& table) {
+    Emergency emergency;
+    emergency.break_off = readBriefWords(table, "break_off");
+    emergency.fire_rescue = readBriefWords(table, "fire_rescue");
+    emergency.other_field = readBriefWords(table, "other_field");
+    emergency.crowd = readBriefWords(table, "crowd");
+    table.finish();
+    return emergency;
+}
+
 }  // namespace
 
 Expected<Site, Problems> readSite(std::string_view toml_text, const std::string& file) {
@@ -244,6 +294,8 @@ Expected<Site, Problems> readSite(std::string_view toml_text, const std::string&
     for (TableReader& table : root.tables("strip"))
         site.strips.push_back(readStrip(table, site.show_line_bearing_rad));
     for (TableReader& table : root.tables("ribbon")) site.ribbons.push_back(readRibbon(table));
+    if (auto table = root.table("radio", false)) site.radio = readRadio(*table);
+    if (auto table = root.table("emergency", false)) site.emergency = readEmergency(*table);
     for (TableReader& table : root.tables("viewpoint"))
         site.viewpoints.push_back(readViewpoint(table));
     root.finish();

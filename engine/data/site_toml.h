@@ -50,6 +50,11 @@ namespace plumbline::data {
 ///     x, y                       m     -20 000 .. 20 000       its middle
 ///     height                     m         0.5 .. 100          above show centre
 ///     length                     m           2 .. 100          between the poles
+///     [radio] *                                               for the display director's sheet
+///     frequency *, spare_frequency *  "119.005 MHz"           117.975 .. 137, or 225 .. 400
+///     first_call *, stop_call *, last_call *  text: what is said, at most 60 letters
+///     [emergency] *                                           likewise
+///     break_off *, fire_rescue *, other_field *, crowd *  text, at most 60 letters
 ///     [[viewpoint]] *
 ///     name                       text; "judge" is the judge's seat
 ///     x, y                       m     -20 000 .. 20 000

@@ -279,6 +279,18 @@ TEST(Brief, PagesToLookAtAreThoseOfTheFiles) {
     }
 }
 
+TEST(Brief, TheDirectorReadsRadioAndEmergenciesOfTheSite) {
+    load::Workspace workspace = threeFigures();
+    workspace.site.radio = {"119.005 MHz", "", "Trial, running in", "Stop, stop", ""};
+    workspace.site.emergency = {"climb ahead", "", "", "stewards"};
+    const Made made = make(flownOf(workspace), few());
+    for (const char* words : {"119.005 MHz", "Trial, running in", "Stop, stop", "climb ahead",
+                              "stewards", "Spare frequency"})
+        EXPECT_TRUE(says(made.bytes.at("director.pdf"), words)) << words;
+    EXPECT_TRUE(says(made.bytes.at("card.pdf"), "Break-off climb ahead"));
+    expectNothingOnTop("director.pdf", made.bytes.at("director.pdf"));
+}
+
 // NOAA's test value of 2025.0 at 59 S, 8 W: declination -15.75 deg (at 39 km, which changes it by
 // less than the whole degree shown).
 TEST(Brief, HeadingsAreMagneticBesideTrue) {

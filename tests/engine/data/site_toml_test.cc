@@ -104,7 +104,7 @@ TEST(SiteToml, SaysWhereWhatAndHow) {
         problemsWith("[[viewpoint]]", "[[view]]"),
         "s:47:3: view is not known in the file: known here: name, note, outlines, floor, "
         "obstacle_clearance, rules, show_time, show_centre, show_line, crowd_line, box, runway, "
-        "aerial, obstacle, floor_area, strip, ribbon or viewpoint\n");
+        "aerial, obstacle, floor_area, strip, ribbon, radio, emergency or viewpoint\n");
     EXPECT_EQ(
         problemsWith(", [\"618 m\", \"402 m\"]", ", [\"618 m\"]"),
         "s:45:72: a corner of the outline is no pair: write [\"-40 m\", \"300 m\"], its x and "
@@ -137,6 +137,33 @@ TEST(SiteToml, ReadsFloorAreasStripsAndTheNamesOfRules) {
     EXPECT_GT(site->rules[0].where.line, 0);
     EXPECT_NE(problemsWith("floor = \"10 m\"", "floor = \"10 m\"\nrules = \"own\"").find("no list"),
               std::string::npos);
+}
+
+TEST(SiteToml, ReadsWhatIsBriefedOnRadioAndEmergencies) {
+    const auto read = [](const std::string& tables) {
+        return readSite(sample() + "\n" + tables, "s");
+    };
+    const auto site = read(
+        "[radio]\nfrequency = \"119.005 MHz\"\nstop_call = \"Stop, stop, stop\"\n"
+        "[emergency]\nbreak_off = \"climb ahead\"\ncrowd = \"stewards\"\n");
+    ASSERT_TRUE(site.has_value()) << describe(site.error());
+    EXPECT_EQ(site->radio.frequency, "119.005 MHz");
+    EXPECT_EQ(site->radio.spare_frequency, "");
+    EXPECT_EQ(site->radio.stop_call, "Stop, stop, stop");
+    EXPECT_EQ(site->emergency.break_off, "climb ahead");
+    const auto problem = [&](const std::string& tables) {
+        const auto wrong = read(tables);
+        return wrong.has_value() ? "none" : describe(wrong.error());
+    };
+    // The band ends at 137 MHz (ITU Radio Regulations, article 5).
+    EXPECT_EQ(problem("[radio]\nfrequency = \"137 MHz\""), "none");
+    EXPECT_NE(problem("[radio]\nfrequency = \"137.005 MHz\"").find("no frequency of aviation"),
+              std::string::npos);
+    EXPECT_NE(problem("[radio]\nfrequency = \"119.005\"").find("119.005 MHz"), std::string::npos);
+    EXPECT_NE(problem("[radio]\nfirst_call = \"" + std::string(61, 'x') + "\"").find("61 letters"),
+              std::string::npos);
+    EXPECT_EQ(problem("[emergency]\ncrowd = \"" + std::string(60, 'x') + "\""), "none");
+    EXPECT_NE(problem("[emergency]\nbreakoff = \"x\"").find("break_off"), std::string::npos);
 }
 
 }  // namespace
