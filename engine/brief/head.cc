@@ -38,21 +38,22 @@ double widthOf(const Document& document) {
     return document.size().width_mm - 2 * marginOf(document);
 }
 
+void drawBob(Document& document, double x_mm, double thread_mm, double top_mm, double unit_mm) {
+    document.line({x_mm, thread_mm}, {x_mm, top_mm}, {1.2, page::kInk});
+    constexpr double kBob[][2] = {{0, 0}, {5, 5}, {5, 8}, {0, 17}, {-5, 8}, {-5, 5}};
+    std::vector<Point> bob;
+    for (const auto& corner : kBob)
+        bob.push_back({x_mm + corner[0] * unit_mm, top_mm + corner[1] * unit_mm});
+    document.fill(bob, page::kInk);
+}
+
 double drawHead(Document& document, const Outline& outline, const std::string& kind,
                 const std::string& last, const std::string& page) {
     const bool small = isSmall(document);
     const double left_mm = marginOf(document), right_mm = left_mm + widthOf(document);
     const double top_mm = left_mm, size_pt = small ? 8 : 9, step_mm = small ? 3.9 : 4.4;
-    // The bob on its thread, as everywhere in the program: (0,0)(5,5)(5,8)(0,17)(-5,8)(-5,5).
-    const double unit_mm = small ? 0.32 : 0.42, x_mm = left_mm + 5 * unit_mm;
-    const double bob_mm = top_mm + (small ? 4.6 : 6.6);
-    document.line({x_mm, top_mm}, {x_mm, bob_mm}, {1.2, page::kInk});
-    constexpr double kBob[][2] = {{0, 0}, {5, 5}, {5, 8}, {0, 17}, {-5, 8}, {-5, 5}};
-    std::vector<Point> bob;
-    for (const auto& corner : kBob)
-        bob.push_back({x_mm + corner[0] * unit_mm, bob_mm + corner[1] * unit_mm});
-    document.fill(bob, page::kInk);
-
+    const double unit_mm = small ? 0.32 : 0.42;
+    drawBob(document, left_mm + 5 * unit_mm, top_mm, top_mm + (small ? 4.6 : 6.6), unit_mm);
     const double text_mm = left_mm + (small ? 6 : 8.5);
     const double most_mm = 0.55 * (right_mm - text_mm);
     const auto right = [&](const std::string& words, const page::Style& style) {

@@ -43,6 +43,12 @@ std::string pageWords(int page, int pages);
 std::string fitted(const page::Document& document, std::string words, const page::Style& style,
                    double width_mm);
 
+/// The bob on its thread, as everywhere in the program.
+/// @param thread_mm, top_mm  where the thread begins and where the bob does
+/// @param unit_mm            a seventeenth of the bob's height
+void drawBob(page::Document& document, double x_mm, double thread_mm, double top_mm,
+             double unit_mm);
+
 /// An arrow the way a figure begins, as seen from the crowd: left, right, up the page for away.
 /// @param most_mm  its length up or down the page, where rows are low
 void drawWay(page::Document& document, const Act& act, page::Point middle, double length_mm,

@@ -1,5 +1,6 @@
 #include "engine/sheets/furniture.h"
 
+#include "engine/brief/head.h"
 #include "engine/check/check.h"
 
 namespace plumbline::sheets {
@@ -10,16 +11,7 @@ using page::Point;
 
 double drawHead(Document& document, const Head& head) {
     const double right_mm = document.size().width_mm - kMargin_mm;
-    // The bob on its thread, as everywhere in the program: (0,0)(5,5)(5,8)(0,17)(-5,8)(-5,5).
-    constexpr double kUnit = 0.43, kX = kMargin_mm + 2.2, kThread = 10.5, kTop = 17;
-    document.line({kX, kThread}, {kX, kTop}, {1.3, page::kInk});
-    const Point bob[] = {{kX, kTop},
-                         {kX + 5 * kUnit, kTop + 5 * kUnit},
-                         {kX + 5 * kUnit, kTop + 8 * kUnit},
-                         {kX, kTop + 17 * kUnit},
-                         {kX - 5 * kUnit, kTop + 8 * kUnit},
-                         {kX - 5 * kUnit, kTop + 5 * kUnit}};
-    document.fill(bob, page::kInk);
+    brief::drawBob(document, kMargin_mm + 2.2, 10.5, 17, 0.43);
     const double text_mm = kMargin_mm + 8.5;
     document.words({text_mm, 17.2}, {{head.title, heavy(16.5)}});
     document.words({text_mm, 22.4}, {{head.below, plain(8)}});

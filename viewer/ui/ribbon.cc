@@ -3,71 +3,22 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/brief/rungs.h"
 #include "viewer/ui/ui.h"
 
 namespace plumbline::ui {
 namespace {
 
 constexpr float kHalfWidth = 20, kHalfHeight = 13;  ///< units
-constexpr double kWingsWide = 3.5;                  ///< wings are drawn so much wider than they are
-constexpr double kDrift_mps = 2.4;                  ///< parts lines up from lines down
-
-/// From 19 deg to the right and 12 deg above.
-struct Eye {
-    Vec3 right, up, forward;
-};
-Eye eyeOf() {
-    const double azimuth_rad = 19 * kPi / 180;
-    const double elevation_rad = 12 * kPi / 180;
-    Eye eye;
-    eye.right = Vec3(std::cos(azimuth_rad), std::sin(azimuth_rad), 0);
-    eye.forward = Vec3(-std::sin(azimuth_rad) * std::cos(elevation_rad),
-                       std::cos(azimuth_rad) * std::cos(elevation_rad), -std::sin(elevation_rad));
-    eye.up = glm::cross(eye.right, eye.forward);
-    return eye;
-}
-
-struct Point {
-    double left_x, left_y, right_x, right_y, x, y, depth;
-    bool canopy;
-};
-
-std::vector<Point> pointsOf(const path::Path& path, double start_s, double stop_s, double span_m) {
-    constexpr int kSteps = 44;  // chosen: a step is a pixel or two of the picture
-    const Eye eye = eyeOf();
-    std::vector<Point> points;
-    Vec3 drift{0};
-    for (int i = 0; i <= kSteps; ++i) {
-        const double t_s = start_s + (stop_s - start_s) * i / kSteps;
-        const path::Sample sample = path::sampleAt(path, t_s);
-        if (i == 0) {
-            const Vec3 along(sample.velocity_S_mps.x, sample.velocity_S_mps.y, 0);
-            if (glm::length(along) > 1) drift = glm::normalize(along) * kDrift_mps;
-        }
-        const Vec3 at = sample.position_S_m + drift * (t_s - start_s);
-        const Vec3 wing = rotate(sample.q_SB, Vec3(0, 0.5 * span_m * kWingsWide, 0));
-        const Vec3 canopy = rotate(sample.q_SB, Vec3(0, 0, -1));
-        Point point{};
-        point.x = glm::dot(at, eye.right);
-        point.y = -glm::dot(at, eye.up);
-        point.left_x = glm::dot(at - wing, eye.right);
-        point.left_y = -glm::dot(at - wing, eye.up);
-        point.right_x = glm::dot(at + wing, eye.right);
-        point.right_y = -glm::dot(at + wing, eye.up);
-        point.depth = glm::dot(at, eye.forward);
-        point.canopy = glm::dot(canopy, eye.forward) < 0;
-        points.push_back(point);
-    }
-    return points;
-}
+constexpr int kSteps = 44;  // chosen: a step is a pixel or two of the picture
 
 }  // namespace
 
 Ribbon makeRibbon(const path::Path& path, double start_s, double stop_s, double span_m) {
     Ribbon ribbon;
-    const std::vector<Point> points = pointsOf(path, start_s, stop_s, span_m);
+    const std::vector<brief::Rung> points = brief::rungsOf(path, start_s, stop_s, span_m, kSteps);
     double x0 = points[0].x, x1 = x0, y0 = points[0].y, y1 = y0;
-    for (const Point& p : points) {
+    for (const brief::Rung& p : points) {
         x0 = std::min({x0, p.left_x, p.right_x});
         x1 = std::max({x1, p.left_x, p.right_x});
         y0 = std::min({y0, p.left_y, p.right_y});
@@ -82,8 +33,8 @@ Ribbon makeRibbon(const path::Path& path, double start_s, double stop_s, double 
     };
     std::vector<std::pair<double, Ribbon::Quad>> quads;
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
-        const Point& a = points[i];
-        const Point& b = points[i + 1];
+        const brief::Rung& a = points[i];
+        const brief::Rung& b = points[i + 1];
         Ribbon::Quad quad;
         quad.corner[0] = place(a.left_x, a.left_y);
         quad.corner[1] = place(a.right_x, a.right_y);
