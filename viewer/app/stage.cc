@@ -323,6 +323,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
     wish.picture_only = session.picture_only || !model_.shown;
     wish.mending = model_.shown && model_.shown->review && !session.mending_folded;
     wish.brief = model_.brief.on && model_.shown;
+    wish.brief_note = wish.brief && !model::briefFault(model_).empty();
     wish.beside = session.second_place == model::SecondPlace::Beside && model_.shown != nullptr;
     wish.sheet_width = static_cast<float>(session.sheet_width);
     wish.timeline_height = static_cast<float>(session.timeline_height);

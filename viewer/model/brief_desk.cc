@@ -121,6 +121,14 @@ void BriefDesk::frame(Model& model, double elapsed_s, double room_width_px, doub
         return;
     }
     openFonts(model);
+    if (!model.editor.stand_in.empty()) {  // what is shown is another routine
+        brief.made = nullptr;
+        brief.picture = nullptr;
+        shown_pages_ = nullptr;
+        ++newest_;
+        asked_ = rests_ = std::nullopt;
+        return;
+    }
     Wish wish = wishOf(model);
     if (!rests_ || !same(*rests_, wish)) {
         const bool first = !rests_;
@@ -189,7 +197,7 @@ void BriefDesk::finish(Model& model, double room_width_px, double room_height_px
     bool idle = false;
     while (!idle) {
         frame(model, kStep_s, room_width_px, room_height_px);
-        if (!model.brief.on) return;
+        if (!model.brief.on || !model.editor.stand_in.empty()) return;
         std::this_thread::sleep_for(std::chrono::milliseconds(5));
         const bool asked = asked_ && same(*asked_, wishOf(model));
         const std::lock_guard<std::mutex> lock(mutex_);

@@ -124,6 +124,19 @@ PagePlace placeOf(const Brief& brief, const page::Size& size, double width_px, d
     return out;
 }
 
+std::string briefFault(const Model& model) {
+    const Brief& brief = model.brief;
+    if (!model.editor.stand_in.empty()) return "Pages follow once the routine can be flown";
+    if (model.editor.open() && !model.editor.problems.empty())
+        return "Pages are of the routine as it was last flown: its text has mistakes";
+    if (!brief.fonts_fault.empty()) return brief.fonts_fault;
+    if (!brief.made || brief.made->missing.empty()) return {};
+    const auto letters = std::count_if(
+        brief.made->missing.begin(), brief.made->missing.end(),
+        [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; });
+    return "No font has " + std::to_string(letters) + " of the letters: F2, Font for other scripts";
+}
+
 int sheetShown(const Brief& brief) { return std::clamp(brief.sheet, 0, 2); }
 
 int pageShown(const Brief& brief) {

@@ -51,6 +51,9 @@ struct Brief {
 
 inline constexpr double kGreatestZoom = 6;
 
+/// Why the pages are not as they should be; empty: they are.
+std::string briefFault(const Model& model);
+
 /// Where a page lies in the room that there is for it.
 struct PagePlace {
     double dots_per_mm = 1;

@@ -264,8 +264,26 @@ private:
         const Colour colour = silent && !now ? theme_.ink3 : theme_.ink;
         c_.text(c_.px(kTextLeft), text_y, silent ? kBody : kStrong, colour,
                 row.time_s < 0 ? "\u2013" : timeText(row.time_s));
-        c_.textClipped(c_.px(kTextLeft + 46), text_y, right, silent ? kBody : kName, colour,
-                       row.first ? figure.name : "");
+        if (row.first) drawName(figure.name, text_y, right, silent ? kBody : kName, colour);
+    }
+
+    /// Names in scripts that the panels' font lacks are set as the words are.
+    void drawName(const std::string& name, float y, float right, const Type& type, Colour colour) {
+        const float x = c_.px(kTextLeft + 46);
+        constexpr unsigned char kBeyondLatin = 0xCA;  // first byte of U+0280
+        const bool other = std::any_of(name.begin(), name.end(), [](char byte) {
+            return static_cast<unsigned char>(byte) >= kBeyondLatin;
+        });
+        if (!other || !in_.model.brief.fonts) {
+            c_.textClipped(x, y, right, type, colour, name);
+            return;
+        }
+        const float line_px = c_.lineHeight(type);
+        const Clip clip(c_, Rect{x, y, std::max(0.0F, right - x), line_px});
+        const double size = static_cast<double>(c_.px(static_cast<float>(type.size)));
+        const auto lines =
+            in_.model.brief.fonts->set({{name, {size, page::Weight::Regular, page::kInk}}}, 0);
+        if (!lines.empty()) c_.setLine(x, y, line_px, lines.front(), colour, colour);
     }
 
     void drawSilent(const CueRow& row, const Placed& placed, bool now, bool hovered) {

@@ -173,27 +173,15 @@ private:
 
     /// What keeps the page from being as it should.
     void drawFault() const {
-        std::string words = brief_.fonts_fault;
-        if (words.empty() && brief_.made && !brief_.made->missing.empty()) {
-            words = "No font has " + std::to_string(lettersMissing()) +
-                    " of the letters: F2, Font for other scripts";
-        }
-        if (words.empty()) return;
-        const float width = column_.width - c_.px(2 * kSide + 18);
-        const float height = c_.paragraph(0, 0, width, kNote, 0, words, false) + c_.px(12);
-        const Rect note{column_.x, c_.px(kPageHead), column_.width, height};
+        if (in_.layout.brief_note <= 0) return;
+        const Rect note{column_.x, c_.px(kPageHead), column_.width, in_.layout.brief_note};
         c_.fill(note, theme_.surface);
-        c_.across(note.x, note.right(), note.bottom(), theme_.line);
+        c_.across(note.x, note.right(), note.bottom() - 1, theme_.line);
         c_.mark(Mark::Filled, note.x + c_.px(kSide + 5), note.y + c_.px(14), theme_.alarm, 10);
-        c_.paragraph(note.x + c_.px(kSide + 18), note.y + c_.px(6), width, kNote, theme_.alarm,
-                     words);
-    }
-
-    int lettersMissing() const {
-        int count = 0;
-        for (const char byte : brief_.made->missing)
-            if ((static_cast<unsigned char>(byte) & 0xC0U) != 0x80U) ++count;
-        return count;
+        const Clip clip(c_, note);
+        c_.paragraph(note.x + c_.px(kSide + 18), note.y + c_.px(6),
+                     column_.width - c_.px(2 * kSide + 18), kNote, theme_.alarm,
+                     model::briefFault(in_.model));
     }
 
     void takePointer(const Rect& room) {

@@ -283,6 +283,8 @@ void handleEscape(const model::Model& model, model::Actions& actions) {
         actions.push(ActionKind::DismissMessage);
     } else if (model.start_panel) {
         actions.push(ActionKind::CloseStart);
+    } else if (model.brief.on) {
+        actions.push(ActionKind::ToggleBrief);
     } else if (model.session.picture_only) {
         actions.push(ActionKind::TogglePictureOnly);
     } else if (model.full_screen) {

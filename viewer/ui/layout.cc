@@ -37,8 +37,10 @@ bool lowTimeline(float height_px, const LayoutWish& wish) {
 Rect pageRoom(const Layout& layout) {
     const auto px = [&](float units) { return std::round(units * layout.scale); };
     const Rect& column = layout.brief;
-    return {column.x + px(12), column.y + px(kPageHead + 8), std::max(0.0F, column.width - px(24)),
-            std::max(0.0F, column.height - px(kPageHead + kPageFoot + 16))};
+    const float note = layout.brief_note;
+    return {column.x + px(12), column.y + px(kPageHead + 8) + note,
+            std::max(0.0F, column.width - px(24)),
+            std::max(0.0F, column.height - px(kPageHead + kPageFoot + 16) - note)};
 }
 
 Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
@@ -93,6 +95,7 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     const float mending_px = px(mending);
     if (with_mending) out.mending = Rect{width_px - mending_px, 0, mending_px, out.timeline.y};
     const float page_px = px(page);
+    if (briefed && wish.brief_note) out.brief_note = px(kPageNote);
     if (briefed) out.brief = Rect{width_px - page_px, 0, page_px, out.timeline.y};
     out.picture = Rect{sheet_px, 0, width_px - sheet_px - mending_px - page_px, out.timeline.y};
 

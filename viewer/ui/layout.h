@@ -29,6 +29,7 @@ struct LayoutWish {
     bool timeline_folded = false;
     bool picture_only = false;
     bool mending = false;       ///< with the column of what is worth mending
+    bool brief_note = false;    ///< with words above its page
     bool brief = false;         ///< the narrator's cues in the sheet, a page right of the picture
     bool beside = false;        ///< two views side by side
     float lanes_height = 0;     ///< that they take, units; 0: as by themselves
@@ -44,11 +45,12 @@ struct Layout {
     Rect sheet;
     bool spine = false;  ///< the sheet shows its thread and beads only
     Rect picture;
-    Rect mending;         ///< right of the picture: what is worth mending; empty: there is none
-    Rect brief;           ///< right of the picture: a page of the brief; empty: there is none
-    Rect second;          ///< the view to its right; empty: there is none
-    Rect strip;           ///< over the picture's lower edge
-    int strip_cells = 0;  ///< that fit side by side
+    Rect mending;          ///< right of the picture: what is worth mending; empty: there is none
+    float brief_note = 0;  ///< height above its page, pixels
+    Rect brief;            ///< right of the picture: a page of the brief; empty: there is none
+    Rect second;           ///< the view to its right; empty: there is none
+    Rect strip;            ///< over the picture's lower edge
+    int strip_cells = 0;   ///< that fit side by side
     Rect timeline;
     bool timeline_short = false;  ///< ruler and figures only
     std::array<Rect, 2> insets;   ///< over the picture's top right corner
@@ -71,7 +73,7 @@ inline constexpr float kSpineWidth = 44;
 inline constexpr float kCellWidth = 152;
 inline constexpr float kTransportHeight = 30;
 inline constexpr float kRulerHeight = 14;
-inline constexpr float kPageHead = 48, kPageFoot = 44;  ///< of the brief's column
+inline constexpr float kPageHead = 48, kPageFoot = 44, kPageNote = 44;  ///< of the brief's column
 inline constexpr float kGutter = 84;
 inline constexpr float kLanesTop = 78, kLanesFoot = 6;  ///< of the timeline, above and below
 

@@ -140,6 +140,21 @@ TEST(BriefDesk, PaperAndSheetChangeWhatIsPainted) {
     EXPECT_NEAR(t.model.brief.made->sizes[0].width_mm, 139.7, 0.01);
 }
 
+TEST(BriefDesk, ShowsNoOtherRoutinesPagesWhileATextCannotBeFlown) {
+    Trial t("plumbline_brief_stand_in");
+    t.model.brief.on = true;
+    t.desk.finish(t.model, 300, 420);
+    ASSERT_TRUE(t.model.brief.made);
+    EXPECT_EQ(briefFault(t.model), "");
+    t.model.editor.stand_in = "Nothing of this routine can be flown yet";
+    t.desk.frame(t.model, 0.1, 300, 420);
+    EXPECT_FALSE(t.model.brief.made);
+    EXPECT_FALSE(t.model.brief.picture);
+    EXPECT_NE(briefFault(t.model), "");
+    t.desk.write(t.model);
+    EXPECT_TRUE(t.model.message.wrong) << "nor are they written";
+}
+
 TEST(BriefDesk, WritesAllPagesBesideTheRoutine) {
     Trial t("plumbline_brief_write");
     t.desk.write(t.model);
