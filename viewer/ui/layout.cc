@@ -129,9 +129,9 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
                         px(between(width, kWidths, {152, 204, 240})),
                         px(between(width, kWidths, {140, 180, 216}))};
         // Between the captions and the legend of the path's colours.
-        const bool room = left.bottom() < out.strip.y - px(12 + 208 + 8) &&
+        const bool fits = left.bottom() < out.strip.y - px(12 + 208 + 8) &&
                           left.right() < out.picture.x + out.picture.width / 3;
-        if (room) out.left_inset = left;
+        if (fits) out.left_inset = left;
     }
     while (out.inset_count > 0 &&
            out.insets[static_cast<std::size_t>(out.inset_count - 1)].bottom() >
