@@ -259,9 +259,9 @@ int main(int argc, char** argv) {
     for (const Fault& fault : faults) {
         double figures = 0, missing = 0, swapped = 0, off = 0, short_m = 0, words = 0,
                short_rad = 0, measured = 0, within = 0;
-        const auto hold = [&](double miss, double sigma) {
+        const auto hold = [&](double miss, double stated) {
             measured += 1;
-            within += std::fabs(miss) <= 2 * sigma;
+            within += std::fabs(miss) <= 2 * stated;
         };
         for (int draw = 1; draw <= draws; ++draw) {
             const review::Review r =
