@@ -118,7 +118,15 @@ void drawCue(Document& document, const Outline& outline, const Columns& x, const
     }
 }
 
-constexpr double kFirstCall_mm = 14;
+page::Text firstCallWords(const Narration& narration) {
+    return {{"The clock starts here. " +
+                 (narration.music.empty() ? std::string() : "Music: " + narration.music + "."),
+             plain(10)}};
+}
+
+double firstCallHeight_mm(const Document& document, const Columns& x, const Narration& narration) {
+    return 8.5 + document.heightOf_mm(x.say_width, firstCallWords(narration));
+}
 
 void drawFirstCall(Document& document, const Columns& x, const Narration& narration,
                    double top_mm) {
@@ -128,11 +136,7 @@ void drawFirstCall(Document& document, const Columns& x, const Narration& narrat
             {x.say + document.widthOf_mm({{"First radio call", strong(kNameSize_pt)}}) + 2.5,
              top_mm + 4.5},
             "radio");
-    document.paragraph(
-        {x.say, top_mm + 5.8}, x.say_width,
-        {{"The clock starts here. " +
-              (narration.music.empty() ? std::string() : "Music: " + narration.music + "."),
-          plain(10)}});
+    document.paragraph({x.say, top_mm + 5.8}, x.say_width, firstCallWords(narration));
 }
 
 std::string footWords(const Narration& narration) {
@@ -163,7 +167,8 @@ int drawCueSheet(Document& document, const Outline& outline, const Narration& na
     constexpr double kHead_mm = 33, kNames_mm = 5;
     const double bottom_mm = footTop(document, outline, foot) - 2;
     std::vector<std::vector<Row>> pages(1);
-    double y_mm = kHead_mm + kNames_mm + kFirstCall_mm;
+    const double first_call_mm = firstCallHeight_mm(document, x, narration);
+    double y_mm = kHead_mm + kNames_mm + first_call_mm;
     for (const Cue& cue : narration.cues) {
         const double height_mm = rowHeight(document, x, cue);
         if (y_mm + height_mm > bottom_mm && !pages.back().empty()) {
@@ -185,7 +190,7 @@ int drawCueSheet(Document& document, const Outline& outline, const Narration& na
         };
         if (p == 0) {
             drawFirstCall(document, x, narration, row_mm);
-            row_mm += kFirstCall_mm;
+            row_mm += first_call_mm;
             rule();
         }
         for (const Row& row : pages[p]) {

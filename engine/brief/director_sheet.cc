@@ -133,25 +133,53 @@ double drawTable(Document& document, const Outline& outline, Point at, double wi
     return table.bottom_mm() - at.y_mm;
 }
 
-/// Lines to write on, each behind its name; what is known stands on them.
-void drawForm(Document& document, Point at, double width_mm, const std::string& title,
-              const std::vector<std::pair<std::string, std::string>>& rows) {
-    document.words({at.x_mm, at.y_mm + 3.4}, {{title, strong(9.5)}});
-    double y_mm = at.y_mm + 9;
-    for (const auto& [name, words] : rows) {
-        const page::Text label = {{name, plain(8)}};
-        document.words({at.x_mm, y_mm}, label);
-        const double from_mm = at.x_mm + std::max(24.0, document.widthOf_mm(label) + 2);
-        if (words.empty())
-            document.line({from_mm, y_mm + 0.5}, {at.x_mm + width_mm, y_mm + 0.5},
-                          {0.4, page::kInk});
-        else
-            document.words(
-                {from_mm, y_mm},
-                {{fitted(document, words, strong(8), at.x_mm + width_mm - from_mm), strong(8)}});
-        y_mm += 5.6;
+/// Lines to write on, each behind its name; what is known stands on them, whole.
+class Form {
+public:
+    Form(std::string title, std::vector<std::pair<std::string, std::string>> rows)
+        : title_(std::move(title)), rows_(std::move(rows)) {}
+
+    double height_mm(const Document& document, double width_mm) const {
+        double height_mm = kTitle_mm;
+        for (const auto& row : rows_) height_mm += rowHeight_mm(document, row, width_mm);
+        return height_mm;
     }
-}
+
+    void draw(Document& document, Point at, double width_mm) const {
+        document.words({at.x_mm, at.y_mm + 3.4}, {{title_, strong(9.5)}});
+        double y_mm = at.y_mm + 9;
+        for (const auto& row : rows_) {
+            document.words({at.x_mm, y_mm}, {{row.first, plain(8)}});
+            const double from_mm = at.x_mm + label_mm(document, row.first);
+            const double room_mm = at.x_mm + width_mm - from_mm;
+            constexpr double kBaseLine_mm = 2.935;  // of a paragraph's first line, at 8 pt
+            if (row.second.empty())
+                document.line({from_mm, y_mm + 0.5}, {at.x_mm + width_mm, y_mm + 0.5},
+                              {0.4, page::kInk});
+            else
+                document.paragraph({from_mm, y_mm - kBaseLine_mm}, room_mm,
+                                   {{row.second, strong(8)}});
+            y_mm += rowHeight_mm(document, row, width_mm);
+        }
+    }
+
+private:
+    static constexpr double kTitle_mm = 6;
+
+    static double label_mm(const Document& document, const std::string& name) {
+        return std::max(24.0, document.widthOf_mm({{name, plain(8)}}) + 2);
+    }
+    static double rowHeight_mm(const Document& document,
+                               const std::pair<std::string, std::string>& row, double width_mm) {
+        constexpr double kLeast_mm = 5.6, kGap_mm = 1.76;
+        const double room_mm = width_mm - label_mm(document, row.first);
+        return std::max(kLeast_mm,
+                        kGap_mm + document.heightOf_mm(room_mm, {{row.second, strong(8)}}));
+    }
+
+    std::string title_;
+    std::vector<std::pair<std::string, std::string>> rows_;
+};
 
 std::string fieldsWords(const data::Site& site) {
     std::string words;
@@ -163,8 +191,6 @@ std::string fieldsWords(const data::Site& site) {
             (words.empty() ? "" : "; ") + strip.name + ", " + units::formatDistance(strip.length_m);
     return words;
 }
-
-constexpr double kForm_mm = 35.5;
 
 }  // namespace
 
@@ -179,7 +205,20 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
         "and "
         "r: left and right of centre as the crowd sees it. " +
         outline.magnetic;
-    const double form_top_mm = footTop(document, outline, foot) - kForm_mm;
+    const Form radio("Radio", {{"Frequency", site.radio.frequency},
+                               {"First call", site.radio.first_call},
+                               {"Stop call", site.radio.stop_call},
+                               {"Last call", site.radio.last_call},
+                               {"Spare frequency", site.radio.spare_frequency}});
+    const Form emergencies("Emergencies", {{"Break-off", site.emergency.break_off},
+                                           {"To land on", fieldsWords(site)},
+                                           {"Fire, rescue", site.emergency.fire_rescue},
+                                           {"Other field", site.emergency.other_field},
+                                           {"Crowd", site.emergency.crowd}});
+    const double half_mm = 0.5 * (width_mm - 8);
+    const double form_mm = 1.5 + std::max(radio.height_mm(document, half_mm),
+                                          emergencies.height_mm(document, half_mm));
+    const double form_top_mm = footTop(document, outline, foot) - form_mm;
     y_mm += 2;
     y_mm += document.paragraph({left_mm, y_mm}, width_mm, summary(outline, site, units)) + 3;
 
@@ -201,20 +240,9 @@ int drawDirectorSheet(Document& document, const Outline& outline, const variant:
                   {left_mm + static_cast<double>(c) * (table_mm + kBetween_mm), y_mm}, table_mm,
                   c * rows, std::min(listed, (c + 1) * rows), row_mm, units);
 
-    const double half_mm = 0.5 * (width_mm - 8);
     document.line({left_mm, form_top_mm}, {left_mm + width_mm, form_top_mm}, {0.8, page::kInk});
-    drawForm(document, {left_mm, form_top_mm + 1.5}, half_mm, "Radio",
-             {{"Frequency", site.radio.frequency},
-              {"First call", site.radio.first_call},
-              {"Stop call", site.radio.stop_call},
-              {"Last call", site.radio.last_call},
-              {"Spare frequency", site.radio.spare_frequency}});
-    drawForm(document, {left_mm + half_mm + 8, form_top_mm + 1.5}, half_mm, "Emergencies",
-             {{"Break-off", site.emergency.break_off},
-              {"To land on", fieldsWords(site)},
-              {"Fire, rescue", site.emergency.fire_rescue},
-              {"Other field", site.emergency.other_field},
-              {"Crowd", site.emergency.crowd}});
+    radio.draw(document, {left_mm, form_top_mm + 1.5}, half_mm);
+    emergencies.draw(document, {left_mm + half_mm + 8, form_top_mm + 1.5}, half_mm);
     drawFoot(document, outline, foot, page);
     return 1;
 }
