@@ -333,6 +333,18 @@ TEST(Brief, TheDirectorReadsRadioAndEmergenciesOfTheSite) {
     expectNothingOnTop("director.pdf", made.bytes.at("director.pdf"));
 }
 
+TEST(Brief, WhatIsToBeDoneInAnEmergencyIsSaidWhole) {
+    load::Workspace workspace = threeFigures();
+    workspace.site.emergency.break_off = "climb ahead";
+    for (int i = 0; i < 20; ++i) workspace.site.emergency.break_off += " word" + std::to_string(i);
+    workspace.site.emergency.crowd = workspace.site.emergency.break_off + " at last";
+    const Made made = make(flownOf(workspace), few());
+    for (const char* words : {"word3", "word19", "at last"})
+        EXPECT_TRUE(says(made.bytes.at("director.pdf"), words)) << words;
+    EXPECT_EQ(made.pages.at("director.pdf"), 1);
+    expectNothingOnTop("director.pdf", made.bytes.at("director.pdf"));
+}
+
 // NOAA's test value of 2025.0 at 59 S, 8 W: declination -15.75 deg (at 39 km, which changes it by
 // less than the whole degree shown).
 TEST(Brief, HeadingsAreMagneticBesideTrue) {
