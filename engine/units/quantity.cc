@@ -270,8 +270,11 @@ std::string unitList(Dimension dimension) {
 }
 
 std::string formatHeight(double height_m, DisplayUnits units) {
-    if (units == DisplayUnits::Feet) return known(height_m / kFoot_m, 0, "ft");
-    return known(height_m, 0, "m");
+    if (units != DisplayUnits::Feet) return known(height_m, 0, "m");
+    const double height_ft = height_m / kFoot_m;
+    // Above 1000 ft in steps of ten: finer nobody knows it there.
+    const bool coarse = std::isfinite(height_ft) && std::abs(height_ft) > 1000;
+    return known(coarse ? 10 * std::round(height_ft / 10) : height_ft, 0, "ft");
 }
 
 std::string formatDistance(double distance_m) { return known(distance_m, 0, "m"); }

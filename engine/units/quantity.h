@@ -78,7 +78,7 @@ enum class DisplayUnits {
     Feet,      ///< ft, kt
 };
 
-/// Whole metres or feet, "341 m". "not known" for what is not finite, here and below.
+/// "341 m", "995 ft", above 1000 ft in tens. "not known" for what is not finite, here and below.
 std::string formatHeight(double height_m, DisplayUnits units);
 /// As formatHeight; both speak of how far along the ground: metres in either system.
 std::string formatDistance(double distance_m);

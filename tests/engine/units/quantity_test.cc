@@ -104,6 +104,8 @@ TEST(Units, MatchTheNistTable) {
 TEST(Format, ShowsWhatPeopleRead) {
     EXPECT_EQ(formatHeight(341.4, DisplayUnits::Metric), "341 m");
     EXPECT_EQ(formatHeight(304.8, DisplayUnits::Feet), "1000 ft");
+    EXPECT_EQ(formatHeight(303.3, DisplayUnits::Feet), "995 ft");
+    EXPECT_EQ(formatHeight(353.0, DisplayUnits::Feet), "1160 ft") << "1158 ft, in steps of ten";
     EXPECT_EQ(formatHeight(304.8, DisplayUnits::Aviation), "305 m");
     EXPECT_EQ(formatHeight(-0.4, DisplayUnits::Metric), "0 m");
     EXPECT_EQ(formatDistance(-149.6), "\u2212150 m");
