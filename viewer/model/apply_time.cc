@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "viewer/model/music_player.h"
-
 namespace plumbline::model {
 namespace {
 
@@ -88,21 +86,6 @@ void markOut(Model& model) {
     model.clock.seek(loop.start_s);
 }
 
-void setSpeed(Model& model, int index) {
-    PlaybackClock& clock = model.clock;
-    const auto heard = [&clock] {
-        return clock.speed() >= kSlowestHeard && clock.speed() <= kFastestHeard;
-    };
-    const bool before = heard();
-    clock.setSpeedIndex(index);
-    if (model.music && !model.session.music_off && before && !heard()) {
-        model.message = Message();
-        model.message.text =
-            "The music is silent at this speed: only from half to twice can it be told";
-        model.message.left_s = kMessage_s;
-    }
-}
-
 }  // namespace
 
 void seek(Model& model, double time_s) {
@@ -156,10 +139,10 @@ bool applyToTime(Model& model, const Action& action) {
             goToFinding(model, -1);
             return true;
         case ActionKind::SetSpeed:
-            setSpeed(model, action.index);
+            clock.setSpeedIndex(action.index);
             return true;
         case ActionKind::SpeedBy:
-            setSpeed(model, clock.speedIndex() + action.index);
+            clock.setSpeedIndex(clock.speedIndex() + action.index);
             return true;
         case ActionKind::ToggleLoop:
             toggleLoop(model);

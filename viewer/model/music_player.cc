@@ -42,17 +42,17 @@ double MusicPlayer::position_s() const {
 void MusicPlayer::fill(std::span<float> stereo, double rate_hz) {
     const std::lock_guard lock(mutex_);
     std::fill(stereo.begin(), stereo.end(), 0.0F);
-    const bool heard =
-        music_ && playing_ && speed_ >= kSlowestHeard && speed_ <= kFastestHeard && rate_hz > 0;
+    const bool heard = music_ && playing_ && rate_hz > 0;
     if (!heard && gain_ <= 0) {
         position_s_ = wish_s_;
         return;
     }
     const double fade = 1 / (kFade_s * rate_hz);
     const bool stretches = speed_ != 1;
+    const double stray_s = kStray_s * std::max(speed_, 1.0);
     for (std::size_t i = 0; i + 1 < stereo.size(); i += 2) {
         const double behind_s = wish_s_ - position_s_;
-        const bool astray = std::abs(behind_s) > kStray_s || stretches != stretched_;
+        const bool astray = std::abs(behind_s) > stray_s || stretches != stretched_;
         gain_ = std::clamp(gain_ + (heard && !astray ? fade : -fade), 0.0, 1.0);
         if (gain_ <= 0) {
             position_s_ = wish_s_;

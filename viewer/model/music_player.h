@@ -10,9 +10,8 @@
 
 namespace plumbline::model {
 
-/// Speeds at which music can still be told as such; slower and faster it is silent.
-inline constexpr double kSlowestHeard = 0.5, kFastestHeard = 2;
-/// Within this the sound may stray from the picture; it is led back without a gap.
+/// Within this the sound may stray from the picture, at a faster speed by as much more of the
+/// track; it is led back without a gap.
 inline constexpr double kStray_s = 0.08;
 
 /// follow() by the frames, fill() by the sound card's thread.

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
-#include "viewer/model/music_player.h"
 #include "viewer/ui/prompter_parts.h"
 #include "viewer/ui/quantity_text.h"
 
@@ -273,11 +272,7 @@ private:
                named(model::meantByNow(now_.running, now_.time_s), "nothing follows");
     }
     std::string musicWords() const {
-        const double speed = model_.clock.speed();
-        if (model_.session.music_off) return "Rehearsal, music off (M)";
-        if (speed < model::kSlowestHeard || speed > model::kFastestHeard)
-            return "Rehearsal; the music is silent: only from 1/2 to 2\u00d7 it can be told";
-        return "Rehearsal with the music";
+        return model_.session.music_off ? "Rehearsal, music off (M)" : "Rehearsal with the music";
     }
 
     const PanelInput& in_;

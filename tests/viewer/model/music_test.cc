@@ -108,7 +108,7 @@ TEST(MusicPlayer, AnotherSpeedScalesTheTimeAndKeepsThePitch) {
     auto both = std::make_shared<Music>(*low);
     both->stereo.insert(both->stereo.end(), high->stereo.begin(), high->stereo.end());
     constexpr int kRate = 44100;
-    for (const double speed : {0.5, 0.75, 1.25, 2.0}) {
+    for (const double speed : {0.125, 0.5, 0.75, 1.25, 2.0, 8.0}) {
         MusicPlayer player;
         player.take(both);
         player.follow(0, speed, true);
@@ -119,9 +119,13 @@ TEST(MusicPlayer, AnotherSpeedScalesTheTimeAndKeepsThePitch) {
             return crossings({heard.begin() + at(from_s), heard.begin() + at(to_s)});
         };
         const double change_s = 2 / speed, margin_s = 0.05;
-        EXPECT_NEAR(between(margin_s, change_s - margin_s) / (change_s - 2 * margin_s), 330, 2.5)
+        // A wave that is cut by an end may count or not. Very slow, where the same waves come again
+        // and again, a quarter of a semitone may be off.
+        const double off_hz = speed < 0.5 ? (std::exp2(1 / 48.0) - 1) * 330
+                                          : std::max(2.5, 1.5 / (change_s - 2 * margin_s));
+        EXPECT_NEAR(between(margin_s, change_s - margin_s) / (change_s - 2 * margin_s), 330, off_hz)
             << speed;
-        EXPECT_NEAR(between(change_s + margin_s, 2 * change_s) / (change_s - margin_s), 660, 2.5)
+        EXPECT_NEAR(between(change_s + margin_s, 2 * change_s) / (change_s - margin_s), 660, off_hz)
             << speed;
         // Joints do not click: no step is greater than that of the higher tone itself, with a
         // tenth for what two waves laid over each other may add. The start is faded in.
@@ -152,9 +156,6 @@ TEST(MusicPlayer, IsSilentWhenNothingIsToBeHeard) {
     EXPECT_GT(loudest(), 0.4F);
     player.follow(1, 1, false);  // paused: fades at once, then nothing
     player.fill(block, 48000);
-    player.fill(block, 48000);
-    EXPECT_EQ(loudest(), 0);
-    player.follow(1, 8, true);  // too fast to be music
     player.fill(block, 48000);
     EXPECT_EQ(loudest(), 0);
     player.follow(-5, 1, true);  // before it begins
