@@ -21,11 +21,17 @@ void* operator new(std::size_t bytes) {
     ++live;
     return p;
 }
+void* operator new(std::size_t bytes, const std::nothrow_t&) noexcept {
+    void* const p = std::malloc(bytes > 0 ? bytes : 1);
+    if (p) ++live;
+    return p;
+}
 void operator delete(void* p) noexcept {
     if (p) --live;
     std::free(p);
 }
 void operator delete(void* p, std::size_t) noexcept { operator delete(p); }
+void operator delete(void* p, const std::nothrow_t&) noexcept { operator delete(p); }
 
 namespace plumbline::margins {
 namespace {
