@@ -6,14 +6,24 @@
 #include <glad/gl.h>
 
 namespace plumbline::render {
+namespace {
 
-GlyphTexture::GlyphTexture(int size) : size_(size) {
-    glGenTextures(1, &name_);
-    glBindTexture(GL_TEXTURE_2D, name_);
+/// Smooth, ending at its edges; bound.
+std::uint32_t newTexture() {
+    std::uint32_t name = 0;
+    glGenTextures(1, &name);
+    glBindTexture(GL_TEXTURE_2D, name);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    return name;
+}
+
+}  // namespace
+
+GlyphTexture::GlyphTexture(int size) : size_(size) {
+    name_ = newTexture();
     if (es_) {
         glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, size, size, 0, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
     } else {
@@ -47,12 +57,7 @@ void GlyphTexture::upload(const std::uint8_t* texels, int first_row, int row_cou
 }
 
 PictureTexture::PictureTexture() {
-    glGenTextures(1, &name_);
-    glBindTexture(GL_TEXTURE_2D, name_);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    name_ = newTexture();
     glBindTexture(GL_TEXTURE_2D, 0);
 }
 

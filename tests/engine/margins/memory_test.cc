@@ -15,16 +15,14 @@ std::atomic<long> live{0};
 }  // namespace
 
 // All of this program's.
-void* operator new(std::size_t bytes) {
-    void* const p = std::malloc(bytes > 0 ? bytes : 1);
-    if (!p) throw std::bad_alloc();
-    ++live;
-    return p;
-}
 void* operator new(std::size_t bytes, const std::nothrow_t&) noexcept {
     void* const p = std::malloc(bytes > 0 ? bytes : 1);
     if (p) ++live;
     return p;
+}
+void* operator new(std::size_t bytes) {
+    if (void* const p = operator new(bytes, std::nothrow)) return p;
+    throw std::bad_alloc();
 }
 void operator delete(void* p) noexcept {
     if (p) --live;
