@@ -4,13 +4,10 @@
 #include <cmath>
 
 #include "engine/page/font_files.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
 namespace {
-
-void say(Model& model, std::string text, bool wrong = false) {
-    model.message = {std::move(text), wrong, kMessage_s};
-}
 
 void stopWriting(Model& model) {
     if (!model.editor.writing) return;

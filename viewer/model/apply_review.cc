@@ -4,17 +4,10 @@
 #include <utility>
 
 #include "viewer/model/apply_time.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
-namespace {
-
-void say(Model& model, std::string words) {
-    model.message = Message();
-    model.message.text = std::move(words);
-    model.message.left_s = kMessage_s;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 void beginReview(Model& model) {
     model.session.mending_folded = false;

@@ -3,37 +3,20 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <thread>
 #include <utility>
 
 #include "engine/base/fingerprint.h"
 #include "engine/page/font_files.h"
-#include "engine/system/give_way.h"
 #include "engine/system/whole_file.h"
+#include "viewer/model/beside_frames.h"
 #include "viewer/model/model.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
 namespace {
 
 constexpr double kRest_s = 0.25;  // chosen: the pages follow while one writes, not each letter
-
-variant::Flown flownOf(const Shown& shown) {
-    variant::Flown flown;
-    flown.workspace = *shown.workspace;
-    flown.solution = shown.solution;
-    flown.label = shown.variant;
-    flown.raised_m = shown.raised_m;
-    return flown;
-}
-
-units::DisplayUnits unitsOf(UnitChoice units) {
-    return units == UnitChoice::Metric ? units::DisplayUnits::Metric
-           : units == UnitChoice::Feet ? units::DisplayUnits::Feet
-                                       : units::DisplayUnits::Aviation;
-}
-
-system::Executor halfTheCores() {
-    return system::parallel(std::max(std::thread::hardware_concurrency() / 2, 1U));
-}
 
 /// Of all that the times of the cues follow from.
 std::uint64_t timesMark(const Shown& shown) {
@@ -57,10 +40,6 @@ std::uint64_t timesMark(const Shown& shown) {
     return mark.value();
 }
 
-void say(Model& model, std::string text, bool wrong = false) {
-    model.message = {std::move(text), wrong, kMessage_s};
-}
-
 bool sameBox(const page::Box& a, const page::Box& b) {
     return a.x_mm == b.x_mm && a.y_mm == b.y_mm && a.width_mm == b.width_mm &&
            a.height_mm == b.height_mm;
@@ -76,28 +55,22 @@ std::filesystem::path briefFolder(const Model& model) {
     return file.parent_path() / (name + "-brief");
 }
 
-/// Of the maker's thread: what need not be made again.
+/// Of the maker: what need not be made again.
 struct BriefDesk::Known {
     std::shared_ptr<const page::Fonts> fonts;
     std::optional<Times> flown;
 };
 
-BriefDesk::BriefDesk() : maker_([this] { work(); }), painter_([this] { paint(); }) {}
+BriefDesk::BriefDesk()
+    : known_(std::make_unique<Known>()),
+      maker_([this] { return work(); }, true),
+      painter_([this] { return paint(); }) {}
 
-BriefDesk::~BriefDesk() {
-    {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        stop_ = true;
-        ++newest_;
-    }
-    changed_.notify_all();
-    maker_.join();
-    painter_.join();
-}
+BriefDesk::~BriefDesk() { ++newest_; }  // what is being made is given up
 
 BriefDesk::Wish BriefDesk::wishOf(const Model& model) {
     const Session& session = model.session;
-    return {model.shown, session.letter_paper, unitsOf(session.units), session.words_per_min,
+    return {model.shown, session.letter_paper, displayUnits(session.units), session.words_per_min,
             session.fonts};
 }
 
@@ -107,9 +80,8 @@ bool BriefDesk::same(const Wish& a, const Wish& b) {
 }
 
 void BriefDesk::frame(Model& model, double elapsed_s, double room_width_px, double room_height_px) {
-    if (writing_.valid() &&
-        writing_.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
-        Outcome outcome = writing_.get();
+    if (writing_.done()) {
+        Outcome outcome = writing_.take();
         say(model, std::move(outcome.words), outcome.wrong);
     }
     take(model);
@@ -148,12 +120,12 @@ void BriefDesk::frame(Model& model, double elapsed_s, double room_width_px, doub
         asked_ = wish;
         const std::lock_guard<std::mutex> lock(mutex_);
         job_ = Job{++newest_, std::move(wish)};
-        changed_.notify_all();
+        maker_.wake();
     }
     if (room_width_px >= 1 && room_height_px >= 1) askToPaint(brief, room_width_px, room_height_px);
 }
 
-/// Those of the pages belong to the thread that sets them.
+/// Those of the pages belong to the worker that sets them.
 void BriefDesk::openFonts(Model& model) {
     Brief& brief = model.brief;
     if (brief.fonts && brief.font_files == model.session.fonts) return;
@@ -189,7 +161,7 @@ void BriefDesk::askToPaint(const Brief& brief, double width_px, double height_px
     painted_ = paint;
     const std::lock_guard<std::mutex> lock(mutex_);
     paint_ = std::move(paint);
-    changed_.notify_all();
+    painter_.wake();
 }
 
 void BriefDesk::finish(Model& model, double room_width_px, double room_height_px) {
@@ -215,7 +187,7 @@ void BriefDesk::write(Model& model) {
         say(model, "The pages go beside the routine: save it first (Ctrl S)", true);
         return;
     }
-    if (writing_.valid()) {
+    if (writing_.busy()) {
         say(model, "The pages before are still being written", true);
         return;
     }
@@ -224,7 +196,7 @@ void BriefDesk::write(Model& model) {
         return;
     }
     say(model, "The pages are being written");
-    writing_ = std::async(std::launch::async, [wish = wishOf(model), folder]() -> Outcome {
+    writing_ = system::Later<Outcome>::begin([wish = wishOf(model), folder]() -> Outcome {
         const Expected<page::Fonts, Problems> fonts = page::openFonts(wish.fonts);
         if (!fonts) return {describe(fonts.error().front()), true};
         brief::Wishes wishes;
@@ -316,42 +288,36 @@ void BriefDesk::make(const Job& job, Known& known) {
     publish(job, known, std::move(content));
 }
 
-void BriefDesk::work() {
-    system::giveWay();
-    Known known;
+std::optional<double> BriefDesk::work() {
     std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        changed_.wait(lock, [this] { return stop_ || job_; });
-        if (stop_) return;
-        const Job job = *std::exchange(job_, std::nullopt);
-        making_ = true;
-        lock.unlock();
-        make(job, known);
-        lock.lock();
-        making_ = false;
-    }
+    if (!job_) return std::nullopt;
+    const Job job = *std::exchange(job_, std::nullopt);
+    making_ = true;
+    lock.unlock();
+    make(job, *known_);
+    lock.lock();
+    making_ = false;
+    return job_ ? std::optional<double>(0) : std::nullopt;
 }
 
-void BriefDesk::paint() {
+std::optional<double> BriefDesk::paint() {
     std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        changed_.wait(lock, [this] { return stop_ || paint_; });
-        if (stop_) return;
-        const Paint paint = *std::exchange(paint_, std::nullopt);
-        painting_ = true;
-        lock.unlock();
-        auto picture = std::make_shared<PagePicture>();
-        picture->number = paint.pages->number;
-        picture->sheet = paint.sheet;
-        picture->page = paint.page;
-        picture->part = *paint.how.part;
-        picture->dots_per_mm = paint.how.dots_per_mm;
-        picture->picture = paint.pages->sheets[static_cast<std::size_t>(paint.sheet)].pictureOf(
-            paint.page, paint.how);
-        lock.lock();
-        painting_ = false;
-        picture_ = std::move(picture);
-    }
+    if (!paint_) return std::nullopt;
+    const Paint paint = *std::exchange(paint_, std::nullopt);
+    painting_ = true;
+    lock.unlock();
+    auto picture = std::make_shared<PagePicture>();
+    picture->number = paint.pages->number;
+    picture->sheet = paint.sheet;
+    picture->page = paint.page;
+    picture->part = *paint.how.part;
+    picture->dots_per_mm = paint.how.dots_per_mm;
+    picture->picture =
+        paint.pages->sheets[static_cast<std::size_t>(paint.sheet)].pictureOf(paint.page, paint.how);
+    lock.lock();
+    painting_ = false;
+    picture_ = std::move(picture);
+    return paint_ ? std::optional<double>(0) : std::nullopt;
 }
 
 }  // namespace plumbline::model

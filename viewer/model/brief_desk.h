@@ -1,20 +1,18 @@
 #pragma once
 // The brief made in the background of what is shown: first with the plan's times, then with the
-// windows of imperfect flights; begun anew when anything changes. A second thread paints the page
+// windows of imperfect flights; begun anew when anything changes. A second worker paints the page
 // that is looked at.
 
 #include <array>
 #include <atomic>
-#include <condition_variable>
 #include <cstdint>
-#include <future>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
+#include "engine/system/worker.h"
 #include "viewer/model/brief_view.h"
 #include "viewer/model/document.h"
 
@@ -75,8 +73,8 @@ private:
     };
     struct Known;
 
-    void work();
-    void paint();
+    std::optional<double> work();
+    std::optional<double> paint();
     void make(const Job& job, Known& known);
     void publish(const Job& job, Known& known, brief::Content content);
     static void openFonts(Model& model);
@@ -86,7 +84,6 @@ private:
     static bool same(const Wish& a, const Wish& b);
 
     std::mutex mutex_;
-    std::condition_variable changed_;
     std::optional<Job> job_;
     std::optional<Paint> paint_;
     std::shared_ptr<const BriefMade> made_;
@@ -96,18 +93,18 @@ private:
     std::atomic<std::uint64_t> newest_{0};  ///< number of the job that is still wanted
     std::atomic<double> flown_share_{0};
     bool making_ = false, painting_ = false;
-    bool stop_ = false;
     std::uint64_t made_count_ = 0;
 
-    // Of the frames' thread.
+    // Of the frames.
     std::optional<Wish> asked_;
     std::optional<Wish> rests_;  ///< seen last
     double rest_s_ = 0;
     std::shared_ptr<Pages> shown_pages_;
     std::optional<Paint> painted_;  ///< asked for last
-    std::future<Outcome> writing_;  ///< waited for when the program ends
+    system::Later<Outcome> writing_;
 
-    std::thread maker_, painter_;
+    std::unique_ptr<Known> known_;
+    system::Worker maker_, painter_;  // last: gone before what they work on
 };
 
 }  // namespace plumbline::model

@@ -6,22 +6,12 @@
 #include "engine/record/clock_text.h"
 #include "engine/season/last_times.h"
 #include "engine/sheets/folder.h"
+#include "viewer/model/beside_frames.h"
 #include "viewer/model/model.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
 namespace {
-
-void say(Model& model, std::string text, bool wrong) {
-    model.message.text = std::move(text);
-    model.message.wrong = wrong;
-    model.message.left_s = kMessage_s;
-}
-
-units::DisplayUnits unitsOf(UnitChoice units) {
-    return units == UnitChoice::Metric ? units::DisplayUnits::Metric
-           : units == UnitChoice::Feet ? units::DisplayUnits::Feet
-                                       : units::DisplayUnits::Aviation;
-}
 
 /// How the routine went before; without a book that can be read nothing.
 std::vector<season::LastTimes> lastTimesOf(const Shown& shown, const std::filesystem::path& file) {
@@ -57,32 +47,33 @@ void DebriefDesk::begin(Model& model) {
         say(model, "The pages before are still being written", true);
         return;
     }
-    work_ = system::Later<Outcome>::begin(
-        [shown = model.shown, units = unitsOf(model.session.units), book = book_]() -> Outcome {
-            const FlightReview& review = *shown->review;
-            const page::Fonts fonts;
-            sheets::Sortie sortie;
-            sortie.flight = &shown->path();
-            sortie.plan = &review.plan->path();
-            sortie.workspace = review.plan->workspace.get();
-            sortie.review = &review.result;
-            sortie.variant = review.plan->variant;
-            sortie.start_utc = shown->start_utc;
-            sortie.log_revision = shown->log_revision;
-            sortie.notes = shown->made_how;
-            sortie.units = units;
-            sortie.last = lastTimesOf(*shown, book);
-            sheets::Print print;
-            print.fonts = &fonts;
-            const auto files = sheets::sortieFiles(sortie, print);
-            if (!files) return {describe(files.error().front()), true};
-            const std::filesystem::path folder = debriefFolder(*shown);
-            const Problems problems = sheets::writeFiles(folder, *files);
-            if (!problems.empty()) return {describe(problems.front()), true};
-            return {"Two pages, the crew's sheet and the tables are in " +
-                        folder.filename().string() + " beside the log",
-                    false};
-        });
+    work_ = system::Later<Outcome>::begin([shown = model.shown,
+                                           units = displayUnits(model.session.units),
+                                           book = book_]() -> Outcome {
+        const FlightReview& review = *shown->review;
+        const page::Fonts fonts;
+        sheets::Sortie sortie;
+        sortie.flight = &shown->path();
+        sortie.plan = &review.plan->path();
+        sortie.workspace = review.plan->workspace.get();
+        sortie.review = &review.result;
+        sortie.variant = review.plan->variant;
+        sortie.start_utc = shown->start_utc;
+        sortie.log_revision = shown->log_revision;
+        sortie.notes = shown->made_how;
+        sortie.units = units;
+        sortie.last = lastTimesOf(*shown, book);
+        sheets::Print print;
+        print.fonts = &fonts;
+        const auto files = sheets::sortieFiles(sortie, print);
+        if (!files) return {describe(files.error().front()), true};
+        const std::filesystem::path folder = debriefFolder(*shown);
+        const Problems problems = sheets::writeFiles(folder, *files);
+        if (!problems.empty()) return {describe(problems.front()), true};
+        return {"Two pages, the crew's sheet and the tables are in " + folder.filename().string() +
+                    " beside the log",
+                false};
+    });
 }
 
 void DebriefDesk::look(Model& model) {

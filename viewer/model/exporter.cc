@@ -4,17 +4,13 @@
 
 #include "engine/out/export.h"
 #include "engine/system/whole_file.h"
+#include "viewer/model/beside_frames.h"
 #include "viewer/model/model.h"
+#include "viewer/model/say.h"
 #include "viewer/model/shown_routine.h"
 
 namespace plumbline::model {
 namespace {
-
-void say(Model& model, std::string text, bool wrong) {
-    model.message.text = std::move(text);
-    model.message.wrong = wrong;
-    model.message.left_s = kMessage_s;
-}
 
 /// Between sentences of a message.
 std::string sentence(const Problem& problem) {
@@ -53,9 +49,7 @@ void Exporter::begin(Model& model, const std::filesystem::path& file) {
         say(model, "One export at a time: the one before is still being written", true);
         return;
     }
-    const auto units = model.session.units == UnitChoice::Metric ? units::DisplayUnits::Metric
-                       : model.session.units == UnitChoice::Feet ? units::DisplayUnits::Feet
-                                                                 : units::DisplayUnits::Aviation;
+    const units::DisplayUnits units = displayUnits(model.session.units);
     work_ = system::Later<Outcome>::begin([shown = model.shown, file, units]() -> Outcome {
         const std::string name = file.filename().string();
         const Expected<out::Format, Problem> format = out::formatOf(name);

@@ -6,6 +6,7 @@
 #include "engine/system/whole_file.h"
 #include "viewer/model/kept_text.h"
 #include "viewer/model/named_files.h"
+#include "viewer/model/say.h"
 #include "viewer/model/text_merge.h"
 
 namespace plumbline::model {
@@ -22,12 +23,6 @@ std::uint64_t revisionOf(const Editor& editor) {
     std::uint64_t sum = 0;
     for (const EditedFile& file : editor.files) sum += file.buffer.revision();
     return sum;
-}
-
-void say(Model& model, std::string text, bool wrong = false) {
-    model.message.text = std::move(text);
-    model.message.wrong = wrong;
-    model.message.left_s = kMessage_s;
 }
 
 std::string nameOf(const EditedFile& file) { return file.file.filename().string(); }

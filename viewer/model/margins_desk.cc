@@ -1,11 +1,9 @@
 #include "viewer/model/margins_desk.h"
 
 #include <algorithm>
-#include <thread>
 #include <utility>
 
-#include "engine/system/parallel.h"
-#include "engine/variant/variant.h"
+#include "viewer/model/beside_frames.h"
 #include "viewer/model/model.h"
 #include "viewer/model/shown_routine.h"
 
@@ -14,20 +12,11 @@ namespace {
 
 constexpr double kRest_s = 1.5;  // chosen: longer than between two letters
 
-variant::Flown flownOf(const Shown& shown) {
-    variant::Flown flown;
-    flown.workspace = *shown.workspace;
-    flown.solution = shown.solution;
-    flown.raised_m = shown.raised_m;
-    return flown;
-}
-
 margins::Wishes wishes() {
     margins::Wishes wishes;
     wishes.flights = kImperfectFlights;
     wishes.kept_ways = kFan;
-    const unsigned cores = std::thread::hardware_concurrency();
-    wishes.executor = system::parallel(std::max(cores / 2, 1U));
+    wishes.executor = halfTheCores();
     return wishes;
 }
 

@@ -6,27 +6,13 @@
 
 #include "engine/brief/brief.h"
 #include "engine/check/gates.h"
-#include "engine/system/parallel.h"
 #include "engine/walk/track.h"
+#include "viewer/model/beside_frames.h"
 #include "viewer/model/model.h"
 #include "viewer/model/shown_routine.h"
 
 namespace plumbline::model {
 namespace {
-
-variant::Flown flownOf(const Shown& shown) {
-    variant::Flown flown;
-    flown.workspace = *shown.workspace;
-    flown.solution = shown.solution;
-    flown.raised_m = shown.raised_m;
-    return flown;
-}
-
-units::DisplayUnits unitsOf(UnitChoice units) {
-    return units == UnitChoice::Metric ? units::DisplayUnits::Metric
-           : units == UnitChoice::Feet ? units::DisplayUnits::Feet
-                                       : units::DisplayUnits::Aviation;
-}
 
 std::shared_ptr<const Prompt> makePrompt(const Shown& shown, double words_per_min,
                                          units::DisplayUnits units, bool windows,
@@ -35,7 +21,7 @@ std::shared_ptr<const Prompt> makePrompt(const Shown& shown, double words_per_mi
     brief::Wishes wishes;
     wishes.units = units;
     wishes.words_per_min = words_per_min;
-    wishes.executor = system::parallel(std::max(std::thread::hardware_concurrency() / 2, 1U));
+    wishes.executor = halfTheCores();
     wishes.progress = [&stop](std::uint64_t) { return !stop; };
     if (!windows) wishes.flights = 1;
     const brief::Outline outline = brief::outlineOf(flown, units);
@@ -123,7 +109,7 @@ void PrompterDesk::frame(Model& model) {
     with_windows_ = !anew;
     work_ = system::Later<std::shared_ptr<const Prompt>>::begin(
         [this, shown = model.shown, windows = with_windows_, pace = model.session.words_per_min,
-         units = unitsOf(model.session.units)] {
+         units = displayUnits(model.session.units)] {
             return makePrompt(*shown, pace, units, windows, stop_);
         });
 }
@@ -156,7 +142,7 @@ void WalkDesk::frame(Model& model) {
     asked_lead_s_ = lead_s;
     work_ = system::Later<std::shared_ptr<const WalkSound>>::begin(
         [this, shown = model.shown, lead_s, spoken = spoken_,
-         units = unitsOf(model.session.units)] {
+         units = displayUnits(model.session.units)] {
             return makeWalk(*shown, lead_s, units, spoken, stop_);
         });
 }

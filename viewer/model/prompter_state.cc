@@ -4,15 +4,10 @@
 
 #include "viewer/model/action_list.h"
 #include "viewer/model/model.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
 namespace {
-
-void say(Model& model, std::string words) {
-    model.message = Message();
-    model.message.text = std::move(words);
-    model.message.left_s = kMessage_s;
-}
 
 std::string nameOf(const Prompt& prompt, const Moment& moment) {
     const std::size_t figure =

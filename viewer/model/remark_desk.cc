@@ -4,16 +4,10 @@
 #include <utility>
 
 #include "viewer/model/remark_book.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
 namespace {
-
-void tell(Model& model, std::string words, bool wrong) {
-    model.message = Message();
-    model.message.text = std::move(words);
-    model.message.wrong = wrong;
-    model.message.left_s = kMessage_s;
-}
 
 void sortByTime(std::vector<season::Remark>& list) {
     std::stable_sort(list.begin(), list.end(),
@@ -57,7 +51,7 @@ void RemarkDesk::look(Model& model) {
     if (book_.empty() || model.remarks.about.key.empty()) return;
     auto list = remarksIn(book_, model.remarks.about);
     if (!list) {
-        tell(model, describe(list.error().front()), true);
+        say(model, describe(list.error().front()), true);
         return;
     }
     model.remarks.list = std::move(*list);
@@ -89,7 +83,7 @@ void RemarkDesk::keep(Model& model, const Action& action, std::int64_t now_utc_s
     if (!book_.empty()) {
         auto kept = keepRemarkIn(book_, remark, now_utc_s);
         if (!kept) {
-            tell(model, "Not kept: " + describe(kept.error().front()), true);
+            say(model, "Not kept: " + describe(kept.error().front()), true);
             return;
         }
         remark = std::move(*kept);
@@ -101,8 +95,8 @@ void RemarkDesk::keep(Model& model, const Action& action, std::int64_t now_utc_s
     }
     sortByTime(remarks.list);
     placeNotes(remarks);
-    tell(model, book_.empty() ? "Kept while this window is open" : "Kept in the season's book",
-         false);
+    say(model, book_.empty() ? "Kept while this window is open" : "Kept in the season's book",
+        false);
 }
 
 void RemarkDesk::remove(Model& model, int index) {
@@ -111,13 +105,13 @@ void RemarkDesk::remove(Model& model, int index) {
     if (!book_.empty()) {
         const Problems problems = deleteRemarkIn(book_, model.remarks.list[*place].id);
         if (!problems.empty()) {
-            tell(model, "Not deleted: " + describe(problems.front()), true);
+            say(model, "Not deleted: " + describe(problems.front()), true);
             return;
         }
     }
     model.remarks.list.erase(model.remarks.list.begin() + static_cast<std::ptrdiff_t>(*place));
     placeNotes(model.remarks);
-    tell(model, "The remark is deleted", false);
+    say(model, "The remark is deleted", false);
 }
 
 }  // namespace plumbline::model
