@@ -1,3 +1,7 @@
+# With CMAKE_UNITY_BUILD (presets that compile for one test only) the sources of these layers are compiled several at a
+# time: what costs is the headers they share. Each name in their unnamed namespaces must be alone in its layer.
+set(PLUMBLINE_COMPILED_TOGETHER plumbline_cli plumbline_record plumbline_viewer_model plumbline_viewer_ui plumbline_viewer_app)
+
 # Reads a LAYERS file: for each "folder: uses..." line, one static library <prefix>_<folder> from the folder's sources,
 # linked to those it may use. A folder with headers only becomes an interface library; its main.cc, if any, is left out.
 function(plumbline_read_layers file out_names)
@@ -21,6 +25,9 @@ function(plumbline_add_layer prefix name uses)
   if(sources)
     add_library(${target} STATIC ${sources})
     set(scope PUBLIC)
+    if(NOT target IN_LIST PLUMBLINE_COMPILED_TOGETHER)
+      set_target_properties(${target} PROPERTIES UNITY_BUILD OFF)
+    endif()
     target_link_libraries(${target} PRIVATE plumbline_warnings)
   else()
     add_library(${target} INTERFACE)

@@ -4,6 +4,8 @@
 
 namespace plumbline {
 
+std::string quoted(std::string_view words) { return "\"" + std::string(words) + "\""; }
+
 int editDistance(std::string_view a, std::string_view b) {
     // Rows of the usual table: the one being filled and the two above it.
     std::vector<int> row(b.size() + 1), above(b.size() + 1), above2(b.size() + 1);

@@ -7,6 +7,9 @@
 
 namespace plumbline {
 
+/// Words of the user within a message, "so".
+std::string quoted(std::string_view words);
+
 /// Insertions, deletions, replacements and swaps of neighbouring bytes that make `a` into `b`
 /// (optimal string alignment distance).
 int editDistance(std::string_view a, std::string_view b);

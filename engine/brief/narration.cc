@@ -7,11 +7,10 @@
 #include "engine/brief/brief.h"
 #include "engine/earth/atmosphere.h"
 #include "engine/margins/margins.h"
+#include "engine/units/units.h"
 
 namespace plumbline::brief {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 /// A routine of which every figure with narration has a cue, and whose cue each one is.
 variant::Flown withCues(const variant::Flown& flown, std::vector<std::size_t>& acts,
@@ -72,8 +71,8 @@ std::string lookWords(const path::Path& path, double time_s, const variant::Flow
     const path::Sample s = path::sampleAt(path, time_s);
     const Vec3 eye(0.5 * (site.crowd_x_min_m + site.crowd_x_max_m), site.crowd_line_y_m, 0);
     const Vec3 to = s.position_S_m - eye;
-    const double aside = std::atan2(to.x, to.y) / kDeg;
-    const double up = std::atan2(to.z, std::hypot(to.x, to.y)) / kDeg;
+    const double aside = std::atan2(to.x, to.y) / units::kDegree_rad;
+    const double up = std::atan2(to.z, std::hypot(to.x, to.y)) / units::kDegree_rad;
     // chosen: a head straight ahead, turned half, turned right round
     const double turned = std::abs(aside);
     std::string look = turned < 15   ? "straight ahead"

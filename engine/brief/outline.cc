@@ -10,11 +10,10 @@
 #include "engine/earth/atmosphere.h"
 #include "engine/earth/magnetic.h"
 #include "engine/earth/utc_time.h"
+#include "engine/units/units.h"
 
 namespace plumbline::brief {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 /// As it blows where the crowd stands: the lowest layer.
 std::string windOf(const data::Weather& weather, const data::Site& site,
@@ -23,7 +22,7 @@ std::string windOf(const data::Weather& weather, const data::Site& site,
     const data::WindLayer& layer = weather.wind.front();
     // Where it comes from against the show line: 0 is from crowd right, 90 deg from the crowd.
     const double from_rad = std::remainder(layer.from_rad - site.show_line_bearing_rad, 2 * kPi);
-    const double deg = from_rad / kDeg;
+    const double deg = from_rad / units::kDegree_rad;
     const char* side = std::abs(deg) <= 45    ? "the right"
                        : std::abs(deg) >= 135 ? "the left"
                        : deg > 0              ? "behind the crowd"
@@ -66,11 +65,11 @@ void findMagnetic(Outline& outline, const data::Site& site) {
         return;
     }
     outline.declination_rad = field.declination_rad();
-    const double deg = field.declination_rad() / kDeg;
+    const double deg = field.declination_rad() / units::kDegree_rad;
     outline.magnetic = "Magnetic north " + formatFixed(std::abs(deg), 1) + "\u00b0 " +
                        (deg < 0 ? "west" : "east") + " of true (\u00b1" +
-                       formatFixed(field.declinationSigma_rad() / kDeg, 1) + "\u00b0, " + years +
-                       ").";
+                       formatFixed(field.declinationSigma_rad() / units::kDegree_rad, 1) +
+                       "\u00b0, " + years + ").";
 }
 
 Act actOf(const path::Path& path, std::size_t index) {

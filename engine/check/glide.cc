@@ -198,8 +198,8 @@ std::vector<Reach> reachAlong(const Glide& glide, const path::Path& path, double
     return reaches;
 }
 
-std::vector<Stretch> outOfReach(const std::vector<Reach>& reaches) {
-    std::vector<Stretch> stretches;
+std::vector<Spell> outOfReach(const std::vector<Reach>& reaches) {
+    std::vector<Spell> stretches;
     bool out = false;
     for (const Reach& reach : reaches) {
         if (reach.strip.empty()) return {};

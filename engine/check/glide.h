@@ -72,11 +72,12 @@ inline constexpr double kReachEvery_s = 0.5;
 /// Reach along a path, one each `every_s`.
 std::vector<Reach> reachAlong(const Glide& glide, const path::Path& path, double every_s);
 
-struct Stretch {
+/// A while of the flight.
+struct Spell {
     double from_s = 0, to_s = 0;
 };
 /// When no strip can be reached, each stretch up to the moment at which one can be again; empty at
 /// a site without any.
-std::vector<Stretch> outOfReach(const std::vector<Reach>& reaches);
+std::vector<Spell> outOfReach(const std::vector<Reach>& reaches);
 
 }  // namespace plumbline::check

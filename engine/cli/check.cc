@@ -90,7 +90,7 @@ void printReach(const check::Glide& glide, const std::vector<check::Reach>& reac
     }
     std::string times;
     double out_s = 0;
-    for (const check::Stretch& s : check::outOfReach(reaches)) {
+    for (const check::Spell& s : check::outOfReach(reaches)) {
         times += (times.empty() ? "" : ", ") + units::formatTime(s.from_s) + "-" +
                  units::formatTime(s.to_s);
         out_s += s.to_s - s.from_s;

@@ -26,7 +26,6 @@ namespace plumbline::cli {
 
 namespace {
 
-constexpr double kPlanRate_hz = 50;
 constexpr std::size_t kWorst = 3;
 
 std::string degrees(double angle_rad) { return formatFixed(angle_rad / units::kDegree_rad, 1); }
@@ -286,7 +285,7 @@ int runReview(const Arguments& arguments) {
     const std::string start_utc = track->start_utc;
     const std::vector<std::string> notes = track->notes;
     const path::Path flight = record::inSite(std::move(*track), workspace.site);
-    const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
+    const path::Path planned = flown->solution.samplePath(review::kPlanRate_hz);
     review::Review review =
         review::reviewFlight(flight, planned, workspace.aircraft, workspace.site, points_for_5_deg);
     review::addTops(review, flight, planned,

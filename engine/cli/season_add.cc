@@ -17,8 +17,6 @@ namespace plumbline::cli {
 
 namespace {
 
-constexpr double kPlanRate_hz = 50;
-
 season::Routine routineOf(const load::Workspace& workspace) {
     season::Routine routine;
     routine.name = workspace.routine.name;
@@ -111,7 +109,7 @@ int addFlight(const Wishes& wishes) {
         printRemarks(wishes.plan.routine, flown->remarks);
         const load::Workspace& w = flown->workspace;
         const path::Path flight = record::inSite(std::move(*track), w.site);
-        const path::Path planned = flown->solution.samplePath(kPlanRate_hz);
+        const path::Path planned = flown->solution.samplePath(review::kPlanRate_hz);
         review::Review review = review::reviewFlight(flight, planned, w.aircraft, w.site);
         if (review.unlike_plan)
             std::fprintf(stderr,

@@ -5,17 +5,14 @@
 #include <GeographicLib/Geodesic.hpp>
 
 #include "engine/base/check.h"
+#include "engine/units/units.h"
 
 namespace plumbline::earth {
-namespace {
-
-constexpr double kDegree_rad = kPi / 180;
-
-}  // namespace
+namespace {}  // namespace
 
 LocalProjection::LocalProjection(const GeoPoint& origin, double x_bearing_rad)
-    : east_north_up_(origin.latitude_rad / kDegree_rad, origin.longitude_rad / kDegree_rad,
-                     origin.elevation_m),
+    : east_north_up_(origin.latitude_rad / units::kDegree_rad,
+                     origin.longitude_rad / units::kDegree_rad, origin.elevation_m),
       origin_elevation_m_(origin.elevation_m),
       sin_bearing_(std::sin(x_bearing_rad)),
       cos_bearing_(std::cos(x_bearing_rad)) {
@@ -24,8 +21,9 @@ LocalProjection::LocalProjection(const GeoPoint& origin, double x_bearing_rad)
 
 Vec3 LocalProjection::toSite(const GeoPoint& place) const {
     double east, north, up;
-    east_north_up_.Forward(place.latitude_rad / kDegree_rad, place.longitude_rad / kDegree_rad,
-                           place.elevation_m, east, north, up);
+    east_north_up_.Forward(place.latitude_rad / units::kDegree_rad,
+                           place.longitude_rad / units::kDegree_rad, place.elevation_m, east, north,
+                           up);
     return Vec3(sin_bearing_ * east + cos_bearing_ * north,
                 sin_bearing_ * north - cos_bearing_ * east,
                 place.elevation_m - origin_elevation_m_);
@@ -43,14 +41,14 @@ GeoPoint LocalProjection::toGeodetic(const Vec3& position_S_m) const {
         east_north_up_.Reverse(east, north, up, latitude, longitude, elevation);
         up += p.z - (elevation - origin_elevation_m_);
     }
-    return {latitude * kDegree_rad, longitude * kDegree_rad, elevation};
+    return {latitude * units::kDegree_rad, longitude * units::kDegree_rad, elevation};
 }
 
 double groundDistance_m(const GeoPoint& a, const GeoPoint& b) {
     double distance_m = 0;
     GeographicLib::Geodesic::WGS84().Inverse(
-        a.latitude_rad / kDegree_rad, a.longitude_rad / kDegree_rad, b.latitude_rad / kDegree_rad,
-        b.longitude_rad / kDegree_rad, distance_m);
+        a.latitude_rad / units::kDegree_rad, a.longitude_rad / units::kDegree_rad,
+        b.latitude_rad / units::kDegree_rad, b.longitude_rad / units::kDegree_rad, distance_m);
     return distance_m;
 }
 

@@ -18,7 +18,7 @@ constexpr double kLongestLine_s = 120;
 constexpr double kFadeOnLine_s = 0.4;  // chosen: small mismatches of incidence are taken up unseen
 constexpr double kDefaultPause_s = 0.4;    // the language's default between points
 constexpr double kThenPause_s = 0.15;      // chosen: stick from stop to stop between joined rolls
-constexpr double kTrialTolerance = 1e-3;   // a decimetre of place at most
+constexpr double kLineTolerance = 1e-3;    // a decimetre of place at most
 constexpr double kSlowestByPath_mps = 12;  // chosen: below this no path is held by the wing
 constexpr double kAlong = 0.999;           // cosine within which two directions are the same
 
@@ -359,7 +359,7 @@ void flyWithRolls(Flight& flight, const std::vector<LinePart>& parts, const Line
     const auto setTolerance = [&](double relative) {
         flight.held_tolerance.relative = flight.shaped_tolerance.relative = relative;
     };
-    setTolerance(std::max(tolerance, kTrialTolerance));
+    setTolerance(std::max(tolerance, kLineTolerance));
     GroupEnd group = flyParts(flight, parts, law, 0);
     if (flight.segments.size() == first_segment) {
         setTolerance(tolerance);

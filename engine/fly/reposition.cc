@@ -9,9 +9,9 @@ namespace {
 constexpr double kBank_rad = 60 * kPi / 180;  // chosen: a brisk but comfortable repositioning turn
 constexpr double kSteepest_rad = 25 * kPi / 180;
 constexpr double kRollTime_s = 1.2;  // chosen: into and out of the turns
-constexpr double kFade_s = 1.0;      // chosen: from the line's bank to the track's own
-constexpr double kLongest_s = 240;
-constexpr double kTrialTolerance = 1e-4;  // a centimetre a second at the end of a trial
+constexpr double kBankFade_s = 1.0;  // chosen: from the line's bank to the track's own
+constexpr double kLongestTrack_s = 240;
+constexpr double kTrackTolerance = 1e-4;  // a centimetre a second at the end of a trial
 constexpr double kFirstPower = 0.5, kPowerStep = 0.15;
 constexpr double kFadeLength_m = 150;  // chosen: over which the start's direction is taken up
 constexpr double kDirectEnough =
@@ -216,7 +216,7 @@ Law trackLaw(const Flight& flight, const PlanCurve& plan) {
     Law law = flight.lawFrom(Form::Shaped, Shape::Track);
     law.plan = plan;
     // Only the bank fades: incidence and sideslip follow from the forces that the track needs.
-    flight.fadeShaped(law, kFade_s);
+    flight.fadeShaped(law, kBankFade_s);
     law.fade.y.value0 = law.fade.y.rate0 = law.fade.z.value0 = law.fade.z.rate0 = 0;
     return law;
 }
@@ -277,13 +277,13 @@ void flyReposition(Flight& flight, const text::Reposition& wanted) {
             [&](double, const StateVector& y) {
                 return std::min(end_m - y[kDistance], y[kSpeed] - 15);
             },
-            kLongest_s);
+            kLongestTrack_s);
         return r.state[kSpeed] - wanted.speed_mps;
     };
     // Secant at a looser tolerance. Always the same number of trials: a threshold would make mirror
     // images differ by chance.
     constexpr int kTrials = 4;
-    flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
+    flight.shaped_tolerance.relative = std::max(tolerance, kTrackTolerance);
     double last_power = kFirstPower, last_miss = fly(last_power);
     double power = kFirstPower + (last_miss < 0 ? kPowerStep : -kPowerStep);
     for (int trial = 1; trial < kTrials && !flight.grounded; ++trial) {
@@ -351,13 +351,13 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
             [&](double, const StateVector& y) {
                 return std::min(end_m - y[kDistance], y[kSpeed] - 0.6 * speed);
             },
-            kLongest_s);
+            kLongestTrack_s);
         return r.state[kDistance] >= end_m - 1e-3;
     };
     double steepest = kSteepest_rad;
     if (!fly(steepest) && !flight.grounded) {
         // Too steep for the power, and the speed goes: less, then.
-        flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
+        flight.shaped_tolerance.relative = std::max(tolerance, kTrackTolerance);
         for (int round = 0; round < 4; ++round) {
             steepest *= 0.6;
             if (fly(steepest) || flight.grounded) break;
@@ -372,7 +372,7 @@ void flyClimb(Flight& flight, const text::Climb& climb) {
                     heightText(flight.joint.position_S_m.z + flight.world.raise_m),
                     heightText(climb.height_m + flight.world.raise_m),
                     "more power, or less height");
-    flight.capture(flight.joint.q_SL, kFade_s);
+    flight.capture(flight.joint.q_SL, kBankFade_s);
 }
 
 }  // namespace plumbline::fly

@@ -8,9 +8,9 @@ namespace plumbline::fly {
 namespace {
 
 constexpr double kRamp_s = 0.5;  // chosen
-constexpr double kFade_s = 0.4;
-constexpr double kTrialTolerance = 1e-5;
-constexpr double kLongest_s = 90;
+constexpr double kRollingFade_s = 0.4;
+constexpr double kRollingTolerance = 1e-5;
+constexpr double kLongestRolling_s = 90;
 constexpr double kShort = 0.02;  // chosen: forces short by this share still fly the turn
 constexpr int kHalvings = 7;     // to a hundredth of the time
 
@@ -64,7 +64,7 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
         law.roll.setStart(law.start_s);
         law.heading0_rad = std::atan2(x0.y, x0.x);
         law.turned_rad = turned_rad;
-        flight.fadeShaped(law, kFade_s);
+        flight.fadeShaped(law, kRollingFade_s);
         const std::size_t before = flight.segments.size();
         flight.run(
             law, [](double, const StateVector&) { return 1.0; }, law.roll.duration_s());
@@ -83,15 +83,15 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
     const double duration_s = turn.duration_s.value_or(0);
     const double least_s = 1.15 * way / rate_limit;
     if (!turn.duration_s || duration_s < least_s || !flyable(duration_s)) {
-        flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
-        double lo = std::max(least_s, duration_s), hi = kLongest_s;
+        flight.shaped_tolerance.relative = std::max(tolerance, kRollingTolerance);
+        double lo = std::max(least_s, duration_s), hi = kLongestRolling_s;
         for (int i = 0; i < kHalvings; ++i) {
             const double mid = std::sqrt(lo * hi);
             (flyable(mid) ? hi : lo) = mid;
         }
         flight.rewind(start);
         const std::string fastest = formatFixed(hi, 1) + " s";
-        if (!(hi < kLongest_s))
+        if (!(hi < kLongestRolling_s))
             flight.note(SolveNote::Kind::NotFlyable,
                         "wing and fuselage do not carry this rolling turn at this speed",
                         speedText(glm::length(flight.joint.air_velocity_S_mps)), "",
@@ -110,7 +110,8 @@ void flyRollingTurn(Flight& flight, const text::RollingTurn& turn) {
         flight.notes.back().subject = "turn";
     }
     if (flight.grounded) return;
-    flight.capture(rotationZ(turned_rad) * flight.joint.q_SL * rotationX(rolled_rad), kFade_s);
+    flight.capture(rotationZ(turned_rad) * flight.joint.q_SL * rotationX(rolled_rad),
+                   kRollingFade_s);
 }
 
 }  // namespace plumbline::fly

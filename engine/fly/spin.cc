@@ -10,8 +10,8 @@
 namespace plumbline::fly {
 namespace {
 
-constexpr double kLongest_s = 60;
-constexpr double kFadeOnLine_s = 0.4;
+constexpr double kLongestSpin_s = 60;
+constexpr double kSpinFade_s = 0.4;
 constexpr double kToDownline_s = 0.8;    // chosen: the nose to straight down, at least
 constexpr double kWellAboveStall = 1.4;  // chosen: from there on it takes more than a few seconds
 constexpr double kPerRadian_s = 2;       // chosen: more where the path is far from it
@@ -33,7 +33,7 @@ bool startsRight(Flight& flight, bool inverted) {
 // Level, idle, until the wing gives no more.
 bool slowToStall(Flight& flight, double side) {
     const AeroModel& aero = flight.world.aero;
-    const Law law = flight.lineLaw(flight.joint.q_SL, false, kFadeOnLine_s);
+    const Law law = flight.lineLaw(flight.joint.q_SL, false, kSpinFade_s);
     const Dynamics dynamics(flight.world, law);
     const double stall = side > 0 ? aero.alphaMax_rad() : aero.alphaMin_rad();
     const Flight::Result r = flight.run(
@@ -41,7 +41,7 @@ bool slowToStall(Flight& flight, double side) {
         [&](double t, const StateVector& y) {
             return side * (stall - dynamics.moment(t, y).wanted_alpha_rad);
         },
-        kLongest_s);
+        kLongestSpin_s);
     if (r.stop != ode::Stop::Event && !flight.grounded)
         flight.note(SolveNote::Kind::NeverMet, "it does not slow down to the stall",
                     speedText(glm::length(flight.joint.air_velocity_S_mps)), "",

@@ -9,8 +9,8 @@
 namespace plumbline::fly {
 namespace {
 
-constexpr double kLongest_s = 60;
-constexpr double kFadeOnLine_s = 0.4;
+constexpr double kLongestTorqueRoll_s = 60;
+constexpr double kTorqueRollFade_s = 0.4;
 constexpr double kStop_s = 0.8;  // chosen: ailerons and power stop the roll in this time
 
 }  // namespace
@@ -36,7 +36,7 @@ void flyTorqueRoll(Flight& flight, const text::TorqueRoll& roll) {
     const double rolling = flight.joint.rate_B_radps.x;
     flight.joint.pitch_rad = 0;
     flight.joint.pitch_rate_radps = rolling;
-    flight.fadeHeld(law, kFadeOnLine_s);
+    flight.fadeHeld(law, kTorqueRollFade_s);
     law.fade.x.rate0 -= rolling;  // which the law itself goes on with
 
     const Vec3 from = flight.joint.position_S_m;
@@ -48,7 +48,7 @@ void flyTorqueRoll(Flight& flight, const text::TorqueRoll& roll) {
         const double lead = 0.5 * kStop_s * std::max(side * y[kPitchRate], 0.0);
         return roll.angle_rad - side * y[kPitch] - lead;
     };
-    const Flight::Result r = flight.run(law, event, kLongest_s);
+    const Flight::Result r = flight.run(law, event, kLongestTorqueRoll_s);
     const double turned = side * r.state[kPitch];
     flight.joint.pitch_rad = flight.joint.pitch_rate_radps = 0;
     if (flight.grounded) return;

@@ -10,7 +10,7 @@
 namespace plumbline::fly {
 namespace {
 
-constexpr double kFadeOnLine_s = 0.3;
+constexpr double kTumbleFade_s = 0.3;
 constexpr double kSettle_s =
     6;  // chosen: what a pilot waits for the air to come back over the wing
 
@@ -76,7 +76,7 @@ void waitForAir(Flight& flight) {
     if (holdsAttitude(flight.joint.q_SL)) return;
     const World& world = flight.world;
     Law law = flight.lawFrom(Form::Held, Shape::Hold);
-    flight.fadeHeld(law, kFadeOnLine_s);
+    flight.fadeHeld(law, kTumbleFade_s);
     const Dynamics dynamics(world, law);
     const double most = 0.7 * std::min(world.aero.alphaMax_rad(), -world.aero.alphaMin_rad());
     const Flight::Result r = flight.run(
@@ -84,7 +84,7 @@ void waitForAir(Flight& flight) {
         [&](double t, const StateVector& y) {
             const Moment m = dynamics.moment(t, y);
             return std::max({std::fabs(m.alpha_rad) - most, std::fabs(m.beta_rad) - most,
-                             law.start_s + kFadeOnLine_s - t});
+                             law.start_s + kTumbleFade_s - t});
         },
         kSettle_s);
     if (r.stop != ode::Stop::Event && !flight.grounded)
@@ -136,7 +136,7 @@ void flyTumble(Flight& flight, const text::Tumble& tumble) {
     Law law = flight.lawFrom(Form::Held, Shape::Tumble);
     law.roll = turning;
     law.tumble_axis_L = axisOf(tumble.way);
-    flight.fadeHeld(law, kFadeOnLine_s);
+    flight.fadeHeld(law, kTumbleFade_s);
     const Vec3 from = flight.joint.position_S_m;
     flight.run(
         law, [](double, const StateVector&) { return 1.0; }, turning.duration_s());

@@ -7,8 +7,8 @@ namespace plumbline::fly {
 namespace {
 
 constexpr double kLongestTurn_s = 180;
-constexpr double kFade_s = 0.4;
-constexpr double kTrialTolerance = 1e-5;
+constexpr double kTurnFade_s = 0.4;
+constexpr double kTurnTolerance = 1e-5;
 constexpr double kSteepestTurn_rad = 30 * kPi / 180;  // chosen: beyond it a turn is another figure
 constexpr double kClimbRamp_s = 2.5;  // chosen: about half a g for a climb of 20 deg
 constexpr double kClimbLag_s = 0.6;   // chosen: the path follows the lift by a few tenths
@@ -76,7 +76,7 @@ void flyTurnOf(Flight& flight, const text::Turn& turn, const std::optional<doubl
     law.climb_ramp_s = std::max(law.bank_ramp_s, kClimbRamp_s);
     double duration_s = turn.angle_rad * glm::length(flight.joint.air_velocity_S_mps) /
                         (kGravity_mps2 * std::tan(bank));
-    flight.fadeShaped(law, kFade_s);
+    flight.fadeShaped(law, kTurnFade_s);
 
     const Vec3 x0 = rotate(flight.joint.q_SL, Vec3(1, 0, 0));
     const double heading0 = std::atan2(x0.y, x0.x);
@@ -92,7 +92,7 @@ void flyTurnOf(Flight& flight, const text::Turn& turn, const std::optional<doubl
     const Flight::Mark start = flight.mark();
     double turned_by_out = turnOfRollOut(bank, law.bank_ramp_s), beyond = 0;
     const double tolerance = flight.shaped_tolerance.relative;
-    flight.shaped_tolerance.relative = std::max(tolerance, kTrialTolerance);
+    flight.shaped_tolerance.relative = std::max(tolerance, kTurnTolerance);
     bool last = false;
     for (int trial = 0;; ++trial) {
         if (last || trial == kMostTrials) {
@@ -151,7 +151,7 @@ void flyTurnOf(Flight& flight, const text::Turn& turn, const std::optional<doubl
                     heightText(flight.joint.position_S_m.z + flight.world.raise_m),
                     heightText(*turn.to_height_m + flight.world.raise_m),
                     "turn farther, or with less bank");
-    flight.capture(rotationZ(-sign * turn.angle_rad) * flight.joint.q_SL, kFade_s);
+    flight.capture(rotationZ(-sign * turn.angle_rad) * flight.joint.q_SL, kTurnFade_s);
 }
 
 }  // namespace
@@ -175,7 +175,7 @@ void flyWait(Flight& flight, const text::Wait& wait) {
         turn.bank_rad = kSteepBank_rad;
     }
     // Of the time, levelling off at its end is a part.
-    flyTurnOf(flight, turn, std::max(wait.duration_s - kFade_s, kFade_s));
+    flyTurnOf(flight, turn, std::max(wait.duration_s - kTurnFade_s, kTurnFade_s));
 }
 
 }  // namespace plumbline::fly

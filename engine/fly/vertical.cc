@@ -5,17 +5,17 @@
 
 #include "engine/base/number_text.h"
 #include "engine/fly/elements.h"
+#include "engine/units/units.h"
 
 namespace plumbline::fly {
 namespace {
 
-constexpr double kLongest_s = 60;
-constexpr double kDegree = kPi / 180;
-constexpr double kFadeOnLine_s = 0.3;
-constexpr double kDefaultTilt_rad = 5 * kDegree;
+constexpr double kLongestVertical_s = 60;
+constexpr double kVerticalFade_s = 0.3;
+constexpr double kDefaultTilt_rad = 5 * units::kDegree_rad;
 constexpr double kTiltTime_s = 0.6;  // chosen: a stick's worth of time for the tilt
-constexpr double kSettledAoa_rad = 5 * kDegree;
-constexpr double kSettledRate_radps = 8 * kDegree;
+constexpr double kSettledAoa_rad = 5 * units::kDegree_rad;
+constexpr double kSettledRate_radps = 8 * units::kDegree_rad;
 constexpr double kFastPivot_mps =
     25;  // chosen: above this the fin holds the nose against the rudder
 
@@ -44,8 +44,9 @@ double downlineAside(Flight& flight, const Vec3& from, double from_s) {
     flight.held_tolerance.relative = std::max(tolerance, kTrialTolerance);
     const double height = flight.joint.position_S_m.z;
     flight.run(
-        flight.lineLaw(flight.joint.q_SL, true, kFadeOnLine_s),
-        [&](double, const StateVector& y) { return kDownline_m - (height - y[kZ]); }, kLongest_s);
+        flight.lineLaw(flight.joint.q_SL, true, kVerticalFade_s),
+        [&](double, const StateVector& y) { return kDownline_m - (height - y[kZ]); },
+        kLongestVertical_s);
     const double aside = asideOf(flight, from, from_s);
     flight.held_tolerance.relative = tolerance;
     flight.rewind(here);
@@ -75,7 +76,7 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
     Law law = flight.lawFrom(Form::Held, Shape::Yaw);
     law.profile_angle_rad = side * (half_turns + pivot.over_rad);
     law.profile_s = pivot.duration_s * pivot.count * (1 + pivot.over_rad / half_turns);
-    flight.fadeHeld(law, kFadeOnLine_s);
+    flight.fadeHeld(law, kVerticalFade_s);
     const Vec3 from = flight.joint.position_S_m;
     const double start_s = flight.joint.time_s;
     flight.run(
@@ -104,10 +105,10 @@ void flyPivot(Flight& flight, const text::Pivot& pivot) {
 void flySlide(Flight& flight, const text::Slide& slide) {
     if (!needsUpline(flight, "a slide")) return;
     flight.setPower(slide.power_frac.value_or(0.0));
-    const Law law = flight.lineLaw(flight.joint.q_SL, true, kFadeOnLine_s);
+    const Law law = flight.lineLaw(flight.joint.q_SL, true, kVerticalFade_s);
     // Coast to the top, then back: one law, one signed speed; the top only starts the measure.
     const Flight::Result top = flight.run(
-        law, [](double, const StateVector& y) { return y[kVelocity + 2]; }, kLongest_s);
+        law, [](double, const StateVector& y) { return y[kVelocity + 2]; }, kLongestVertical_s);
     if (flight.grounded || top.stop != ode::Stop::Event) return;
     const double height = flight.joint.position_S_m.z, start = flight.joint.time_s;
     const auto event = [&](double t, const StateVector& y) {
@@ -123,7 +124,7 @@ void flySlide(Flight& flight, const text::Slide& slide) {
     };
     Law back = law;
     back.throttle = flight.joint.throttle;
-    const Flight::Result end = flight.run(back, event, kLongest_s);
+    const Flight::Result end = flight.run(back, event, kLongestVertical_s);
     if (flight.grounded) return;
     const double speed = glm::length(flight.joint.air_velocity_S_mps);
     if (end.stop != ode::Stop::Event)
@@ -169,7 +170,7 @@ void flyFall(Flight& flight, const text::Fall& fall) {
         const double rate = std::fabs(y[kPitchRate]) - kSettledRate_radps;
         return std::max({aoa, rate, -past_half});
     };
-    const Flight::Result r = flight.run(free, settled, kLongest_s);
+    const Flight::Result r = flight.run(free, settled, kLongestVertical_s);
     flight.joint.pitch_rad = flight.joint.pitch_rate_radps = 0;
     if (flight.grounded) return;
     if (r.stop != ode::Stop::Event)

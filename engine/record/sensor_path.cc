@@ -20,9 +20,6 @@ namespace plumbline::record {
 
 namespace {
 
-// chosen: fewer are no flight
-constexpr std::size_t kFewestSamples = 200;
-
 // chosen: a box is set square by eye to within two degrees, as are its sensors in it
 constexpr double kSquareSlack_rad = 1 * kPi / 180;
 // chosen: where forward is found from the path, incidence and drift are in it
@@ -261,12 +258,11 @@ bool SensorPath::fromSensors() {
     track_.path.known = {true, true, airspeed, true, false, false, false};
     noteIfUnsure(track_);
 
-    constexpr double kDeg = units::kDegree_rad;
     const estimate::Calibration& c = solution.calibration;
     note("The attitude was estimated from rates, forces and fixes, looking at the whole flight.");
-    note("Found: rate bias " + formatFixed(c.rate_bias_start_radps.x / kDeg, 2) + ", " +
-         formatFixed(c.rate_bias_start_radps.y / kDeg, 2) + ", " +
-         formatFixed(c.rate_bias_start_radps.z / kDeg, 2) + " deg/s; fixes " +
+    note("Found: rate bias " + formatFixed(c.rate_bias_start_radps.x / units::kDegree_rad, 2) +
+         ", " + formatFixed(c.rate_bias_start_radps.y / units::kDegree_rad, 2) + ", " +
+         formatFixed(c.rate_bias_start_radps.z / units::kDegree_rad, 2) + " deg/s; fixes " +
          formatFixed(c.gnss_latency_s, 2) + " s late.");
     if (solution.gnss_rejected + solution.heights_rejected > 0)
         note(std::to_string(solution.gnss_rejected) + " fixes and " +
@@ -276,7 +272,7 @@ bool SensorPath::fromSensors() {
     if (solution.airspeed_used && solution.wind_sigma_mps < 2) {
         const Vec3& wind = solution.wind_S_mps;
         note("Airspeed and fixes together: wind on average from " +
-             formatFixed(headingOf(-wind, kPi / 2) / kDeg, 0) + " deg, " +
+             formatFixed(headingOf(-wind, kPi / 2) / units::kDegree_rad, 0) + " deg, " +
              formatFixed(glm::length(wind), 0) + " m/s, to within " +
              formatFixed(std::max(1.0, std::ceil(2 * solution.wind_sigma_mps)), 0) + " m/s.");
     }
@@ -291,7 +287,8 @@ bool SensorPath::fromSensors() {
     } else {
         note(mounting.square
                  ? "The sensors sit square in the aircraft."
-                 : "The sensors sit " + formatFixed(mounting.off_square_rad / kDeg, 0) +
+                 : "The sensors sit " +
+                       formatFixed(mounting.off_square_rad / units::kDegree_rad, 0) +
                        " deg off square; forward is where the aircraft goes on average.");
     }
     return true;

@@ -6,13 +6,6 @@
 
 namespace plumbline::record {
 
-namespace {
-
-// chosen: fewer are no flight
-constexpr std::size_t kFewestSamples = 200;
-
-}  // namespace
-
 estimate::Streams inertialStreams(SensorLog& sensors, double zero_s) {
     if (sensors.rate_I_radps.size() < kFewestSamples ||
         sensors.force_I_mps2.size() < kFewestSamples)

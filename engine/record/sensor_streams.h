@@ -6,6 +6,9 @@
 
 namespace plumbline::record {
 
+/// chosen: fewer samples of a sensor are no flight
+inline constexpr std::size_t kFewestSamples = 200;
+
 constexpr double kPathStep_s = 0.0099;  // a little under 0.01, for clocks that jitter
 
 /// All but the fixes, counted from `zero_s` of the sensors' clock; forces at the rates' times.

@@ -7,18 +7,18 @@
 #include "engine/base/number_text.h"
 #include "engine/review/line_words.h"
 #include "engine/review/slides.h"
+#include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
-constexpr double kMeant_rad = 12 * kDegree;      // chosen: further off it is another line
-constexpr double kRollMeant_rad = 20 * kDegree;  // chosen: further off it is no quarter
+constexpr double kMeant_rad = 12 * units::kDegree_rad;  // chosen: further off it is another line
+constexpr double kRollMeant_rad = 20 * units::kDegree_rad;  // chosen: further off it is no quarter
 
 double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
 
 bool levelLine(const Piece& piece) {
-    constexpr double kLevel_rad = 15 * kDegree;
+    constexpr double kLevel_rad = 15 * units::kDegree_rad;
     return piece.motion == Motion::Line && std::fabs(climbOf(piece.way_S)) < kLevel_rad;
 }
 
@@ -54,19 +54,21 @@ std::string nameOf(const std::vector<Piece>& pieces, std::size_t from, std::size
                 break;
             case Motion::Pull:
             case Motion::Push:
-                if (std::fabs(piece.turned_rad) > 300 * kDegree) {
+                if (std::fabs(piece.turned_rad) > 300 * units::kDegree_rad) {
                     say(60, "Loop");
-                } else if (std::fabs(piece.turned_rad) > 150 * kDegree) {
+                } else if (std::fabs(piece.turned_rad) > 150 * units::kDegree_rad) {
                     say(55, "Half loop");
                 }
                 break;
             case Motion::Line:
-                if (std::fabs(std::fabs(climbOf(piece.way_S)) - 90 * kDegree) < kMeant_rad) {
+                if (std::fabs(std::fabs(climbOf(piece.way_S)) - 90 * units::kDegree_rad) <
+                    kMeant_rad) {
                     say(50, "Vertical line");
-                } else if (std::fabs(std::fabs(climbOf(piece.way_S)) - 45 * kDegree) < kMeant_rad) {
+                } else if (std::fabs(std::fabs(climbOf(piece.way_S)) - 45 * units::kDegree_rad) <
+                           kMeant_rad) {
                     say(45, "45 deg line");
                 } else if (std::any_of(piece.rolls.begin(), piece.rolls.end(), [](const Roll& r) {
-                               return std::fabs(r.angle_rad) > 70 * kDegree;
+                               return std::fabs(r.angle_rad) > 70 * units::kDegree_rad;
                            })) {
                     say(40, "Level roll");
                 }
@@ -215,8 +217,8 @@ private:
 
     void addRolls(const Piece& piece, const std::string& name) {
         for (const Roll& roll : piece.rolls) {
-            const double quarters = std::round(roll.angle_rad / (90 * kDegree));
-            const double meant_rad = quarters * 90 * kDegree;
+            const double quarters = std::round(roll.angle_rad / (90 * units::kDegree_rad));
+            const double meant_rad = quarters * 90 * units::kDegree_rad;
             if (quarters == 0 || std::fabs(roll.angle_rad - meant_rad) > kRollMeant_rad) continue;
             RollMeasure m;
             m.start_s = roll.start_s;
@@ -230,7 +232,8 @@ private:
 
     void addLine(const Piece& piece, const std::string& name) {
         const double climb_rad = climbOf(piece.nose_S);
-        const double meant_rad = std::round(climb_rad / (45 * kDegree)) * 45 * kDegree;
+        const double meant_rad =
+            std::round(climb_rad / (45 * units::kDegree_rad)) * 45 * units::kDegree_rad;
         if (meant_rad == 0 || std::fabs(climb_rad - meant_rad) > kMeant_rad) return;
         Piece meant = piece;
         const double heading_rad = std::atan2(piece.nose_S.y, piece.nose_S.x);
@@ -239,7 +242,7 @@ private:
         const auto m = measureLine(flight_, piece, meant, zero_lift_rad_);
         if (!m) return;
         if (pointsFor(m->off_rad) > 0 && m->off_rad > 2 * m->sigma_rad)
-            review_.remarks.push_back({m->off_rad / (5 * kDegree), m->start_s, name_,
+            review_.remarks.push_back({m->off_rad / (5 * units::kDegree_rad), m->start_s, name_,
                                        name + ": " + lineWords(*m), lineAdvice(*m), Fault::Line,
                                        name});
         review_.lines.push_back({name_, name, *m, seenFrom(judgesEye(site_), flight_, *m),

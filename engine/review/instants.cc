@@ -3,13 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/units/units.h"
+
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
 constexpr int kReach = 6;             // a slope looks so many steps to both sides
 constexpr double kAlong_cos = 0.866;  // chosen: nose within 30 deg of the way
-constexpr double kSnaps_radps = 150 * kDegree, kSnaps_cos = 0.966;  // nose 15 deg off the way
+constexpr double kSnaps_radps = 150 * units::kDegree_rad,
+                 kSnaps_cos = 0.966;  // nose 15 deg off the way
 
 /// What a roll turns about.
 Vec3 axisOf(const Instant& now) { return now.speed_mps > kSlow_mps ? now.way : now.nose; }
@@ -84,10 +86,10 @@ std::vector<Instant> instantsOf(const path::Path& path) {
 }
 
 std::vector<Roll> rollsOf(const std::vector<Instant>& instants, std::size_t from, std::size_t to) {
-    constexpr double kLeast_rad = 20 * kDegree, kPause_s = 0.12;
-    constexpr double kStill_radps = 2 * kDegree;  // chosen: the roll has come to rest
-    constexpr std::size_t kEdge = 15;             // chosen: its rate comes and goes so long
-    constexpr double kLikely_rad = 40 * kDegree;  // chosen: rates are never so far off
+    constexpr double kLeast_rad = 20 * units::kDegree_rad, kPause_s = 0.12;
+    constexpr double kStill_radps = 2 * units::kDegree_rad;  // chosen: the roll has come to rest
+    constexpr std::size_t kEdge = 15;  // chosen: its rate comes and goes so long
+    constexpr double kLikely_rad = 40 * units::kDegree_rad;  // chosen: rates are never so far off
     struct Span {
         std::size_t from, to;
         double angle_rad, snapped_rad;

@@ -3,28 +3,27 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
-
 /// No finer than it is known: whole degrees where it may be off by two and more.
-int decimalsFor(double sigma_rad) { return 2 * sigma_rad > 1.95 * kDegree ? 0 : 1; }
+int decimalsFor(double sigma_rad) { return 2 * sigma_rad > 1.95 * units::kDegree_rad ? 0 : 1; }
 
 std::string plusMinus(double sigma_rad) {
     if (sigma_rad <= 0) return "";
-    return " (+- " + formatFixed(2 * sigma_rad / kDegree, decimalsFor(sigma_rad)) + ")";
+    return " (+- " + formatFixed(2 * sigma_rad / units::kDegree_rad, decimalsFor(sigma_rad)) + ")";
 }
 
 std::string offBy(double angle_rad, double sigma_rad) {
-    return formatFixed(std::fabs(angle_rad) / kDegree, decimalsFor(sigma_rad)) + " deg";
+    return formatFixed(std::fabs(angle_rad) / units::kDegree_rad, decimalsFor(sigma_rad)) + " deg";
 }
 
 }  // namespace
 
 std::string degreesText(double angle_rad) {
-    return formatFixed(std::fabs(angle_rad) / kDegree, 1) + " deg";
+    return formatFixed(std::fabs(angle_rad) / units::kDegree_rad, 1) + " deg";
 }
 
 std::string degreesText(double angle_rad, double sigma_rad) { return offBy(angle_rad, sigma_rad); }

@@ -3,16 +3,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/units/units.h"
+
 namespace plumbline::review {
 namespace {
-
-constexpr double kDegree = kPi / 180;
 
 // Nearest of level, 45 and vertical, else as planned.
 double trueClimb(const Vec3& planned) {
     const double climb = std::asin(std::clamp(planned.z, -1.0, 1.0));
-    const double nearest = std::round(climb / (45 * kDegree)) * 45 * kDegree;
-    return std::fabs(climb - nearest) < 4 * kDegree ? nearest : climb;
+    const double nearest = std::round(climb / (45 * units::kDegree_rad)) * 45 * units::kDegree_rad;
+    return std::fabs(climb - nearest) < 4 * units::kDegree_rad ? nearest : climb;
 }
 
 double wayBetween(const path::Path& path, double from_s, double to_s) {
@@ -29,7 +29,7 @@ double wayBetween(const path::Path& path, double from_s, double to_s) {
 
 }  // namespace
 
-bool LineMeasure::vertical() const { return std::fabs(climb_rad) > 75 * kDegree; }
+bool LineMeasure::vertical() const { return std::fabs(climb_rad) > 75 * units::kDegree_rad; }
 
 std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& flown,
                                        const Piece& planned, double zero_lift_rad) {
@@ -115,7 +115,7 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
 
 double rollSigma_rad(const path::Path& flight, const Roll& roll) {
     constexpr double kRest_rad =
-        0.1 * kDegree;  // chosen: what is left of it where it comes to rest
+        0.1 * units::kDegree_rad;  // chosen: what is left of it where it comes to rest
     const auto sigmaAt = [&](double time_s) {
         return static_cast<double>(path::sampleAt(flight, time_s).attitude_sigma_rad);
     };
@@ -158,7 +158,8 @@ double seenFromVertical_rad(const Vec3& eye, const Vec3& from, const Vec3& to) {
 }
 
 double pointsFor(double off_rad, double points_for_5_deg) {
-    return 0.5 * std::floor(std::fabs(off_rad) / (2.5 * kDegree) * points_for_5_deg + 0.5);
+    return 0.5 *
+           std::floor(std::fabs(off_rad) / (2.5 * units::kDegree_rad) * points_for_5_deg + 0.5);
 }
 
 double pointsForRollPlace(double longer_m, double shorter_m) {

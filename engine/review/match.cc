@@ -4,11 +4,12 @@
 #include <cmath>
 #include <set>
 
+#include "engine/units/units.h"
+
 namespace plumbline::review {
 namespace {
 
 constexpr double kLeftOut = 0.75;  // chosen: two left out cost more than a doubtful pair
-constexpr double kDegree = kPi / 180;
 
 double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
 
@@ -75,7 +76,7 @@ std::vector<const Piece*> pointersTo(const std::vector<Piece>& pieces) {
 
 bool tells(const Piece& piece) {
     return piece.motion != Motion::Line || !piece.rolls.empty() ||
-           std::fabs(piece.way_S.z) > std::sin(15 * kDegree);
+           std::fabs(piece.way_S.z) > std::sin(15 * units::kDegree_rad);
 }
 
 double unlikeness(const Piece& a, const Piece& b) {
@@ -84,17 +85,17 @@ double unlikeness(const Piece& a, const Piece& b) {
     double miss = 0;
     const auto add = [&miss](double x, double y, double much) { miss += std::fabs(x - y) / much; };
     if (a.motion == Motion::Line) {
-        add(climbOf(a.way_S), climbOf(b.way_S), 30 * kDegree);
-        add(a.rolled_rad, b.rolled_rad, 120 * kDegree);
+        add(climbOf(a.way_S), climbOf(b.way_S), 30 * units::kDegree_rad);
+        add(a.rolled_rad, b.rolled_rad, 120 * units::kDegree_rad);
         add(static_cast<double>(a.rolls.size()), static_cast<double>(b.rolls.size()), 3);
     } else if (a.motion == Motion::Slide) {
         add(a.tail_m, b.tail_m, 150);
     } else if (a.motion == Motion::Spin || a.motion == Motion::Tumble ||
                a.motion == Motion::TorqueRoll) {
         // Stopped a quarter too far it is still the same.
-        add(a.turned_rad, b.turned_rad, 240 * kDegree);
+        add(a.turned_rad, b.turned_rad, 240 * units::kDegree_rad);
     } else if (a.motion != Motion::Fall) {
-        add(a.turned_rad, b.turned_rad, 60 * kDegree);
+        add(a.turned_rad, b.turned_rad, 60 * units::kDegree_rad);
     }
     // A little for the time it takes, so that of two alike the nearer is taken.
     const double longer = std::max(a.stop_s - a.start_s, b.stop_s - b.start_s);

@@ -6,17 +6,17 @@
 
 #include "engine/base/number_text.h"
 #include "engine/review/instants.h"
+#include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
 // chosen, all of them: for what an eye calls a line, a bend, a stall
-constexpr double kBends_radps = 6 * kDegree, kStraight_radps = 4 * kDegree;
-constexpr double kLeastArc_rad = 9 * kDegree;
-constexpr double kJolts_rad = 5 * kDegree;
+constexpr double kBends_radps = 6 * units::kDegree_rad, kStraight_radps = 4 * units::kDegree_rad;
+constexpr double kLeastArc_rad = 9 * units::kDegree_rad;
+constexpr double kJolts_rad = 5 * units::kDegree_rad;
 constexpr double kLeastLine_s = 0.3;
-constexpr double kSameWay_rad = 8 * kDegree;
+constexpr double kSameWay_rad = 8 * units::kDegree_rad;
 
 /// A run of instants of one kind, last one not its own.
 struct Run {
@@ -127,9 +127,9 @@ Piece swingOf(const Turned& t, bool after_slide, bool slow_and_down, double from
     // A pivot begins with the nose up; what yaws about the level is a turn, on wheels or off.
     constexpr double kLevel_z = 0.5;
     const bool level = std::fabs(from_nose_z) < kLevel_z && std::fabs(to_nose_z) < kLevel_z;
-    constexpr double kTurn_rad = 5 * kDegree, kPivot_rad = 100 * kDegree,
-                     kTumble_rad = 270 * kDegree, kTumble_radps = 200 * kDegree,
-                     kSpin_rad = 300 * kDegree;
+    constexpr double kTurn_rad = 5 * units::kDegree_rad, kPivot_rad = 100 * units::kDegree_rad,
+                     kTumble_rad = 270 * units::kDegree_rad,
+                     kTumble_radps = 200 * units::kDegree_rad, kSpin_rad = 300 * units::kDegree_rad;
     Piece piece;
     const double q = t.about_B.y, r = t.about_B.z;
     if (std::fabs(t.rolled) > kSpin_rad && slow_and_down) {
@@ -157,8 +157,8 @@ Piece swingOf(const Turned& t, bool after_slide, bool slow_and_down, double from
 
 Piece pieceOf(const std::vector<Instant>& instants, const Run& run,
               const std::vector<Piece>& before) {
-    constexpr double kLeastSlide_m = 8, kTorqueRoll_rad = 240 * kDegree, kSpinEntry_mps = 38,
-                     kSinks = -0.3;
+    constexpr double kLeastSlide_m = 8, kTorqueRoll_rad = 240 * units::kDegree_rad,
+                     kSpinEntry_mps = 38, kSinks = -0.3;
     const Turned t = turnedOf(instants, run.from, run.to);
     const std::size_t middle = (run.from + run.to) / 2, end = run.to - 1;
     Piece piece;
@@ -243,11 +243,11 @@ void append(std::vector<Piece>& pieces, const Piece& piece) {
 }
 
 std::string degrees(double angle_rad) {
-    return formatFixed(std::fabs(angle_rad) / kDegree, 0) + " deg";
+    return formatFixed(std::fabs(angle_rad) / units::kDegree_rad, 0) + " deg";
 }
 
 std::string wayWords(const Vec3& way) {
-    const double climb = std::asin(std::clamp(way.z, -1.0, 1.0)) / kDegree;
+    const double climb = std::asin(std::clamp(way.z, -1.0, 1.0)) / units::kDegree_rad;
     if (climb > 75) return "up";
     if (climb < -75) return "down";
     if (std::fabs(climb) < 15) return "level";

@@ -13,7 +13,6 @@
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
 constexpr const char* kWholeFlight = "The whole flight";
 
 /// False where the plan lets the aircraft fall or turn about itself and only comes to rest steeply
@@ -209,14 +208,14 @@ private:
         const std::optional<LineMeasure> m = measureLine(flight_, flown, planned, zero_lift_rad);
         if (!m) return;
         // A level line is judged by its track, which heights and places tell.
-        const bool level = std::fabs(m->climb_rad) < 15 * kDegree;
+        const bool level = std::fabs(m->climb_rad) < 15 * units::kDegree_rad;
         // What the model's own flight would not do better is not blamed on the pilot.
         const std::optional<LineMeasure> own = measureLine(plan_, planned, planned, zero_lift_rad);
         const double better_rad = own ? own->off_rad : 0;
         if (!level && pointsFor(m->off_rad - better_rad, review_.points_for_5_deg) > 0 &&
             m->off_rad > 2 * m->sigma_rad)
-            remark(m->off_rad / (5 * kDegree), m->start_s, name_, name + ": " + lineWords(*m),
-                   lineAdvice(*m), Fault::Line, name);
+            remark(m->off_rad / (5 * units::kDegree_rad), m->start_s, name_,
+                   name + ": " + lineWords(*m), lineAdvice(*m), Fault::Line, name);
         if (level) return;
         Review::Line line{name_, name, *m, seenFrom(eye_, flight_, *m),
                           seenFrom(crowdsEye(site_), flight_, *m)};

@@ -19,6 +19,9 @@ struct Beside {
     double flown = 0, planned = 0;
 };
 
+/// chosen: samples of a plan a second to compare a flight with
+inline constexpr double kPlanRate_hz = 50;
+
 /// A figure of the plan as it was flown.
 struct FigureReview {
     std::string name;

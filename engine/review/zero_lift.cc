@@ -7,13 +7,14 @@
 #include <glm/ext/matrix_double3x3.hpp>
 #include <glm/matrix.hpp>
 
+#include "engine/units/units.h"
+
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
 // chosen: what counts as such a vertical
 constexpr double kSteep = 0.94;  // sine of 70 deg
-constexpr double kLeastSpeed_mps = 30, kMostLoad_g = 0.4, kMostRoll_radps = 20 * kDegree;
+constexpr double kLeastSpeed_mps = 30, kMostLoad_g = 0.4, kMostRoll_radps = 20 * units::kDegree_rad;
 constexpr double kLeast_s = 0.5, kHole_s = 0.3;
 // chosen: of the recording's way over the ground; of the wind on each axis
 constexpr double kVelocitySigma_mps = 0.2, kWindSigma_mps = 2;

@@ -16,8 +16,6 @@ using units::Dimension;
 constexpr auto kWantRemedy =
     "write centre x V, top V, lowest V, or start or end with x, y, height or speed and V";
 
-std::string quoted(std::string_view words) { return "\"" + std::string(words) + "\""; }
-
 /// The first word of `words`, which goes on behind it.
 std::string_view takeWord(std::string_view& words) {
     constexpr std::string_view kBlanks = " \t";

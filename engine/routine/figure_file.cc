@@ -36,8 +36,6 @@ bool isName(std::string_view name) {
            });
 }
 
-std::string quoted(std::string_view words) { return "\"" + std::string(words) + "\""; }
-
 std::string listOf(const std::vector<std::string>& words) {
     std::string list;
     for (const std::string& word : words) list += (list.empty() ? "" : ", ") + quoted(word);

@@ -14,8 +14,6 @@ namespace {
 using data::TableReader;
 using data::TomlValue;
 
-std::string quoted(std::string_view words) { return "\"" + std::string(words) + "\""; }
-
 TextPosition placeOf(const TableReader& reader, const TomlValue& value) {
     return {reader.file(), value.line, value.column};
 }

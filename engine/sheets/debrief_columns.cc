@@ -9,6 +9,7 @@
 #include "engine/sheets/scenes.h"
 #include "engine/sheets/wording.h"
 #include "engine/units/least_height.h"
+#include "engine/units/units.h"
 
 namespace plumbline::sheets {
 
@@ -21,7 +22,6 @@ using page::Weight;
 
 namespace {
 
-constexpr double kDegree = kPi / 180;
 constexpr double kTitle_mm = 8;
 
 std::string numbered(const Sortie& sortie, const std::string& figure) {
@@ -150,10 +150,11 @@ private:
                  {{t.figure, table.style()}},
                  {{number(t.flown.turns, 1), bold(table)}},
                  {{number(t.planned.turns, 1), table.style()}},
-                 {{t.too_far_rad ? within(*t.too_far_rad / kDegree,
-                                          2 * t.flown.heading_sigma_rad / kDegree, 0, true) +
-                                       "\u00b0"
-                                 : "",
+                 {{t.too_far_rad
+                       ? within(*t.too_far_rad / units::kDegree_rad,
+                                2 * t.flown.heading_sigma_rad / units::kDegree_rad, 0, true) +
+                             "\u00b0"
+                       : "",
                    table.style()}},
                  {{within(t.flown.height_lost_m, 2 * t.flown.height_sigma_m, 0), bold(table)}}});
         end(table);
@@ -246,10 +247,14 @@ private:
             const review::RollMeasure& m = r->measure;
             table.row({{{numbered(sortie_, r->figure), table.style()}},
                        {{r->figure, table.style()}},
-                       {{number(std::fabs(m.planned_rad) / kDegree, 0) + "\u00b0", table.style()}},
-                       {{within(over(r) / kDegree, 2 * m.sigma_rad / kDegree, 1, true) + "\u00b0",
+                       {{number(std::fabs(m.planned_rad) / units::kDegree_rad, 0) + "\u00b0",
+                         table.style()}},
+                       {{within(over(r) / units::kDegree_rad, 2 * m.sigma_rad / units::kDegree_rad,
+                                1, true) +
+                             "\u00b0",
                          table.style(Weight::SemiBold)}},
-                       {{number(std::fabs(m.rate_radps) / kDegree, 0) + "\u00b0", table.style()}}});
+                       {{number(std::fabs(m.rate_radps) / units::kDegree_rad, 0) + "\u00b0",
+                         table.style()}}});
         }
         end(table);
     }

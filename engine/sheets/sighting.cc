@@ -8,6 +8,7 @@
 #include "engine/page/table.h"
 #include "engine/sheets/furniture.h"
 #include "engine/sheets/wording.h"
+#include "engine/units/units.h"
 
 namespace plumbline::sheets {
 
@@ -19,8 +20,6 @@ using page::Table;
 using page::Weight;
 
 namespace {
-
-constexpr double kDegree = kPi / 180;
 
 struct BarFor {
     const char* line;
@@ -45,8 +44,8 @@ double drawMeasures(Document& document, double top_mm, const data::FrameShape& s
     bars.head();
     for (const BarFor& bar : kBars)
         bars.row({{{bar.line, bars.style()}},
-                  {{within(data::barAngle_rad(bar.climb_rad, zero_lift_rad) / kDegree,
-                           doubt_rad / kDegree, 1, true) +
+                  {{within(data::barAngle_rad(bar.climb_rad, zero_lift_rad) / units::kDegree_rad,
+                           doubt_rad / units::kDegree_rad, 1, true) +
                         "\u00b0",
                     bars.style(Weight::SemiBold)}}});
     const double x_mm = kMargin_mm + 92;
@@ -81,8 +80,8 @@ void drawTemplate(Document& document, const Box& box, double zero_lift_rad) {
         document.line(along(hub, angle, reach_mm), along(hub, angle + kPi, reach_mm),
                       {0.7, page::kInk});
         const Point at = along(hub, angle, reach_mm + 1.5);
-        const bool upright = std::fabs(angle) > 80 * kDegree;
-        const bool flat = std::fabs(angle) < 10 * kDegree;
+        const bool upright = std::fabs(angle) > 80 * units::kDegree_rad;
+        const bool flat = std::fabs(angle) < 10 * units::kDegree_rad;
         document.words({at.x_mm + 0.8, at.y_mm + (upright ? 0.4
                                                   : flat  ? -1.2
                                                           : 1)},
@@ -138,8 +137,8 @@ void drawSeen(Document& document, const Box& box, double to_canopy_rad, const st
 
 /// Where the axis lies and how it is known.
 std::string axisWords(double zero_lift_rad, const std::optional<review::ZeroLift>& told) {
-    const double degrees = zero_lift_rad / kDegree;
-    const double doubt = told ? 2 * told->sigma_rad / kDegree : 0;
+    const double degrees = zero_lift_rad / units::kDegree_rad;
+    const double doubt = told ? 2 * told->sigma_rad / units::kDegree_rad : 0;
     std::string text = "Zero-lift axis " + within(std::fabs(degrees), doubt, 1) + "\u00b0 " +
                        (degrees >= 0 ? "below" : "above") + " the datum, ";
     text += told ? "from " + std::to_string(told->verticals) +
@@ -174,9 +173,10 @@ Expected<std::string, std::string> sightingPdf(const data::Aircraft& aircraft,
     const struct {
         double to_canopy_rad;
         const char *words, *below;
-    } seen[] = {{-2 * kDegree, "2\u00b0 too far towards the wheels", "pull until they meet"},
-                {0, "Vertical", "the bar lies on the horizon"},
-                {2 * kDegree, "2\u00b0 too far towards the canopy", "push until they meet"}};
+    } seen[] = {
+        {-2 * units::kDegree_rad, "2\u00b0 too far towards the wheels", "pull until they meet"},
+        {0, "Vertical", "the bar lies on the horizon"},
+        {2 * units::kDegree_rad, "2\u00b0 too far towards the canopy", "push until they meet"}};
     for (std::size_t i = 0; i < 3; ++i)
         drawSeen(
             document,

@@ -3,11 +3,10 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/units/units.h"
 
 namespace plumbline::sheets {
 namespace {
-
-constexpr double kDegree = kPi / 180;
 
 /// One table; cells in order, a row ended by end().
 class Csv {
@@ -29,7 +28,7 @@ public:
         return *this;
     }
     Csv& cell(double value, int decimals) { return cell(formatFixed(value, decimals)); }
-    Csv& degrees(double angle_rad) { return cell(angle_rad / kDegree, 2); }
+    Csv& degrees(double angle_rad) { return cell(angle_rad / units::kDegree_rad, 2); }
     /// Nothing where it is not told.
     Csv& degreesIfTold(double angle_rad) {
         return angle_rad > 0 ? degrees(angle_rad) : cell(std::string());

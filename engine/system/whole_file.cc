@@ -25,18 +25,18 @@ std::string lowered(std::string message) {
     return message;
 }
 
-std::string lastError() {
+std::string lastErrorText() {
     return lowered(std::generic_category().message(errno == 0 ? EIO : errno));
 }
 
 std::string writeDirectly(const fs::path& path, const NextPiece& next) {
     errno = 0;
     std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    if (!file) return lastError();
+    if (!file) return lastErrorText();
     for (std::string_view piece = next(); file && !piece.empty(); piece = next())
         file.write(piece.data(), static_cast<std::streamsize>(piece.size()));
     file.close();
-    return file ? std::string() : lastError();
+    return file ? std::string() : lastErrorText();
 }
 
 /// A name beside the target that no other run uses at the same moment.
@@ -54,7 +54,7 @@ ReadFile readWholeFile(const fs::path& path) {
     if (fs::is_directory(path, ignored)) return {std::nullopt, "it is a folder"};
     errno = 0;
     std::ifstream file(path, std::ios::binary);
-    if (!file) return {std::nullopt, lastError()};
+    if (!file) return {std::nullopt, lastErrorText()};
     std::string bytes;
     while (file) {
         const std::size_t size = bytes.size();
@@ -63,7 +63,7 @@ ReadFile readWholeFile(const fs::path& path) {
         bytes.resize(size + static_cast<std::size_t>(file.gcount()));
         if (bytes.size() > kLargest) return {std::nullopt, "it is larger than a gigabyte"};
     }
-    if (file.bad()) return {std::nullopt, lastError()};
+    if (file.bad()) return {std::nullopt, lastErrorText()};
     return {std::move(bytes), ""};
 }
 

@@ -21,8 +21,6 @@ using namespace plumbline;
 
 namespace {
 
-constexpr double kDeg = units::kDegree_rad;
-
 /// Angle about the path between two attitudes: how far the wings are off.
 double bankError(const Quat& estimate, const Quat& truth, const Vec3& velocity_S_mps) {
     const Vec3 along = glm::normalize(velocity_S_mps);
@@ -46,7 +44,7 @@ void score(const char* name, const record::FixLog& log,
         if (!track->path.known.bank || sample.attitude_sigma_rad > 1) continue;
         const Quat truth = truthAt(sample.time_s);
         const double error = bankError(sample.q_SB, truth, sample.velocity_S_mps);
-        bank.add(error / kDeg);
+        bank.add(error / units::kDegree_rad);
         wrong_side += error > kPi / 2;
         in += figures::attitudeError(sample.q_SB, truth).total_rad <=
               2 * static_cast<double>(sample.attitude_sigma_rad);
@@ -69,7 +67,8 @@ void recorded(const std::string& folder) {
     const figures::NumberTable gnss = figures::readNumbers(folder + "/gnss.csv");
     const figures::NumberTable nav = figures::readNumbers(folder + "/nav_reference.csv");
     const auto place = [&](std::size_t i) {
-        return earth::GeoPoint{gnss.column("lat_deg")[i] * kDeg, gnss.column("lon_deg")[i] * kDeg,
+        return earth::GeoPoint{gnss.column("lat_deg")[i] * units::kDegree_rad,
+                               gnss.column("lon_deg")[i] * units::kDegree_rad,
                                gnss.column("alt_m")[i]};
     };
     const earth::LocalProjection projection(place(0), kPi / 2);
@@ -91,10 +90,10 @@ void recorded(const std::string& folder) {
             const auto& t = nav.column("t_s");
             const auto i = static_cast<std::size_t>(
                 std::lower_bound(t.begin(), t.end() - 1, start_s + time_s) - t.begin());
-            return attitudeFromAngles(
-                {nav.column("pitch_deg")[i] * kDeg, nav.column("roll_deg")[i] * kDeg,
-                 nav.column("yaw_deg")[i] * kDeg},
-                kPi / 2);
+            return attitudeFromAngles({nav.column("pitch_deg")[i] * units::kDegree_rad,
+                                       nav.column("roll_deg")[i] * units::kDegree_rad,
+                                       nav.column("yaw_deg")[i] * units::kDegree_rad},
+                                      kPi / 2);
         };
         score(with_velocity ? "recorded, 1 Hz, places and velocities" : "recorded, 1 Hz, places",
               log, truthAt);

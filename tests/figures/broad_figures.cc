@@ -130,19 +130,20 @@ void trial(const std::string& imu_file) {
             tilt_in += e.inclination_rad <= 2 * s.tilt_sigma_rad;
             total_in += e.total_rad <= 2 * s.attitude_sigma_rad;
         }
-        constexpr double kDeg = 1 / units::kDegree_rad;
         sums[with_field ? "ours" : "ours, no magnetometer"].add(
-            {total.rms() * kDeg, heading.rms() * kDeg, inclination.rms() * kDeg, 1});
+            {total.rms() * units::kDegree_rad, heading.rms() * units::kDegree_rad,
+             inclination.rms() * units::kDegree_rad, 1});
         const double n = static_cast<double>(total.count) / 100;
         // without a field the heading starts anywhere: only the inclination compares
         if (with_field)
-            std::printf("  %-27s %6.2f %7.2f", "ours", total.rms() * kDeg, heading.rms() * kDeg);
+            std::printf("  %-27s %6.2f %7.2f", "ours", total.rms() * units::kDegree_rad,
+                        heading.rms() * units::kDegree_rad);
         else
             std::printf("  %-27s %6s %7s", "ours, no magnetometer", "-", "-");
-        std::printf(" %11.3f   in 2 sigma: tilt %3.0f %%", inclination.rms() * kDeg,
+        std::printf(" %11.3f   in 2 sigma: tilt %3.0f %%", inclination.rms() * units::kDegree_rad,
                     static_cast<double>(tilt_in) / n);
         if (with_field) std::printf(", all %3.0f %%", static_cast<double>(total_in) / n);
-        std::printf("; %.2f s; clock shifted %.3f\n", took, in_time.rms() * kDeg);
+        std::printf("; %.2f s; clock shifted %.3f\n", took, in_time.rms() * units::kDegree_rad);
     }
 }
 

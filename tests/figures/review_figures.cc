@@ -22,8 +22,6 @@ using namespace plumbline;
 
 namespace {
 
-constexpr double kDeg = units::kDegree_rad;
-
 path::Path throughSensors(const path::Path& fine, std::uint64_t seed,
                           const figures::SensorErrors& errors = {}) {
     const estimate::Solution found = estimate::smooth(figures::simulateSensors(fine, errors, seed));
@@ -207,12 +205,13 @@ int main(int argc, char** argv) {
         "lines: error %.2f deg rms (%.0f lines), stated %.2f deg (1 sigma), within twice that %.0f "
         "%%\n",
         draws, found / draws, plan.figures.size(), heavies / draws, light / draws,
-        std::sqrt(square / lines) / kDeg, lines / draws, sigma / lines / kDeg, 100 * held / lines);
+        std::sqrt(square / lines) / units::kDegree_rad, lines / draws,
+        sigma / lines / units::kDegree_rad, 100 * held / lines);
     std::printf(
         "rolls: error %.2f deg rms (%.0f rolls), stated %.2f deg (1 sigma), within twice that %.0f "
         "%%\n",
-        std::sqrt(rolls_square / rolls) / kDeg, rolls / draws, rolls_sigma / rolls / kDeg,
-        100 * rolls_held / rolls);
+        std::sqrt(rolls_square / rolls) / units::kDegree_rad, rolls / draws,
+        rolls_sigma / rolls / units::kDegree_rad, 100 * rolls_held / rolls);
 
     printNoisy(*demo, plan, draws);
 
@@ -238,7 +237,7 @@ int main(int argc, char** argv) {
     calm.wind.clear();
     // From the right of the show line and from ahead, 15 kt.
     const double bearing_rad = demo->site.show_line_bearing_rad;
-    windy.wind = {{0, bearing_rad + 45 * kDeg, 15 * units::kKnot_mps}};
+    windy.wind = {{0, bearing_rad + 45 * units::kDegree_rad, 15 * units::kKnot_mps}};
     const auto fine = [&](const std::vector<std::string>& figures) {
         return flownFrom(*demo, calm, figures).samplePath(kFine_hz);
     };
@@ -251,7 +250,7 @@ int main(int argc, char** argv) {
     const Fault faults[] = {
         {"as planned", fine(show)},
         {"line 3 deg off", fine({leaning, loop, cuban, slide("90 m")}), 3},
-        {"roll 10 deg short", rolledShort(fine(show), 10 * kDeg), 0, 10},
+        {"roll 10 deg short", rolledShort(fine(show), 10 * units::kDegree_rad), 0, 10},
         {"figure left out", fine({line, cuban, slide("90 m")})},
         {"two swapped", fine({line, cuban, loop, slide("90 m")})},
         {"slide 15 m shorter", fine({line, loop, cuban, slide("75 m")}), 0, 0, 15},
@@ -276,14 +275,14 @@ int main(int argc, char** argv) {
             }
             for (const review::Review::Line& l : r.lines) {
                 if (l.figure != "Upline") continue;
-                off += l.measure.off_rad / kDeg;
-                hold(l.measure.off_rad - fault.off_deg * kDeg, l.measure.sigma_rad);
+                off += l.measure.off_rad / units::kDegree_rad;
+                hold(l.measure.off_rad - fault.off_deg * units::kDegree_rad, l.measure.sigma_rad);
             }
             for (const review::Review::RolledLine& roll : r.rolls) {
                 const double by =
                     std::fabs(roll.measure.planned_rad) - std::fabs(roll.measure.angle_rad);
                 short_rad += by;
-                hold(by - fault.short_deg * kDeg, roll.measure.sigma_rad);
+                hold(by - fault.short_deg * units::kDegree_rad, roll.measure.sigma_rad);
             }
             for (const review::SlideReview& s : r.slides) {
                 const double by_m = s.way_m.planned - s.way_m.flown;
@@ -295,7 +294,8 @@ int main(int argc, char** argv) {
             "%-20s figures %.2f, missing %.2f, out of order %.2f, upline off %.2f deg, roll short "
             "%.1f deg, slide short %.1f m, within twice what is stated %.0f %%, remarks %.2f\n",
             fault.name, figures / draws, missing / draws, swapped / draws, off / draws,
-            short_rad / kDeg / draws, short_m / draws, 100 * within / measured, words / draws);
+            short_rad / units::kDegree_rad / draws, short_m / draws, 100 * within / measured,
+            words / draws);
     }
     return 0;
 }

@@ -20,8 +20,6 @@ using namespace plumbline;
 
 namespace {
 
-constexpr double kDeg = units::kDegree_rad;
-
 /// An invented routine of shelf figures, in the demo's aircraft.
 std::string routineOf(const std::vector<std::string>& figures) {
     std::string text =
@@ -63,11 +61,12 @@ Scores score(const path::Path& fine, const estimate::Solution& solution) {
         const path::Sample& truth = fine.samples[10 * (i + 1)];
         const estimate::State& state = solution.states[i];
         const figures::AttitudeError e = figures::attitudeError(state.q_SI, truth.q_SB);
-        scores.total.add(e.total_rad / kDeg);
-        scores.tilt.add(e.inclination_rad / kDeg);
-        const bool vertical = std::abs(rotate(truth.q_SB, Vec3(1, 0, 0)).z) > std::cos(8 * kDeg) &&
-                              std::hypot(truth.rate_B_radps.y, truth.rate_B_radps.z) < 10 * kDeg;
-        if (vertical) scores.vertical_tilt.add(e.inclination_rad / kDeg);
+        scores.total.add(e.total_rad / units::kDegree_rad);
+        scores.tilt.add(e.inclination_rad / units::kDegree_rad);
+        const bool vertical =
+            std::abs(rotate(truth.q_SB, Vec3(1, 0, 0)).z) > std::cos(8 * units::kDegree_rad) &&
+            std::hypot(truth.rate_B_radps.y, truth.rate_B_radps.z) < 10 * units::kDegree_rad;
+        if (vertical) scores.vertical_tilt.add(e.inclination_rad / units::kDegree_rad);
         const Vec3 d = state.position_S_m - truth.position_S_m;
         (std::abs(truth.aoa_rad) > kPi / 2 ? scores.height_tail : scores.height).add(d.z);
         scores.across.add(std::hypot(d.x, d.y));

@@ -16,8 +16,6 @@ using namespace plumbline;
 
 namespace {
 
-constexpr double kDeg = units::kDegree_rad;
-
 double wrapped(double angle) { return std::remainder(angle, 2 * kPi); }
 
 }  // namespace
@@ -45,8 +43,8 @@ int main(int argc, char** argv) {
                                 -imu.column("mz_gauss")[i]}});
     }
     const auto place = [&](const figures::NumberTable& t, std::size_t i) {
-        return earth::GeoPoint{t.column("lat_deg")[i] * kDeg, t.column("lon_deg")[i] * kDeg,
-                               t.column("alt_m")[i]};
+        return earth::GeoPoint{t.column("lat_deg")[i] * units::kDegree_rad,
+                               t.column("lon_deg")[i] * units::kDegree_rad, t.column("alt_m")[i]};
     };
     const earth::LocalProjection projection(place(gnss, 0), kPi / 2);
     for (std::size_t i = 0; i < gnss.rows(); ++i) {
@@ -77,15 +75,16 @@ int main(int argc, char** argv) {
         while (at + 1 < solution.time_s.size() && solution.time_s[at + 1] <= t + 1e-6) ++at;
         const estimate::State& state = solution.states[at];
         const AttitudeAngles angles = attitudeAngles(state.q_SI, kPi / 2, 0);
-        const double dr = wrapped(angles.roll_rad - nav.column("roll_deg")[i] * kDeg);
-        const double dp = angles.pitch_rad - nav.column("pitch_deg")[i] * kDeg;
-        sigma.add(state.tilt_sigma_rad / kDeg);
-        roll_mean += dr / kDeg;
-        pitch_mean += dp / kDeg;
-        roll.add(dr / kDeg);
-        pitch.add(dp / kDeg);
+        const double dr = wrapped(angles.roll_rad - nav.column("roll_deg")[i] * units::kDegree_rad);
+        const double dp = angles.pitch_rad - nav.column("pitch_deg")[i] * units::kDegree_rad;
+        sigma.add(state.tilt_sigma_rad / units::kDegree_rad);
+        roll_mean += dr / units::kDegree_rad;
+        pitch_mean += dp / units::kDegree_rad;
+        roll.add(dr / units::kDegree_rad);
+        pitch.add(dp / units::kDegree_rad);
         covered += std::hypot(dr, dp) <= 2 * state.tilt_sigma_rad;
-        yaw.add(wrapped(angles.heading_rad - nav.column("yaw_deg")[i] * kDeg) / kDeg);
+        yaw.add(wrapped(angles.heading_rad - nav.column("yaw_deg")[i] * units::kDegree_rad) /
+                units::kDegree_rad);
         const Vec3 d = state.position_S_m - projection.toSite(place(nav, i));
         const Vec3 v = state.velocity_S_mps - Vec3(nav.column("ve_mps")[i], nav.column("vn_mps")[i],
                                                    -nav.column("vd_mps")[i]);
@@ -103,8 +102,9 @@ int main(int argc, char** argv) {
     const auto& c = solution.calibration;
     std::printf(
         "wind from %.0f deg, %.1f m/s, sigma %.2f m/s; airspeed gain %.3f, offset %.2f m/s\n",
-        headingOf(-solution.wind_S_mps, kPi / 2) / kDeg, glm::length(solution.wind_S_mps),
-        solution.wind_sigma_mps, c.airspeed_gain, c.airspeed_offset_mps);
+        headingOf(-solution.wind_S_mps, kPi / 2) / units::kDegree_rad,
+        glm::length(solution.wind_S_mps), solution.wind_sigma_mps, c.airspeed_gain,
+        c.airspeed_offset_mps);
     std::printf(
         "rms difference (most) to the on-board solution, airborne:\n"
         "roll %.2f (%.1f) deg  pitch %.2f (%.1f) deg  heading %.2f (%.1f) deg\n",
@@ -135,8 +135,9 @@ int main(int argc, char** argv) {
         "latency %.3f s, lag %.2f ms, antenna %.2f %.2f %.2f m, bias %.3f %.3f %.3f deg/s, "
         "force bias %.3f %.3f %.3f, rejected fixes %zu heights %zu field %d\n",
         c.gnss_latency_s, c.force_lag_s * 1e3, c.antenna_I_m.x, c.antenna_I_m.y, c.antenna_I_m.z,
-        c.rate_bias_start_radps.x / kDeg, c.rate_bias_start_radps.y / kDeg,
-        c.rate_bias_start_radps.z / kDeg, c.force_bias_mps2.x, c.force_bias_mps2.y,
+        c.rate_bias_start_radps.x / units::kDegree_rad,
+        c.rate_bias_start_radps.y / units::kDegree_rad,
+        c.rate_bias_start_radps.z / units::kDegree_rad, c.force_bias_mps2.x, c.force_bias_mps2.y,
         c.force_bias_mps2.z, solution.gnss_rejected, solution.heights_rejected,
         solution.field_used);
     return 0;

@@ -3,11 +3,10 @@
 #include <gtest/gtest.h>
 
 #include "engine/math/frames.h"
+#include "engine/units/units.h"
 
 namespace plumbline {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 struct Row {
     double heading_deg, pitch_deg, roll_deg;
@@ -51,7 +50,9 @@ TEST(Attitude, MatchesTheMatricesOfTheThreeTwoOneSequence) {
     for (const Row& row : kRows) {
         // Show line due north: north is x_S, east -y_S, down -z_S.
         const Quat q_SB = attitudeFromAngles(
-            {row.pitch_deg * kDeg, row.roll_deg * kDeg, row.heading_deg * kDeg}, 0);
+            {row.pitch_deg * units::kDegree_rad, row.roll_deg * units::kDegree_rad,
+             row.heading_deg * units::kDegree_rad},
+            0);
         for (int axis = 0; axis < 3; ++axis) {
             Vec3 axis_B(0);
             axis_B[axis] = 1;
@@ -68,13 +69,16 @@ TEST(Attitude, MatchesTheQuaternionsOfTheThreeTwoOneSequence) {
         const Quat q_NB(row.w, row.x, row.y, row.z);
         const Quat q_SN = quatFromAxes(Vec3(1, 0, 0), Vec3(0, -1, 0), Vec3(0, 0, -1));
         const Quat q_SB = attitudeFromAngles(
-            {row.pitch_deg * kDeg, row.roll_deg * kDeg, row.heading_deg * kDeg}, 0);
+            {row.pitch_deg * units::kDegree_rad, row.roll_deg * units::kDegree_rad,
+             row.heading_deg * units::kDegree_rad},
+            0);
         EXPECT_NEAR(std::fabs(glm::dot(q_SN * q_NB, q_SB)), 1, 1e-12);
         if (row.pitch_deg == 90) continue;  // heading and roll are one there
         const AttitudeAngles angles = attitudeAngles(q_SN * q_NB, 0, 0);
-        EXPECT_NEAR(angles.pitch_rad / kDeg, row.pitch_deg, 1e-9);
-        EXPECT_NEAR(angles.roll_rad / kDeg, row.roll_deg, 1e-9);
-        EXPECT_NEAR(std::remainder(angles.heading_rad / kDeg - row.heading_deg, 360), 0, 1e-9);
+        EXPECT_NEAR(angles.pitch_rad / units::kDegree_rad, row.pitch_deg, 1e-9);
+        EXPECT_NEAR(angles.roll_rad / units::kDegree_rad, row.roll_deg, 1e-9);
+        EXPECT_NEAR(std::remainder(angles.heading_rad / units::kDegree_rad - row.heading_deg, 360),
+                    0, 1e-9);
     }
 }
 

@@ -9,11 +9,10 @@
 #include <gtest/gtest.h>
 
 #include "engine/base/constants.h"
+#include "engine/units/units.h"
 
 namespace plumbline::earth {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 std::string textOf(const std::string& name) {
     std::ifstream file(name, std::ios::binary);
@@ -32,13 +31,14 @@ int compare(const MagneticModel& model, const std::string& name, double field_nt
         numbers >> year >> height_km >> latitude >> longitude >> declination >> dip >> horizontal >>
             north >> east >> down;
         if (!numbers) continue;
-        const MagneticField field =
-            model.at({latitude * kDeg, longitude * kDeg, 1000 * height_km}, year);
+        const MagneticField field = model.at(
+            {latitude * units::kDegree_rad, longitude * units::kDegree_rad, 1000 * height_km},
+            year);
         EXPECT_NEAR(field.north_nt, north, field_nt) << row;
         EXPECT_NEAR(field.east_nt, east, field_nt) << row;
         EXPECT_NEAR(field.down_nt, down, field_nt) << row;
         EXPECT_NEAR(field.horizontal_nt(), horizontal, field_nt) << row;
-        EXPECT_NEAR(field.declination_rad() / kDeg, declination, 0.0051) << row;
+        EXPECT_NEAR(field.declination_rad() / units::kDegree_rad, declination, 0.0051) << row;
         ++seen;
     }
     return seen;
@@ -73,8 +73,12 @@ TEST(Magnetic, YearsOfTheModelAreStated) {
 
 TEST(Magnetic, CompassIsUselessAboveThePole) {
     // The north magnetic pole of the model for 2025 lies at 85.8 N, 139.3 E (NOAA/NCEI).
-    EXPECT_TRUE(worldMagneticModel().at({85.8 * kDeg, 139.3 * kDeg, 0}, 2025).compassUseless());
-    EXPECT_FALSE(worldMagneticModel().at({52 * kDeg, 9 * kDeg, 0}, 2025).compassUseless());
+    EXPECT_TRUE(worldMagneticModel()
+                    .at({85.8 * units::kDegree_rad, 139.3 * units::kDegree_rad, 0}, 2025)
+                    .compassUseless());
+    EXPECT_FALSE(worldMagneticModel()
+                     .at({52 * units::kDegree_rad, 9 * units::kDegree_rad, 0}, 2025)
+                     .compassUseless());
 }
 
 TEST(Magnetic, WhatIsNoModelIsNone) {

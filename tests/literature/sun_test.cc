@@ -3,21 +3,21 @@
 #include <gtest/gtest.h>
 
 #include "engine/earth/utc_time.h"
+#include "engine/units/units.h"
 
 namespace plumbline::earth {
 namespace {
 
-constexpr double kDeg = kPi / 180;
-
 TEST(Sun, MatchesTheNrelExample) {
     // I. Reda, A. Andreas, Solar Position Algorithm, NREL/TP-560-34302 (rev. 2008), table A5.1:
     // 2003-10-17 12:30:30 UTC-7, 39.742476 N, 105.1786 W, 820 mbar, 11 degC.
-    const SunPosition sun =
-        sunPosition(*parseUtc("2003-10-17T12:30:30-07:00"),
-                    {39.742476 * kDeg, -105.1786 * kDeg, 1830.14}, 82000, 284.15);
-    EXPECT_NEAR(sun.azimuth_rad / kDeg, 194.34024, 0.01);
-    EXPECT_NEAR(90 - sun.apparent_elevation_rad / kDeg, 50.11162, 0.01);
-    EXPECT_NEAR((sun.apparent_elevation_rad - sun.elevation_rad) / kDeg, 0.016332, 0.0005);
+    const SunPosition sun = sunPosition(
+        *parseUtc("2003-10-17T12:30:30-07:00"),
+        {39.742476 * units::kDegree_rad, -105.1786 * units::kDegree_rad, 1830.14}, 82000, 284.15);
+    EXPECT_NEAR(sun.azimuth_rad / units::kDegree_rad, 194.34024, 0.01);
+    EXPECT_NEAR(90 - sun.apparent_elevation_rad / units::kDegree_rad, 50.11162, 0.01);
+    EXPECT_NEAR((sun.apparent_elevation_rad - sun.elevation_rad) / units::kDegree_rad, 0.016332,
+                0.0005);
 }
 
 TEST(Sun, MatchesAnEphemerisOverTheWorld) {
@@ -30,12 +30,13 @@ TEST(Sun, MatchesAnEphemerisOverTheWorld) {
                 {"2026-12-21T18:00:00Z", 34.0, -118.0, 26.869, 151.596},
                 {"2026-03-20T16:00:00Z", -33.9, 18.6, 10.9502, 277.4972}};
     for (const auto& row : rows) {
-        const SunPosition sun =
-            sunPosition(*parseUtc(row.utc), {row.latitude_deg * kDeg, row.longitude_deg * kDeg, 0},
-                        101325, 288.15);
-        EXPECT_NEAR(sun.elevation_rad / kDeg, row.elevation_deg, 0.01) << row.utc;
+        const SunPosition sun = sunPosition(
+            *parseUtc(row.utc),
+            {row.latitude_deg * units::kDegree_rad, row.longitude_deg * units::kDegree_rad, 0},
+            101325, 288.15);
+        EXPECT_NEAR(sun.elevation_rad / units::kDegree_rad, row.elevation_deg, 0.01) << row.utc;
         // A degree of azimuth is narrower the higher the sun.
-        EXPECT_NEAR(std::remainder(sun.azimuth_rad / kDeg - row.azimuth_deg, 360) *
+        EXPECT_NEAR(std::remainder(sun.azimuth_rad / units::kDegree_rad - row.azimuth_deg, 360) *
                         std::cos(sun.elevation_rad),
                     0, 0.01)
             << row.utc;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/units/units.h"
 #include "viewer/model/apply_brief.h"
 #include "viewer/model/apply_editing.h"
 #include "viewer/model/apply_review.h"
@@ -233,16 +234,15 @@ void applyToWindow(Model& model, const Action& action) {
 }  // namespace
 
 HeadTurn headTurn(Look look) {
-    constexpr double kDegree_rad = kPi / 180;
     switch (look) {
         case Look::Left:
-            return {-90 * kDegree_rad, -5 * kDegree_rad};
+            return {-90 * units::kDegree_rad, -5 * units::kDegree_rad};
         case Look::Right:
-            return {90 * kDegree_rad, -5 * kDegree_rad};
+            return {90 * units::kDegree_rad, -5 * units::kDegree_rad};
         case Look::Up:
-            return {0, 55 * kDegree_rad};
+            return {0, 55 * units::kDegree_rad};
         case Look::Panel:
-            return {0, -34 * kDegree_rad};
+            return {0, -34 * units::kDegree_rad};
         case Look::Ahead:
             break;
     }

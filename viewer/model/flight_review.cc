@@ -7,16 +7,16 @@
 #include "engine/review/alone.h"
 #include "engine/review/line_words.h"
 #include "engine/review/tops.h"
+#include "engine/units/units.h"
 #include "viewer/model/document.h"
 
 namespace plumbline::model {
 namespace {
 
-constexpr double kDegree = kPi / 180;
-
 /// @param told  false: what it may be off only sets the digits
 std::string angleWords(double angle_rad, double within_rad, bool told = true) {
-    const std::string words = measuredText(angle_rad / kDegree, within_rad / kDegree, 1);
+    const std::string words =
+        measuredText(angle_rad / units::kDegree_rad, within_rad / units::kDegree_rad, 1);
     return (told ? words : words.substr(0, words.find(" \u00B1"))) + "\u00B0";
 }
 
@@ -104,8 +104,8 @@ std::vector<scene::PathNote> notesOf(const FlightReview& review) {
     std::vector<scene::PathNote> notes;
     for (const review::Review::Line& line : review.result.lines) {
         const review::LineMeasure& m = line.measure;
-        const double climb_rad =
-            m.vertical() ? 90 * kDegree - m.off_rad : std::abs(m.climb_rad + m.along_rad);
+        const double climb_rad = m.vertical() ? 90 * units::kDegree_rad - m.off_rad
+                                              : std::abs(m.climb_rad + m.along_rad);
         scene::PathNote note;
         note.time_s = 0.5 * (m.start_s + m.stop_s);
         note.text = std::string(m.climb_rad > 0 ? "Up " : "Down ") +
@@ -207,12 +207,13 @@ std::string lineName(const review::Review::Line& line) {
     const double climb_rad = line.measure.climb_rad;
     const std::string way = climb_rad > 0 ? "up" : "down";
     if (line.measure.vertical()) return line.figure + " " + way;
-    return line.figure + ", " + formatFixed(std::abs(climb_rad) / kDegree, 0) + "\u00B0 " + way;
+    return line.figure + ", " + formatFixed(std::abs(climb_rad) / units::kDegree_rad, 0) +
+           "\u00B0 " + way;
 }
 
 std::string lineSide(const review::LineMeasure& m) {
     const double within_rad = within(m.sigma_rad);
-    if (m.off_rad < std::max(within_rad, 0.1 * kDegree)) return {};
+    if (m.off_rad < std::max(within_rad, 0.1 * units::kDegree_rad)) return {};
     const auto say = [&](double angle_rad, const char* over, const char* under) {
         return angleWords(std::abs(angle_rad), within_rad, false) + (angle_rad > 0 ? over : under);
     };
@@ -272,7 +273,8 @@ std::string measuredText(double value, double within, int decimals, bool with_si
 double within(double sigma) { return 2 * sigma; }
 
 bool sureEnough(const review::LineMeasure& measure) {
-    constexpr double kHalfAPoint_rad = 2.5 * kDegree;  // chosen: published are 5 deg a point
+    constexpr double kHalfAPoint_rad =
+        2.5 * units::kDegree_rad;  // chosen: published are 5 deg a point
     return within(measure.sigma_rad) <= kHalfAPoint_rad;
 }
 

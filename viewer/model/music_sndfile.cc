@@ -40,10 +40,10 @@ Expected<std::shared_ptr<const Music>, std::string> readMusicFile(
     music->stereo.reserve(static_cast<std::size_t>(std::max<sf_count_t>(info.frames, 0)) * 2);
     // What floating-point files have beyond full scale is cut off, not turned round.
     sf_command(opened.get(), SFC_SET_CLIPPING, nullptr, SF_TRUE);
-    constexpr sf_count_t kBlock = 8192;
-    std::vector<std::int16_t> block(static_cast<std::size_t>(kBlock) * channels);
+    constexpr sf_count_t kAtOnce = 8192;
+    std::vector<std::int16_t> block(static_cast<std::size_t>(kAtOnce) * channels);
     for (;;) {
-        const sf_count_t frames = sf_readf_short(opened.get(), block.data(), kBlock);
+        const sf_count_t frames = sf_readf_short(opened.get(), block.data(), kAtOnce);
         if (frames <= 0) break;
         takeFrames(block, static_cast<std::size_t>(frames), channels, music->stereo);
         if (static_cast<double>(music->stereo.size()) > 2 * most) {

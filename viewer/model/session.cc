@@ -28,7 +28,7 @@ std::optional<int> indexOf(const std::array<const char*, N>& words, std::string_
     return std::nullopt;
 }
 
-std::string_view trimmed(std::string_view text) {
+std::string_view withoutBlanks(std::string_view text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
     while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) {
         text.remove_suffix(1);
@@ -208,11 +208,11 @@ Session sessionFromText(std::string_view text) {
         text.remove_prefix(std::min(end + 1, text.size()));
         const std::size_t equals = line.find('=');
         if (equals == std::string_view::npos) continue;
-        std::string_view value = trimmed(line.substr(equals + 1));
+        std::string_view value = withoutBlanks(line.substr(equals + 1));
         if (value.size() >= 2 && value.front() == '"' && value.back() == '"') {
             value = value.substr(1, value.size() - 2);
         }
-        readWord(session, trimmed(line.substr(0, equals)), value);
+        readWord(session, withoutBlanks(line.substr(0, equals)), value);
     }
     return session;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/units/units.h"
 #include "viewer/scene/chase.h"
 #include "viewer/scene/hand_follow.h"
 #include "viewer/scene/path_lookup.h"
@@ -20,7 +21,6 @@ constexpr double kFreeLens_mm = 35;
 
 constexpr double kLowestEye_m = 1.2;   ///< no eye goes under the ground
 constexpr double kMapHeight_m = 5000;  ///< of the map's eye; parallel, so only the order matters
-constexpr double kDegree_rad = kPi / 180;
 
 void lookAlong(Camera& camera, double azimuth_rad, double elevation_rad) {
     const double c = std::cos(elevation_rad), s = std::sin(elevation_rad);
@@ -81,8 +81,8 @@ Camera chaseCamera(const ViewSettings& settings, const path::Path& path, double 
     // long.
     constexpr double kClimbShare = 0.5;
     const double elevation_rad =
-        std::clamp(settings.chase_elevation_rad - kClimbShare * behind.climb_rad, -70 * kDegree_rad,
-                   85 * kDegree_rad);
+        std::clamp(settings.chase_elevation_rad - kClimbShare * behind.climb_rad,
+                   -70 * units::kDegree_rad, 85 * units::kDegree_rad);
     const double around_rad = behind.heading_rad + kPi + settings.chase_azimuth_rad;
     const Vec3 out_S(std::cos(elevation_rad) * std::cos(around_rad),
                      std::cos(elevation_rad) * std::sin(around_rad), std::sin(elevation_rad));

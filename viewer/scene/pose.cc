@@ -3,16 +3,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/units/units.h"
+
 namespace plumbline::scene {
 
 namespace {
 
-constexpr double kDegree_rad = kPi / 180;
-
 // chosen: travel of the built-in model's surfaces, and what stirs them; looks only
-constexpr double kAileronTravel_rad = 24 * kDegree_rad;
-constexpr double kElevatorTravel_rad = 26 * kDegree_rad;
-constexpr double kRudderTravel_rad = 28 * kDegree_rad;
+constexpr double kAileronTravel_rad = 24 * units::kDegree_rad;
+constexpr double kElevatorTravel_rad = 26 * units::kDegree_rad;
+constexpr double kRudderTravel_rad = 28 * units::kDegree_rad;
 constexpr double kFullHelix = 0.13;  ///< p b / 2V at full aileron where the aircraft says nothing
 constexpr double kSlowest_mps = 12;  ///< below it the propeller's wash works the tail
 constexpr double kSpanWithoutData_m = 8;

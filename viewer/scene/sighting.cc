@@ -4,19 +4,22 @@
 #include <array>
 #include <cmath>
 
+#include "engine/units/units.h"
+
 namespace plumbline::scene {
 
 namespace {
 
-constexpr double kDegree_rad = kPi / 180;
 constexpr double kEarth_m = 6371000;  // mean radius, IUGG
 constexpr std::array<Bar, 4> kBars{Bar::Level, Bar::Vertical, Bar::Climbing45, Bar::Descending45};
 
 // chosen: frame and lines
 constexpr double kOutOfHalfSpan = 0.9, kBar_m = 1.1, kLeg_m = 0.8;
 constexpr float kRod_m = 0.022F, kThinLeg_m = 0.016F;
-constexpr double kSteepest_rad = 30 * kDegree_rad;  ///< hub from the horizontal: no bar beyond
-constexpr double kSideways_rad = 50 * kDegree_rad;  ///< head turned so far looks along a wing
+constexpr double kSteepest_rad =
+    30 * units::kDegree_rad;  ///< hub from the horizontal: no bar beyond
+constexpr double kSideways_rad =
+    50 * units::kDegree_rad;  ///< head turned so far looks along a wing
 
 constexpr glm::vec4 kDark{0.11F, 0.13F, 0.14F, 1};
 constexpr glm::vec4 kBone{0xe6 / 255.0F, 0xde / 255.0F, 0xca / 255.0F, 1};
@@ -96,7 +99,8 @@ public:
 
     /// The horizon with its dip, as far as the picture reaches.
     void addHorizon() const {
-        constexpr double kFar_m = 5000, kStep_rad = 2 * kDegree_rad, kHalf_rad = 60 * kDegree_rad;
+        constexpr double kFar_m = 5000, kStep_rad = 2 * units::kDegree_rad,
+                         kHalf_rad = 60 * units::kDegree_rad;
         const Vec3& eye_S_m = list_.camera.eye_S_m;
         const double dip_rad = horizonDip(eye_S_m.z);
         const double middle_rad = std::atan2(list_.camera.forward_S.y, list_.camera.forward_S.x);
@@ -118,7 +122,7 @@ public:
     /// length tells the way only.
     void addArrow(bool right, const SightingReading& reading) const {
         if (std::abs(reading.pull_rad) < kSightingGood_rad) return;
-        constexpr double kLong_rad = 15 * kDegree_rad;
+        constexpr double kLong_rad = 15 * units::kDegree_rad;
         const Symmetry axes = symmetryOf(aircraft_);
         const Vec3 hub_B = sightingHub(aircraft_, right);
         // The end of the bar that stands higher in the pilot's picture.

@@ -10,18 +10,18 @@
 namespace plumbline::ui {
 namespace {
 
-struct Place {
+struct Spot {
     Rect rect;
     const scene::DrawList* list = nullptr;
 };
 
-Place placeOf(const PanelInput& in, int which) {
+Spot placeOf(const PanelInput& in, int which) {
     if (which == 1) return {in.picture.second_rect, in.picture.second_list};
     return {in.layout.picture, in.picture.list};
 }
 
 /// A ring on the path with words beside it, on a veil.
-void drawMoment(const PanelInput& in, const Place& place, double time_s, Colour colour,
+void drawMoment(const PanelInput& in, const Spot& place, double time_s, Colour colour,
                 const std::string& words) {
     const Canvas& c = in.canvas;
     const path::Sample at = path::sampleAt(in.model.shown->path(), time_s);
@@ -47,7 +47,7 @@ void drawMoment(const PanelInput& in, const Place& place, double time_s, Colour 
 }  // namespace
 
 std::optional<double> pointedMoment(const PanelInput& in, int which) {
-    const Place place = placeOf(in, which);
+    const Spot place = placeOf(in, which);
     const scene::Marks& marks = in.model.session.marks;
     if (place.list == nullptr || !in.model.shown) return std::nullopt;
     const double now_s = in.model.clock.time_s(), end_s = in.model.clock.duration_s();

@@ -5,6 +5,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/review/line_words.h"
+#include "engine/units/units.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
@@ -14,14 +15,13 @@ namespace {
 
 using model::ActionKind;
 
-constexpr double kDegree_rad = kPi / 180;
 constexpr float kEntry = 22;    ///< height of a line of numbers
 constexpr float kNumbers = 84;  ///< width of a value with its uncertainty
 
 /// Writes from top to bottom; places out of sight take no clicks.
-class Column {
+class ReviewColumn {
 public:
-    Column(const PanelInput& in, UiState& state, const Rect& region, float top)
+    ReviewColumn(const PanelInput& in, UiState& state, const Rect& region, float top)
         : in_(in),
           c_(in.canvas),
           theme_(in.canvas.theme()),
@@ -182,7 +182,8 @@ private:
     }
 
     void lines(const char* title, const char* low, const char* high, bool vertical) {
-        constexpr double kFull_rad = 6 * kDegree_rad;  // chosen: a little over a published point
+        constexpr double kFull_rad =
+            6 * units::kDegree_rad;  // chosen: a little over a published point
         bool any = false;
         for (const review::Review::Line& line : review_.result.lines) {
             const review::LineMeasure& m = line.measure;
@@ -195,19 +196,21 @@ private:
             const double side_rad = vertical ? m.yaw_rad : m.across_rad;
             const bool sure = model::sureEnough(m);
             entry(model::lineName(line),
-                  model::measuredText(main_rad / kDegree_rad, within_rad / kDegree_rad, 1, true) +
+                  model::measuredText(main_rad / units::kDegree_rad,
+                                      within_rad / units::kDegree_rad, 1, true) +
                       "\u00B0",
                   m.start_s, scaleMiddle() - scaleHalf() - c_.px(6), sure);
             scale(main_rad, within_rad, kFull_rad, sure);
             y_ += c_.px(kEntry);
-            constexpr double kSaid_rad = 0.5 * kDegree_rad;  // chosen: less is nobody's concern
+            constexpr double kSaid_rad =
+                0.5 * units::kDegree_rad;  // chosen: less is nobody's concern
             seen(line);
             if (!sure) {
                 quiet("not sure enough to judge");
             } else if (std::abs(side_rad) > std::max(within_rad, kSaid_rad)) {
                 quiet("and " +
-                      model::measuredText(std::abs(side_rad) / kDegree_rad,
-                                          within_rad / kDegree_rad, 1) +
+                      model::measuredText(std::abs(side_rad) / units::kDegree_rad,
+                                          within_rad / units::kDegree_rad, 1) +
                       "\u00B0 to the " + (side_rad > 0 ? "right" : "left"));
             }
         }
@@ -216,14 +219,15 @@ private:
 
     /// How a line looks from the ground, where that is off by what a judge would see.
     void seen(const review::Review::Line& line) {
-        constexpr double kSeen_rad = 1 * kDegree_rad;  // chosen: less no eye tells
+        constexpr double kSeen_rad = 1 * units::kDegree_rad;  // chosen: less no eye tells
         std::string words;
         const auto say = [&](const char* who, const std::optional<review::Seen>& from) {
             if (!from || std::abs(from->steeper_rad()) < kSeen_rad) return;
             words += words.empty() ? "from the " : ", the ";
             words += who +
-                     (" " + model::measuredText(std::abs(from->steeper_rad()) / kDegree_rad,
-                                                model::within(from->sigma_rad) / kDegree_rad, 1)) +
+                     (" " + model::measuredText(std::abs(from->steeper_rad()) / units::kDegree_rad,
+                                                model::within(from->sigma_rad) / units::kDegree_rad,
+                                                1)) +
                      "\u00B0";
             if (!line.measure.vertical()) words += from->steeper_rad() > 0 ? " steep" : " shallow";
         };
@@ -282,15 +286,16 @@ private:
 
     void rolls() {
         if (review_.result.rolls.empty()) return;
-        constexpr double kFull_rad = 15 * kDegree_rad;  // chosen: three published points
+        constexpr double kFull_rad = 15 * units::kDegree_rad;  // chosen: three published points
         heading("Rolls", "short", "over");
         for (const review::Review::RolledLine& roll : review_.result.rolls) {
             const review::RollMeasure& m = roll.measure;
             const double over_rad = std::abs(m.angle_rad) - std::abs(m.planned_rad);
             const double within_rad = model::within(m.sigma_rad);
-            entry(roll.figure + ", " + formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) +
-                      "\u00B0",
-                  model::measuredText(over_rad / kDegree_rad, within_rad / kDegree_rad, 0, true) +
+            entry(roll.figure + ", " +
+                      formatFixed(std::abs(m.planned_rad) / units::kDegree_rad, 0) + "\u00B0",
+                  model::measuredText(over_rad / units::kDegree_rad,
+                                      within_rad / units::kDegree_rad, 0, true) +
                       "\u00B0",
                   m.start_s, scaleMiddle() - scaleHalf() - c_.px(6));
             scale(over_rad, within_rad, kFull_rad, true);
@@ -324,9 +329,9 @@ private:
             y_ += c_.px(kEntry);
             if (t.too_far_rad)
                 quiet("stopped " +
-                      model::measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
-                                          model::within(t.flown.heading_sigma_rad) / kDegree_rad,
-                                          0) +
+                      model::measuredText(
+                          std::abs(*t.too_far_rad) / units::kDegree_rad,
+                          model::within(t.flown.heading_sigma_rad) / units::kDegree_rad, 0) +
                       "\u00B0 " + (*t.too_far_rad < 0 ? "short" : "too far"));
             const bool gained = t.flown.height_lost_m < 0;
             quiet(length(std::abs(t.flown.height_lost_m), model::within(t.flown.height_sigma_m)) +
@@ -409,7 +414,7 @@ void drawReviewColumn(const PanelInput& in, UiState& state) {
                                       std::max(0.0F, state.mending_height - region.height));
     const Clip clip(c, region);
     const float top = std::round(region.y + c.px(4) - state.mending_scroll);
-    state.mending_height = Column(in, state, region, top).draw() - top + c.px(12);
+    state.mending_height = ReviewColumn(in, state, region, top).draw() - top + c.px(12);
     if (state.mending_height > region.height) {
         const float length = region.height * region.height / state.mending_height;
         const float at = region.y + state.mending_scroll / state.mending_height * region.height;

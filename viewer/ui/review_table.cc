@@ -5,14 +5,13 @@
 #include <vector>
 
 #include "engine/base/number_text.h"
+#include "engine/units/units.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
 
 namespace plumbline::ui {
 namespace {
-
-constexpr double kDegree_rad = kPi / 180;
 
 struct TableLine {
     std::string name, planned, flown;
@@ -21,7 +20,8 @@ struct TableLine {
 };
 
 std::string degreesOf(double angle_rad, double within_rad) {
-    return model::measuredText(angle_rad / kDegree_rad, within_rad / kDegree_rad, 1) + "\u00B0";
+    return model::measuredText(angle_rad / units::kDegree_rad, within_rad / units::kDegree_rad, 1) +
+           "\u00B0";
 }
 
 /// A height or a length with what it may be off.
@@ -86,7 +86,7 @@ private:
             const double flown_rad =
                 m.vertical() ? true_rad - m.off_rad : std::abs(m.climb_rad + m.along_rad);
             add(m.climb_rad > 0 ? "Line up" : "Line down",
-                formatFixed(true_rad / kDegree_rad, 0) + "\u00B0",
+                formatFixed(true_rad / units::kDegree_rad, 0) + "\u00B0",
                 degreesOf(flown_rad, model::within(m.sigma_rad)), m.start_s, model::sureEnough(m));
             seen("As the judge sees it", line.from_judge);
             seen("As the crowd sees it", line.from_crowd);
@@ -116,8 +116,9 @@ private:
                 planned(formatFixed(t.planned.turns, 1)), formatFixed(t.flown.turns, 1), t.start_s);
             if (t.too_far_rad)
                 add(*t.too_far_rad < 0 ? "Stopped short by" : "Stopped too far by", "",
-                    model::measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
-                                        model::within(t.flown.heading_sigma_rad) / kDegree_rad, 0) +
+                    model::measuredText(
+                        std::abs(*t.too_far_rad) / units::kDegree_rad,
+                        model::within(t.flown.heading_sigma_rad) / units::kDegree_rad, 0) +
                         "\u00B0");
             add(t.flown.height_lost_m < 0 ? "Height it gains" : "Height it takes",
                 planned(heightText(std::abs(t.planned.height_lost_m), units_).joined()),
@@ -137,9 +138,9 @@ private:
         for (const review::Review::RolledLine& roll : review_.rolls) {
             const review::RollMeasure& m = roll.measure;
             if (!inside(roll.figure, m.start_s)) continue;
-            add("Roll", formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) + "\u00B0",
-                model::measuredText(std::abs(m.angle_rad) / kDegree_rad,
-                                    model::within(m.sigma_rad) / kDegree_rad, 0) +
+            add("Roll", formatFixed(std::abs(m.planned_rad) / units::kDegree_rad, 0) + "\u00B0",
+                model::measuredText(std::abs(m.angle_rad) / units::kDegree_rad,
+                                    model::within(m.sigma_rad) / units::kDegree_rad, 0) +
                     "\u00B0",
                 m.start_s);
         }

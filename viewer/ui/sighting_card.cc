@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/units/units.h"
 #include "viewer/scene/sighting.h"
 #include "viewer/ui/picture_parts.h"
 #include "viewer/ui/quantity_text.h"
@@ -11,8 +12,6 @@
 
 namespace plumbline::ui {
 namespace {
-
-constexpr double kDegree_rad = kPi / 180;
 
 /// How surely the attitude of the moment is known.
 struct Sureness {
@@ -27,7 +26,7 @@ Sureness surenessOf(const model::Shown& shown, double time_s) {
     const auto sigma_rad =
         static_cast<double>(path.samples[path::sampleIndexAt(path, time_s)].attitude_sigma_rad);
     if (sigma_rad > 0) {
-        out.within_rad = std::ceil(20 * sigma_rad / kDegree_rad) / 10 * kDegree_rad;
+        out.within_rad = std::ceil(20 * sigma_rad / units::kDegree_rad) / 10 * units::kDegree_rad;
         out.words = "\u00b1 holds 19 times of 20";
     } else {
         out.words = "How sure it is the recording does not tell";
@@ -38,14 +37,14 @@ Sureness surenessOf(const model::Shown& shown, double time_s) {
 }
 /// Tenths of a degree with the true minus sign.
 std::string degrees(double angle_rad, bool sign) {
-    const double tenths = std::round(angle_rad / kDegree_rad * 10) / 10;
+    const double tenths = std::round(angle_rad / units::kDegree_rad * 10) / 10;
     const std::string number = formatFixed(std::abs(tenths), 1) + "\u00b0";
     if (!sign || tenths == 0) return number;
     return (tenths < 0 ? "\u2212" : "+") + number;
 }
 
 std::string wholeDegrees(double angle_rad) {
-    const double whole = std::round(angle_rad / kDegree_rad);
+    const double whole = std::round(angle_rad / units::kDegree_rad);
     const std::string sign = whole < 0 ? "\u2212" : whole > 0 ? "+" : "";
     return sign + formatFixed(std::abs(whole), 0) + "\u00b0";
 }
@@ -54,7 +53,7 @@ std::string wholeDegrees(double angle_rad) {
 void drawOpening(const Canvas& c, const scene::SightingReading& reading, float x, float y) {
     const Theme& theme = c.theme();
     const float length = c.px(42);
-    const double most_rad = 75 * kDegree_rad;
+    const double most_rad = 75 * units::kDegree_rad;
     const double open_rad = std::clamp(5 * reading.angle_rad, -most_rad, most_rad);
     // The bar stands upright here, whichever it is.
     const ImVec2 foot(x, y + length);

@@ -11,7 +11,7 @@ namespace {
 
 using model::ActionKind;
 
-constexpr float kMargin = 44;
+constexpr float kStartMargin = 44;
 
 /// One way in: a picture, a heading, a line, a key.
 struct Way {
@@ -82,7 +82,7 @@ float drawWays(const PanelInput& in, UiState& state, float y, float right) {
                         {"Begin a routine", "Figures from the shelf, or your own lines", "Ctrl N"},
                         {"Open a routine or a recording",
                          "Or drop it on the window: text, IGC, GPX, CSV", "Ctrl O"}};
-    const float left = c.px(kMargin);
+    const float left = c.px(kStartMargin);
     const float height = c.px(80);
     c.across(left, right, y, theme.line);
     for (int i = 0; i < 3; ++i) {
@@ -124,8 +124,8 @@ void drawStart(const PanelInput& in, UiState& state) {
     const Rect& sheet = in.layout.sheet;
     c.fill(sheet, theme.surface);
     c.down(sheet.right() - 1, 0, sheet.bottom(), theme.line);
-    const float left = c.px(kMargin);
-    const float right = sheet.right() - c.px(kMargin);
+    const float left = c.px(kStartMargin);
+    const float right = sheet.right() - c.px(kStartMargin);
     const float thread = c.px(56);
     const float w = std::max(1.0F, std::round(1.5F * c.scale()));
     c.fill(Rect{thread - w / 2, c.px(46), w, c.px(30)}, theme.light ? theme.ink : theme.ink2);

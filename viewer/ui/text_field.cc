@@ -15,7 +15,7 @@ Type typeOf(const TextLayout::Piece& piece) {
 }
 
 /// Comments are quiet, what is said or named a little.
-Colour colourOf(const Theme& theme, const TextLayout::Piece& piece) {
+Colour inkOf(const Theme& theme, const TextLayout::Piece& piece) {
     if (piece.comment) return theme.ink3;
     return piece.quoted ? theme.ink2 : theme.ink;
 }
@@ -255,7 +255,7 @@ void textField(const PanelInput& in, UiState& state, const TextLayout& layout, i
     for (const TextLayout::Piece& piece : layout.pieces) {
         if (piece.begin == piece.end) continue;
         const float end =
-            c.text(piece.x, piece.y, typeOf(piece), colourOf(theme, piece), wordsOf(text, piece));
+            c.text(piece.x, piece.y, typeOf(piece), inkOf(theme, piece), wordsOf(text, piece));
         if (piece.quantity) {
             const bool blank = text[piece.begin] == ' ';
             const float from = piece.x + (blank ? c.textWidth(typeOf(piece), " ") : 0);

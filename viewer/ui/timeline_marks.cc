@@ -78,7 +78,7 @@ void drawReachLane(const PanelInput& in, const Lanes& lanes, UiState& state) {
         c.fill(Rect{x0, lane.y, std::max(x1 - x0, c.px(1)), lane.height}, colour);
     };
     fill(0, shown.path().duration_s(), theme.line);
-    for (const check::Stretch& s : check::outOfReach(shown.reaches))
+    for (const check::Spell& s : check::outOfReach(shown.reaches))
         fill(s.from_s, s.to_s, theme.alarm);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     if (!lane.contains(mouse.x, mouse.y)) return;

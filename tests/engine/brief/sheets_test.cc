@@ -9,6 +9,7 @@
 #include "engine/brief/outline.h"
 #include "engine/brief/small_picture.h"
 #include "engine/earth/magnetic.h"
+#include "engine/units/units.h"
 #include "tests/engine/page/read_back.h"
 #include "tests/engine/variant/trial_workspace.h"
 
@@ -16,8 +17,6 @@ namespace plumbline::brief {
 namespace {
 
 using test::ReadBack;
-
-constexpr double kDeg = kPi / 180;
 
 const char* const kThree = R"(
 [[figure]]
@@ -350,13 +349,13 @@ TEST(Brief, WhatIsToBeDoneInAnEmergencyIsSaidWhole) {
 TEST(Brief, HeadingsAreMagneticBesideTrue) {
     load::Workspace workspace = threeFigures();
     workspace.site.show_time_utc = "2025-01-01T00:00:00Z";
-    workspace.site.show_centre = {-59 * kDeg, -8 * kDeg, 0};
-    workspace.site.show_line_bearing_rad = 70 * kDeg;
+    workspace.site.show_centre = {-59 * units::kDegree_rad, -8 * units::kDegree_rad, 0};
+    workspace.site.show_line_bearing_rad = 70 * units::kDegree_rad;
     const Outline outline = outlineOf(flownOf(workspace), units::DisplayUnits::Aviation);
     ASSERT_TRUE(outline.declination_rad.has_value());
-    EXPECT_NEAR(*outline.declination_rad / kDeg, -15.75, 0.25);
-    EXPECT_EQ(bearingWords(outline, 70 * kDeg, true), "086\u00b0");
-    EXPECT_EQ(bearingWords(outline, 70 * kDeg, false), "070\u00b0");
+    EXPECT_NEAR(*outline.declination_rad / units::kDegree_rad, -15.75, 0.25);
+    EXPECT_EQ(bearingWords(outline, 70 * units::kDegree_rad, true), "086\u00b0");
+    EXPECT_EQ(bearingWords(outline, 70 * units::kDegree_rad, false), "070\u00b0");
     const Made made = make(flownOf(workspace), few());
     EXPECT_TRUE(says(made.bytes.at("card.pdf"), "086\u00b0"));
     EXPECT_TRUE(says(made.bytes.at("card.pdf"), "070\u00b0 true"));

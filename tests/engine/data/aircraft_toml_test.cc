@@ -2,12 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
 #include "tests/engine/data/file_text.h"
 
 namespace plumbline::data {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 const std::string& sample() {
     static const std::string text = sampleText("sample.aircraft.toml");
@@ -39,7 +38,7 @@ TEST(AircraftToml, ReadsTheSample) {
     EXPECT_NEAR(aircraft->power.head_limit_k, 513.15, 1e-9);
     EXPECT_EQ(aircraft->limits.load_min_g, -8);
     EXPECT_NEAR(aircraft->limits.never_exceed_mps, 113.17777777777778, 1e-10);
-    EXPECT_NEAR(aircraft->limits.roll_rate_radps, 400 * kDeg, 1e-12);
+    EXPECT_NEAR(aircraft->limits.roll_rate_radps, 400 * units::kDegree_rad, 1e-12);
     EXPECT_EQ(aircraft->limits.nose_capture_s, 0.25);  // not in the file
 }
 
@@ -143,14 +142,14 @@ TEST(AircraftToml, ReadsWhatSnapsSpinsAndTumblesNeed) {
     ASSERT_TRUE(aircraft.has_value()) << describe(aircraft.error());
     const AircraftAutorotation& a = aircraft->autorotation;
     EXPECT_TRUE(a.known());
-    EXPECT_NEAR(a.snap_incidence_rad, 24 * kDeg, 1e-15);
-    EXPECT_NEAR(a.negative_snap_incidence_rad, -23 * kDeg, 1e-15);
+    EXPECT_NEAR(a.snap_incidence_rad, 24 * units::kDegree_rad, 1e-15);
+    EXPECT_NEAR(a.negative_snap_incidence_rad, -23 * units::kDegree_rad, 1e-15);
     EXPECT_EQ(a.snap_helix, 0.42);
-    EXPECT_NEAR(a.snap_rate_radps, 420 * kDeg, 1e-14);
+    EXPECT_NEAR(a.snap_rate_radps, 420 * units::kDegree_rad, 1e-14);
     EXPECT_NEAR(a.snap_speed_mps, 72.0222222, 1e-6);
-    EXPECT_NEAR(a.spin_incidence_rad, 45 * kDeg, 1e-15);
-    EXPECT_NEAR(a.inverted_spin_incidence_rad, -42 * kDeg, 1e-15);
-    EXPECT_NEAR(a.spin_rate_radps, 220 * kDeg, 1e-14);
+    EXPECT_NEAR(a.spin_incidence_rad, 45 * units::kDegree_rad, 1e-15);
+    EXPECT_NEAR(a.inverted_spin_incidence_rad, -42 * units::kDegree_rad, 1e-15);
+    EXPECT_NEAR(a.spin_rate_radps, 220 * units::kDegree_rad, 1e-14);
     EXPECT_EQ(a.spin_onset_s, 1.2);
     const AircraftRotation& r = aircraft->rotation;
     EXPECT_TRUE(r.known());

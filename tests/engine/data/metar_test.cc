@@ -2,10 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
+
 namespace plumbline::data {
 namespace {
 
-constexpr double kDeg = 3.14159265358979323846 / 180;
 constexpr double kKnot = 1852.0 / 3600;
 
 Weather read(const char* metar) {
@@ -26,7 +27,7 @@ TEST(Metar, ReadsAWholeEuropeanOne) {
         "Q0998 NOSIG=");
     ASSERT_EQ(weather.wind.size(), 1u);
     EXPECT_EQ(weather.wind[0].height_m, 10);
-    EXPECT_NEAR(weather.wind[0].from_rad, 250 * kDeg, 1e-14);
+    EXPECT_NEAR(weather.wind[0].from_rad, 250 * units::kDegree_rad, 1e-14);
     EXPECT_NEAR(weather.wind[0].speed_mps, 12 * kKnot, 1e-14);
     EXPECT_EQ(weather.visibility_m, 10000);
     EXPECT_NEAR(weather.cloud_base_m, 4500 * 0.3048, 1e-9);

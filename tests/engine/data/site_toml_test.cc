@@ -4,12 +4,11 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
 #include "tests/engine/data/file_text.h"
 
 namespace plumbline::data {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 const std::string& sample() {
     static const std::string text = sampleText("sample.site.toml");
@@ -38,8 +37,8 @@ TEST(SiteToml, LaysAnAerialPictureByPlaceOrByCoordinates) {
                                    "top_left = [\"52.0666667 deg\", \"9.05 deg\"]");
     const auto geodetic = readSite(with(sample(), "[runway]", north + "[runway]"), "s");
     ASSERT_TRUE(geodetic.has_value()) << describe(geodetic.error());
-    EXPECT_NEAR(geodetic->aerial->top_left_S_m.x, 1854.5 * std::cos(70 * kDeg), 2);
-    EXPECT_NEAR(geodetic->aerial->top_left_S_m.y, 1854.5 * std::sin(70 * kDeg), 2);
+    EXPECT_NEAR(geodetic->aerial->top_left_S_m.x, 1854.5 * std::cos(70 * units::kDegree_rad), 2);
+    EXPECT_NEAR(geodetic->aerial->top_left_S_m.y, 1854.5 * std::sin(70 * units::kDegree_rad), 2);
     const auto problems = [&](const std::string& from, const std::string& to) {
         const auto wrong =
             readSite(with(sample(), "[runway]", with(by_place, from, to) + "[runway]"), "s");
@@ -58,15 +57,15 @@ TEST(SiteToml, ReadsTheSample) {
     EXPECT_EQ(site->name, "Vellmoor");
     EXPECT_EQ(site->floor_m, 10);
     EXPECT_EQ(site->show_time_utc, "2026-06-27T16:30:00Z");
-    EXPECT_NEAR(site->show_centre.latitude_rad, 52.05 * kDeg, 1e-14);
+    EXPECT_NEAR(site->show_centre.latitude_rad, 52.05 * units::kDegree_rad, 1e-14);
     EXPECT_EQ(site->show_centre.elevation_m, 120);
-    EXPECT_NEAR(site->show_line_bearing_rad, 70 * kDeg, 1e-14);
+    EXPECT_NEAR(site->show_line_bearing_rad, 70 * units::kDegree_rad, 1e-14);
     EXPECT_EQ(site->crowd_line_y_m, -150);
     ASSERT_TRUE(site->box.has_value());
     EXPECT_EQ(site->box->top_m, 1100);
     ASSERT_TRUE(site->runway.has_value());
     EXPECT_EQ(site->runway->centre_S_m, Vec3(0));
-    EXPECT_NEAR(site->runway->bearing_rad, 70 * kDeg, 1e-14);  // the show line's
+    EXPECT_NEAR(site->runway->bearing_rad, 70 * units::kDegree_rad, 1e-14);  // the show line's
     EXPECT_EQ(site->runway->high_mark, "25");
     ASSERT_EQ(site->obstacles.size(), 2u);
     EXPECT_EQ(site->obstacles[0].outline_S_m.size(), 4u);
@@ -130,7 +129,7 @@ TEST(SiteToml, ReadsFloorAreasStripsAndTheNamesOfRules) {
     EXPECT_EQ(site->floor_areas[0].outline_S_m[2], Vec3(400, 330, 0));
     ASSERT_EQ(site->strips.size(), 1U);
     EXPECT_EQ(site->strips[0].centre_S_m, Vec3(900, 400, 0));
-    EXPECT_NEAR(site->strips[0].bearing_rad, 160 * kDeg, 1e-12);
+    EXPECT_NEAR(site->strips[0].bearing_rad, 160 * units::kDegree_rad, 1e-12);
     EXPECT_EQ(site->obstacle_clearance_m, 30);
     ASSERT_EQ(site->rules.size(), 1U);
     EXPECT_EQ(site->rules[0].name, "own-template");

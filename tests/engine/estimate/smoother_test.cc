@@ -9,14 +9,13 @@
 
 #include "engine/fly/solve.h"
 #include "engine/load/load.h"
+#include "engine/units/units.h"
 #include "tests/figures/scores.h"
 #include "tests/figures/sensor_simulator.h"
 #include "tests/property/random_routine.h"
 
 namespace plumbline::estimate {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 /// Two minutes of the demo, ten samples to each inertial one; a loop, a hammerhead's verticals and
 /// rolls are in it.
@@ -44,8 +43,8 @@ Outcome compare(const Solution& solution, double from_s = 0) {
         const State& state = solution.states[i];
         const auto e = figures::attitudeError(state.q_SI, truth.q_SB);
         const Vec3 d = state.position_S_m - truth.position_S_m;
-        out.tilt_deg.add(e.inclination_rad / kDeg);
-        out.total_deg.add(e.total_rad / kDeg);
+        out.tilt_deg.add(e.inclination_rad / units::kDegree_rad);
+        out.total_deg.add(e.total_rad / units::kDegree_rad);
         out.height_m.add(d.z);
         out.across_m.add(std::hypot(d.x, d.y));
         out.in_tilt += e.inclination_rad <= 2 * state.tilt_sigma_rad;
@@ -76,7 +75,7 @@ TEST(Smoother, TheSensorsErrorsAreFound) {
     const Solution solution = smooth(streams);
     const Calibration& c = solution.calibration;
     for (int a = 0; a < 3; ++a) {
-        EXPECT_NEAR(std::abs(c.rate_bias_start_radps[a]) / kDeg, 0.4, 0.03);
+        EXPECT_NEAR(std::abs(c.rate_bias_start_radps[a]) / units::kDegree_rad, 0.4, 0.03);
         EXPECT_NEAR(std::abs(1 / c.rate_gain[a] - 1), 0.005, 0.0015);
     }
     EXPECT_NEAR(c.gnss_latency_s, 0.15, 0.01);
@@ -182,7 +181,7 @@ TEST(Smoother, LongRecordingsInPartsAreOneFlight) {
         ASSERT_GT(solution.time_s[i], solution.time_s[i - 1]);
         const double t = solution.time_s[i];
         turn_deg.add(figures::attitudeError(solution.states[i].q_SI, rotationZ(w * t)).total_rad /
-                     kDeg);
+                     units::kDegree_rad);
         jump_m.add(
             glm::length(solution.states[i].position_S_m - solution.states[i - 1].position_S_m));
     }
@@ -243,8 +242,8 @@ TEST(Smoother, WithoutFixesTiltIsKnownAndHeadingFollowsTheField) {
     figures::Mean heading, tilt;
     for (std::size_t i = 0; i < truth.size(); ++i) {
         const auto e = figures::attitudeError(solution.states[i].q_SI, truth[i]);
-        heading.add(e.heading_rad / kDeg);
-        tilt.add(e.inclination_rad / kDeg);
+        heading.add(e.heading_rad / units::kDegree_rad);
+        tilt.add(e.inclination_rad / units::kDegree_rad);
     }
     EXPECT_LT(tilt.rms(), 0.3);
     EXPECT_LT(heading.rms(), 1);

@@ -4,10 +4,10 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
+
 namespace plumbline {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 void expectNear(const Vec3& a, const Vec3& b, double tolerance = 1e-14) {
     EXPECT_NEAR(a.x, b.x, tolerance);
@@ -24,7 +24,8 @@ TEST(Frames, LevelToCrowdRightIsTheFirstAnchor) {
     expectNear(rotate(q_SB, Vec3(1, 0, 0)), Vec3(1, 0, 0));
     expectNear(rotate(q_SB, Vec3(0, 1, 0)), Vec3(0, -1, 0));  // right wing to the crowd
     expectNear(rotate(q_SB, Vec3(0, 0, 1)), Vec3(0, 0, -1));  // wheels down
-    for (double bearing : {0.0, 70 * kDeg, 200 * kDeg, 359 * kDeg}) {
+    for (double bearing :
+         {0.0, 70 * units::kDegree_rad, 200 * units::kDegree_rad, 359 * units::kDegree_rad}) {
         const AttitudeAngles angles = attitudeAngles(q_SB, bearing, 0);
         EXPECT_NEAR(angles.pitch_rad, 0, 1e-15);
         EXPECT_NEAR(angles.roll_rad, 0, 1e-15);
@@ -41,30 +42,33 @@ TEST(Frames, StraightUpCanopyToTheCrowdIsTheSecondAnchor) {
 }
 
 TEST(Frames, HeadingGrowsClockwiseWhileAnglesAboutUpGrowTheOtherWay) {
-    const double bearing = 70 * kDeg;
+    const double bearing = 70 * units::kDegree_rad;
     EXPECT_NEAR(headingOf(Vec3(1, 0, 0), bearing), bearing, 1e-15);
-    EXPECT_NEAR(headingOf(Vec3(0, 1, 0), bearing), 340 * kDeg, 1e-14);   // away from the crowd
-    EXPECT_NEAR(headingOf(Vec3(0, -1, 0), bearing), 160 * kDeg, 1e-14);  // to the crowd
-    const Quat q_SB = rotationZ(30 * kDeg) * Quat(0, 1, 0, 0);
-    EXPECT_NEAR(attitudeAngles(q_SB, bearing, 0).heading_rad, 40 * kDeg, 1e-14);
+    EXPECT_NEAR(headingOf(Vec3(0, 1, 0), bearing), 340 * units::kDegree_rad,
+                1e-14);  // away from the crowd
+    EXPECT_NEAR(headingOf(Vec3(0, -1, 0), bearing), 160 * units::kDegree_rad,
+                1e-14);  // to the crowd
+    const Quat q_SB = rotationZ(30 * units::kDegree_rad) * Quat(0, 1, 0, 0);
+    EXPECT_NEAR(attitudeAngles(q_SB, bearing, 0).heading_rad, 40 * units::kDegree_rad, 1e-14);
     const double almost = headingOf(Vec3(1, 1e-20, 0), 0);
     EXPECT_GE(almost, 0);
     EXPECT_LT(almost, 2 * kPi);
 }
 
 TEST(Frames, NoseUpAndRightWingDownArePositive) {
-    const Quat up = attitudeFromAngles({20 * kDeg, 0, 0}, 0);
-    EXPECT_NEAR(rotate(up, Vec3(1, 0, 0)).z, std::sin(20 * kDeg), 1e-15);
-    const Quat banked = attitudeFromAngles({0, 30 * kDeg, 0}, 0);
-    EXPECT_NEAR(rotate(banked, Vec3(0, 1, 0)).z, -std::sin(30 * kDeg), 1e-15);
+    const Quat up = attitudeFromAngles({20 * units::kDegree_rad, 0, 0}, 0);
+    EXPECT_NEAR(rotate(up, Vec3(1, 0, 0)).z, std::sin(20 * units::kDegree_rad), 1e-15);
+    const Quat banked = attitudeFromAngles({0, 30 * units::kDegree_rad, 0}, 0);
+    EXPECT_NEAR(rotate(banked, Vec3(0, 1, 0)).z, -std::sin(30 * units::kDegree_rad), 1e-15);
 }
 
 TEST(Frames, AnglesComeBackFromEveryAttitude) {
-    const double bearing = 250 * kDeg;
+    const double bearing = 250 * units::kDegree_rad;
     for (int pitch = -89; pitch <= 89; pitch += 17)
         for (int roll = -170; roll <= 180; roll += 35)
             for (int heading = 0; heading < 360; heading += 31) {
-                const AttitudeAngles set{pitch * kDeg, roll * kDeg, heading * kDeg};
+                const AttitudeAngles set{pitch * units::kDegree_rad, roll * units::kDegree_rad,
+                                         heading * units::kDegree_rad};
                 const AttitudeAngles got =
                     attitudeAngles(attitudeFromAngles(set, bearing), bearing, 0);
                 EXPECT_NEAR(got.pitch_rad, set.pitch_rad, 1e-13);
@@ -74,15 +78,18 @@ TEST(Frames, AnglesComeBackFromEveryAttitude) {
 }
 
 TEST(Frames, NearVerticalHoldsTheHeadingAndRollTakesTheRest) {
-    const double bearing = 70 * kDeg;
-    for (double pitch : {90 * kDeg, 89.995 * kDeg, -89.995 * kDeg, -90 * kDeg}) {
+    const double bearing = 70 * units::kDegree_rad;
+    for (double pitch : {90 * units::kDegree_rad, 89.995 * units::kDegree_rad,
+                         -89.995 * units::kDegree_rad, -90 * units::kDegree_rad}) {
         const Quat q_SB = attitudeFromAngles({pitch, 0.3, 1.0}, bearing);
         const AttitudeAngles angles = attitudeAngles(q_SB, bearing, 1.4);
         EXPECT_EQ(angles.heading_rad, 1.4);
         expectSameAttitude(attitudeFromAngles(angles, bearing), q_SB, 1e-7);
     }
-    EXPECT_NEAR(attitudeAngles(attitudeFromAngles({89.98 * kDeg, 0.3, 1.0}, 0), 0, 1.4).heading_rad,
-                1.0, 1e-10);
+    EXPECT_NEAR(
+        attitudeAngles(attitudeFromAngles({89.98 * units::kDegree_rad, 0.3, 1.0}, 0), 0, 1.4)
+            .heading_rad,
+        1.0, 1e-10);
 }
 
 TEST(Frames, RotationVectorsComeBack) {

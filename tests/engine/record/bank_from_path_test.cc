@@ -12,13 +12,12 @@
 #include "engine/record/gzip.h"
 #include "engine/record/read_recording.h"
 #include "engine/record/track_path.h"
+#include "engine/units/units.h"
 #include "tests/engine/record/test_data.h"
 #include "tests/figures/scores.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 FixLog logOf(const std::function<Vec3(double)>& placeAt, double hz, double duration_s) {
     FixLog log;
@@ -55,7 +54,7 @@ TEST(BankFromPath, ALevelTurnHasTheBankOfItsRadius) {
         for (double t = 2; t < 38; t += 0.7) {
             const path::Sample at = path::sampleAt(track->path, t);
             const AttitudeAngles angles = attitudeAngles(at.q_SB, kPi / 2, 0);
-            EXPECT_NEAR(angles.roll_rad / kDeg, side * 45, 0.5) << t;
+            EXPECT_NEAR(angles.roll_rad / units::kDegree_rad, side * 45, 0.5) << t;
             EXPECT_TRUE(path::attitudeShown(track->path, at)) << t;
         }
     }
@@ -113,7 +112,7 @@ TEST(BankFromPath, ARecordedFlightBanksAsItsSensorsSay) {
         bank.add(std::remainder(attitudeAngles(sample.q_SB, kPi / 2, 0).roll_rad -
                                     attitudeAngles(q.values[at], kPi / 2, 0).roll_rad,
                                 2 * kPi) /
-                 kDeg);
+                 units::kDegree_rad);
         in += figures::attitudeError(sample.q_SB, q.values[at]).total_rad <=
               2 * sample.attitude_sigma_rad;
     }

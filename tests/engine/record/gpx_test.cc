@@ -4,12 +4,11 @@
 
 #include "engine/record/clock_text.h"
 #include "engine/record/read_recording.h"
+#include "engine/units/units.h"
 #include "tests/engine/record/test_data.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 Expected<FixLog, Problems> readLog(const std::string& text) { return readGpx({"log.gpx", text}); }
 
@@ -22,8 +21,8 @@ TEST(Gpx, ReadsPointsOfAllSegmentsAndNameSpaces) {
         "<g:time>2009-10-17T18:37:31.250Z</g:time></g:trkpt></g:trkseg></g:trk></g:gpx>");
     ASSERT_TRUE(log) << describe(log.error());
     ASSERT_EQ(log->fixes.size(), 2u);
-    EXPECT_DOUBLE_EQ(log->fixes[0].place.latitude_rad, 47.644548 * kDeg);
-    EXPECT_DOUBLE_EQ(log->fixes[0].place.longitude_rad, -122.326897 * kDeg);
+    EXPECT_DOUBLE_EQ(log->fixes[0].place.latitude_rad, 47.644548 * units::kDegree_rad);
+    EXPECT_DOUBLE_EQ(log->fixes[0].place.longitude_rad, -122.326897 * units::kDegree_rad);
     EXPECT_DOUBLE_EQ(log->fixes[0].place.elevation_m, 4.46);
     EXPECT_DOUBLE_EQ(log->fixes[1].clock_s - log->fixes[0].clock_s, 5.25);
     EXPECT_EQ(log->fixes[1].line, 4);

@@ -3,12 +3,11 @@
 #include <gtest/gtest.h>
 
 #include "engine/record/read_recording.h"
+#include "engine/units/units.h"
 #include "tests/engine/record/test_data.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 FixLog readLog(const std::string& text) {
     const NamedBytes input{"log.igc", text};
@@ -25,8 +24,10 @@ TEST(Igc, ReadsTheExampleOfTheSpecification) {
         "B1602405407121N00249342WA002800042105509950\r\n");
     ASSERT_EQ(log.fixes.size(), 1u);
     const Fix& fix = log.fixes[0];
-    EXPECT_NEAR(fix.place.latitude_rad, 54.1186833333333 * kDeg, 1e-12 * kDeg);
-    EXPECT_NEAR(fix.place.longitude_rad, -2.82236666666667 * kDeg, 1e-12 * kDeg);
+    EXPECT_NEAR(fix.place.latitude_rad, 54.1186833333333 * units::kDegree_rad,
+                1e-12 * units::kDegree_rad);
+    EXPECT_NEAR(fix.place.longitude_rad, -2.82236666666667 * units::kDegree_rad,
+                1e-12 * units::kDegree_rad);
     EXPECT_EQ(fix.place.elevation_m, 421);
     // 2001-07-16 16:02:40 UTC: 11519 days after 1970-01-01.
     EXPECT_EQ(log.clock, Clock::Utc);
@@ -39,8 +40,8 @@ TEST(Igc, ReadsMoreDigitsAndFractionsOfASecondFromTheAdditions) {
         "I033637LAD3839LOD4040TDS\n"
         "B1045334945333N01132444EA013570150150257\n");
     ASSERT_EQ(log.fixes.size(), 1u);
-    EXPECT_NEAR(log.fixes[0].place.latitude_rad, (49 + 45.33350 / 60) * kDeg, 1e-14);
-    EXPECT_NEAR(log.fixes[0].place.longitude_rad, (11 + 32.44425 / 60) * kDeg, 1e-14);
+    EXPECT_NEAR(log.fixes[0].place.latitude_rad, (49 + 45.33350 / 60) * units::kDegree_rad, 1e-14);
+    EXPECT_NEAR(log.fixes[0].place.longitude_rad, (11 + 32.44425 / 60) * units::kDegree_rad, 1e-14);
     EXPECT_EQ(log.clock, Clock::TimeOfDay);
     EXPECT_NEAR(log.fixes[0].clock_s, 10 * 3600 + 45 * 60 + 33.7, 1e-9);
 }

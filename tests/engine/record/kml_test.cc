@@ -4,12 +4,11 @@
 
 #include "engine/record/clock_text.h"
 #include "engine/record/read_recording.h"
+#include "engine/units/units.h"
 #include "tests/engine/record/test_data.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 Expected<FixLog, Problems> readLog(const std::string& text) { return readKml({"log.kml", text}); }
 
@@ -30,8 +29,8 @@ TEST(Kml, PairsTimesAndPlacesHoweverTheyStand) {
         const auto log = readLog(track(inside));
         ASSERT_TRUE(log) << describe(log.error());
         ASSERT_EQ(log->fixes.size(), 2u);
-        EXPECT_DOUBLE_EQ(log->fixes[0].place.longitude_rad, -122.207881 * kDeg);
-        EXPECT_DOUBLE_EQ(log->fixes[0].place.latitude_rad, 37.371915 * kDeg);
+        EXPECT_DOUBLE_EQ(log->fixes[0].place.longitude_rad, -122.207881 * units::kDegree_rad);
+        EXPECT_DOUBLE_EQ(log->fixes[0].place.latitude_rad, 37.371915 * units::kDegree_rad);
         EXPECT_EQ(log->fixes[1].place.elevation_m, 152);
         EXPECT_EQ(log->fixes[0].clock_s, *parseUtc("2010-05-28T02:02:09Z"));
         EXPECT_EQ(log->fixes[1].clock_s - log->fixes[0].clock_s, 26.5);

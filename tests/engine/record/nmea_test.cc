@@ -3,12 +3,11 @@
 #include <gtest/gtest.h>
 
 #include "engine/record/read_recording.h"
+#include "engine/units/units.h"
 #include "tests/engine/record/test_data.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 FixLog readFile(const std::string& name) {
     const std::string bytes = readTestData("tracks/" + name);
@@ -23,12 +22,12 @@ TEST(Nmea, PositionsAreThoseOfAnotherDecoder) {
     EXPECT_EQ(log.clock, Clock::Utc);
     const Fix& first = log.fixes.front();
     EXPECT_NEAR(first.clock_s, 1594507065, 1e-6);  // 2020-07-11T22:37:45Z
-    EXPECT_NEAR(first.place.latitude_rad / kDeg, 38.110494, 5e-10);
-    EXPECT_NEAR(first.place.longitude_rad / kDeg, -122.626897, 5e-10);
+    EXPECT_NEAR(first.place.latitude_rad / units::kDegree_rad, 38.110494, 5e-10);
+    EXPECT_NEAR(first.place.longitude_rad / units::kDegree_rad, -122.626897, 5e-10);
     EXPECT_NEAR(first.place.elevation_m, 83.1, 1e-9);
     const FixLog fast = readFile("receiver_fast.nmea");
-    EXPECT_NEAR(fast.fixes[0].place.latitude_rad / kDeg, 41.574965910, 5e-10);
-    EXPECT_NEAR(fast.fixes[0].place.longitude_rad / kDeg, -93.750571901, 5e-10);
+    EXPECT_NEAR(fast.fixes[0].place.latitude_rad / units::kDegree_rad, 41.574965910, 5e-10);
+    EXPECT_NEAR(fast.fixes[0].place.longitude_rad / units::kDegree_rad, -93.750571901, 5e-10);
     EXPECT_NEAR(glm::length(fast.fixes[0].velocity_E_mps), 0.076, 5e-4);
     EXPECT_NEAR(fast.fixes[1].clock_s - fast.fixes[0].clock_s, 0.1, 1e-6);
 }

@@ -9,11 +9,10 @@
 #include "engine/base/number_text.h"
 #include "engine/out/path_csv.h"
 #include "engine/record/read_recording.h"
+#include "engine/units/units.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 /// Turned by hand: a pitch that swings 40 deg, of axes forward, right, down; optionally a pressure
 /// height that climbs a metre a second.
@@ -22,7 +21,8 @@ std::string swinging(bool with_height) {
     csv += with_height ? ",pressure_altitude_m\n" : "\n";
     for (int i = 0; i < 4000; ++i) {
         const double t = 0.01 * i, mid = t - 0.005;
-        const double pitch = 40 * kDeg * std::sin(mid), rate = 40 * kDeg * std::cos(mid);
+        const double pitch = 40 * units::kDegree_rad * std::sin(mid),
+                     rate = 40 * units::kDegree_rad * std::cos(mid);
         csv += formatFixed(t, 3) + ",0," + formatFixed(rate, 6) + ",0," +
                formatFixed(kGravity_mps2 * std::sin(pitch), 5) + ",0," +
                formatFixed(-kGravity_mps2 * std::cos(pitch), 5);
@@ -39,8 +39,8 @@ TEST(PlacelessPath, SensorsAloneGiveAnAttitude) {
     for (double t = 3; t < 36; t += 1.3) {
         const path::Sample at = path::sampleAt(track->path, t);
         const AttitudeAngles angles = attitudeAngles(at.q_SB, kPi / 2, 0);
-        EXPECT_NEAR(angles.pitch_rad / kDeg, 40 * std::sin(t), 1) << t;
-        EXPECT_NEAR(angles.roll_rad / kDeg, 0, 1) << t;
+        EXPECT_NEAR(angles.pitch_rad / units::kDegree_rad, 40 * std::sin(t), 1) << t;
+        EXPECT_NEAR(angles.roll_rad / units::kDegree_rad, 0, 1) << t;
         EXPECT_EQ(at.position_S_m, Vec3(0));
         EXPECT_TRUE(path::attitudeShown(track->path, at));
     }
@@ -79,8 +79,8 @@ TEST(PlacelessPath, AStatedMountingTurnsTheAxes) {
         for (double t = 3; t < 36; t += 2.1) {
             const AttitudeAngles angles =
                 attitudeAngles(path::sampleAt(track->path, t).q_SB, kPi / 2, 0);
-            EXPECT_NEAR(angles.roll_rad / kDeg, -40 * std::sin(t), 1) << t;
-            EXPECT_NEAR(angles.pitch_rad / kDeg, 0, 1) << t;
+            EXPECT_NEAR(angles.roll_rad / units::kDegree_rad, -40 * std::sin(t), 1) << t;
+            EXPECT_NEAR(angles.pitch_rad / units::kDegree_rad, 0, 1) << t;
         }
     }
 }

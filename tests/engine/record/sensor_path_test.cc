@@ -12,13 +12,12 @@
 #include "engine/record/csv_log.h"
 #include "engine/record/gzip.h"
 #include "engine/record/read_recording.h"
+#include "engine/units/units.h"
 #include "tests/engine/record/test_data.h"
 #include "tests/figures/scores.h"
 
 namespace plumbline::record {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 std::string unpacked(const std::string& name) {
     const std::string packed = readTestData("sensors/" + name);
@@ -65,8 +64,8 @@ Difference againstReference(const path::Path& path) {
         const path::Sample at = path::sampleAt(path, q.clock_s[i] - path.clock_offset_s);
         const AttitudeAngles ours = attitudeAngles(at.q_SB, kPi / 2, 0);
         const AttitudeAngles theirs = attitudeAngles(q.values[i], kPi / 2, 0);
-        out.roll.add(std::remainder(ours.roll_rad - theirs.roll_rad, 2 * kPi) / kDeg);
-        out.pitch.add((ours.pitch_rad - theirs.pitch_rad) / kDeg);
+        out.roll.add(std::remainder(ours.roll_rad - theirs.roll_rad, 2 * kPi) / units::kDegree_rad);
+        out.pitch.add((ours.pitch_rad - theirs.pitch_rad) / units::kDegree_rad);
     }
     return out;
 }
@@ -177,8 +176,8 @@ TEST(SensorPath, MovedByHandItStaysNearerToOpticalTruthThanPublishedFilters) {
         while (solution.time_s[at] < q.clock_s[i] - 1e-6) ++at;
         const auto e =
             figures::attitudeError(solution.states[at].q_SI, glm::conjugate(to_ned) * q.values[i]);
-        total.add(e.total_rad / kDeg);
-        tilt.add(e.inclination_rad / kDeg);
+        total.add(e.total_rad / units::kDegree_rad);
+        tilt.add(e.inclination_rad / units::kDegree_rad);
     }
     // The least errors of causal filters on the whole of this trial: total 4.08, inclination 1.72
     // (VQF with its defaults, measured); published for tuned filters 7.16 and 4.53 (BROAD).

@@ -6,13 +6,13 @@
 #include <cmath>
 
 #include "engine/data/sighting_frame.h"
+#include "engine/units/units.h"
 #include "tests/engine/page/read_back.h"
 
 namespace plumbline::sheets {
 namespace {
 
 using test::ReadBack;
-constexpr double kDegree = kPi / 180;
 
 std::string sheetOf(const std::optional<review::ZeroLift>& told, page::Paper paper) {
     const data::Aircraft aircraft = load::loadDemo().value().aircraft;
@@ -47,11 +47,11 @@ TEST(Sighting, TheScaleBarIsAHundredMillimetresLong) {
 TEST(Sighting, BarsLieOnTheHorizonWhenTheirLineStandsRight) {
     // By hand: with the axis 2 deg below the datum, level flight of the axis lifts the datum's nose
     // 2 deg, so a level bar points 2 deg down in the aircraft, one for 45 deg up 47 deg.
-    const double axis = 2 * kDegree;
-    EXPECT_NEAR(data::barAngle_rad(0, axis), -2 * kDegree, 1e-12);
-    EXPECT_NEAR(data::barAngle_rad(kPi / 4, axis), -47 * kDegree, 1e-12);
-    EXPECT_NEAR(data::barAngle_rad(-kPi / 4, axis), 43 * kDegree, 1e-12);
-    EXPECT_NEAR(data::barAngle_rad(kPi / 2, axis), 88 * kDegree, 1e-12);
+    const double axis = 2 * units::kDegree_rad;
+    EXPECT_NEAR(data::barAngle_rad(0, axis), -2 * units::kDegree_rad, 1e-12);
+    EXPECT_NEAR(data::barAngle_rad(kPi / 4, axis), -47 * units::kDegree_rad, 1e-12);
+    EXPECT_NEAR(data::barAngle_rad(-kPi / 4, axis), 43 * units::kDegree_rad, 1e-12);
+    EXPECT_NEAR(data::barAngle_rad(kPi / 2, axis), 88 * units::kDegree_rad, 1e-12);
     EXPECT_NEAR(data::barAngle_rad(kPi / 2, 0), kPi / 2, 1e-12);
 }
 
@@ -59,8 +59,8 @@ TEST(Sighting, AFlightsAxisIsSaidWithItsDoubt) {
     const ReadBack file(sheetOf(std::nullopt, page::Paper::A4));
     EXPECT_TRUE(file.says(0, "as the aircraft file has it")) << file.text(0);
     review::ZeroLift told;
-    told.aoa_rad = -1.63 * kDegree;
-    told.sigma_rad = 0.2 * kDegree;
+    told.aoa_rad = -1.63 * units::kDegree_rad;
+    told.sigma_rad = 0.2 * units::kDegree_rad;
     told.verticals = 11;
     const ReadBack read(sheetOf(told, page::Paper::A4));
     EXPECT_TRUE(read.says(0, "Zero-lift axis 1.6 \u00b10.4\u00b0 above the datum")) << read.text(0);

@@ -4,10 +4,10 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
+
 namespace plumbline::text {
 namespace {
-
-constexpr double kDeg = M_PI / 180;
 
 /// The only element of a text that must be free of problems.
 template <class Body>
@@ -50,7 +50,7 @@ TEST(FigureText, ReadsDirections) {
     EXPECT_TRUE(parseOne<Line>("line inverted level 100 m").direction->inverted);
     const Line down = parseOne<Line>("line inverted 45 deg down by nose 100 m");
     EXPECT_EQ(down.direction->kind, Direction::Kind::Angle);
-    EXPECT_DOUBLE_EQ(down.direction->climb_rad, -45 * kDeg);
+    EXPECT_DOUBLE_EQ(down.direction->climb_rad, -45 * units::kDegree_rad);
     EXPECT_TRUE(down.direction->inverted);
     EXPECT_EQ(down.reference, LineReference::Nose);
     EXPECT_EQ(parseOne<Line>("line by path 3 s").reference, LineReference::Path);
@@ -83,7 +83,7 @@ TEST(FigureText, ReadsRolls) {
     EXPECT_DOUBLE_EQ(rolls.parts[1].angle_rad, -M_PI);
     EXPECT_EQ(rolls.parts[1].points, 4);
     EXPECT_DOUBLE_EQ(rolls.parts[1].pause_s, 0.6);
-    EXPECT_DOUBLE_EQ(rolls.parts[1].rate_radps, 200 * kDeg);
+    EXPECT_DOUBLE_EQ(rolls.parts[1].rate_radps, 200 * units::kDegree_rad);
     EXPECT_EQ(rolls.placement.kind, RollPlacement::Kind::AtEnd);
 }
 
@@ -136,11 +136,11 @@ TEST(FigureText, ReadsRollsOnAnArc) {
 TEST(FigureText, ReadsFloats) {
     const Arc over = parseOne<Arc>("float to 45 deg down at 0.2 g");
     EXPECT_TRUE(over.floating);
-    EXPECT_DOUBLE_EQ(over.to->climb_rad, -45 * kDeg);
+    EXPECT_DOUBLE_EQ(over.to->climb_rad, -45 * units::kDegree_rad);
     EXPECT_DOUBLE_EQ(over.load_g, 0.2);
     const Arc outside = parseOne<Arc>("float 60 deg at -0.3 g");
     EXPECT_FALSE(outside.to.has_value());
-    EXPECT_DOUBLE_EQ(outside.angle_rad, 60 * kDeg);
+    EXPECT_DOUBLE_EQ(outside.angle_rad, 60 * units::kDegree_rad);
     EXPECT_DOUBLE_EQ(outside.load_g, -0.3);
     EXPECT_FALSE(parseOne<Arc>("push to level at 1 g").floating);
 }
@@ -227,8 +227,8 @@ TEST(FigureText, ReadsWhatIsExpected) {
 TEST(FigureText, ReadsTheOtherElements) {
     const Turn turn = parseOne<Turn>("turn right 270 deg bank 60 deg");
     EXPECT_FALSE(turn.left);
-    EXPECT_DOUBLE_EQ(turn.angle_rad, 270 * kDeg);
-    EXPECT_DOUBLE_EQ(*turn.bank_rad, 60 * kDeg);
+    EXPECT_DOUBLE_EQ(turn.angle_rad, 270 * units::kDegree_rad);
+    EXPECT_DOUBLE_EQ(*turn.bank_rad, 60 * units::kDegree_rad);
     EXPECT_FALSE(parseOne<Turn>("turn left 90 deg at 4 g").bank_rad.has_value());
     EXPECT_DOUBLE_EQ(parseOne<Turn>("turn left 90 deg at 4 g").load_g, 4);
 
@@ -242,7 +242,8 @@ TEST(FigureText, ReadsTheOtherElements) {
     EXPECT_DOUBLE_EQ(*parseOne<Slide>("slide 60 m power 25 %").power_frac, 0.25);
 
     EXPECT_EQ(parseOne<Fall>("fall wheels-up"), (Fall{false, 0}));
-    EXPECT_DOUBLE_EQ(parseOne<Fall>("fall wheels-down tilt 3 deg").tilt_rad, 3 * kDeg);
+    EXPECT_DOUBLE_EQ(parseOne<Fall>("fall wheels-down tilt 3 deg").tilt_rad,
+                     3 * units::kDegree_rad);
 
     const Reposition to = parseOne<Reposition>(
         "reposition to x -900 m y 10 m height 60 m heading crowd-left speed 80 m/s");

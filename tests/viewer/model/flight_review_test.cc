@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/out/path_csv.h"
+#include "engine/units/units.h"
 #include "viewer/model/action_list.h"
 #include "viewer/model/debrief_desk.h"
 #include "viewer/model/model.h"
@@ -19,7 +20,6 @@ namespace plumbline::model {
 namespace {
 
 const std::filesystem::path kData = PLUMBLINE_TEST_DATA;
-constexpr double kDegree = kPi / 180;
 
 const char* const kHead = R"(aircraft = "sample.aircraft.toml"
 site = "sample.site.toml"
@@ -274,15 +274,16 @@ TEST(ToMend, TakesARemarkApart) {
 TEST(JudgeSees, TheLineThatIsFlownNow) {
     FlightReview review;
     review::Review::Line up;
-    up.measure.climb_rad = 90 * kDegree;
+    up.measure.climb_rad = 90 * units::kDegree_rad;
     up.measure.start_s = 10;
     up.measure.stop_s = 14;
-    up.from_judge = review::Seen{1.9 * kDegree, 0, 0.2 * kDegree};
+    up.from_judge = review::Seen{1.9 * units::kDegree_rad, 0, 0.2 * units::kDegree_rad};
     review::Review::Line down45 = up;
-    down45.measure.climb_rad = -45 * kDegree;
+    down45.measure.climb_rad = -45 * units::kDegree_rad;
     down45.measure.start_s = 20;
     down45.measure.stop_s = 22;
-    down45.from_judge = review::Seen{46.8 * kDegree, 45.2 * kDegree, 0.2 * kDegree};
+    down45.from_judge = review::Seen{46.8 * units::kDegree_rad, 45.2 * units::kDegree_rad,
+                                     0.2 * units::kDegree_rad};
     review::Review::Line end_on = up;  // nothing to be seen of it
     end_on.measure.start_s = 30;
     end_on.measure.stop_s = 33;

@@ -5,13 +5,12 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
 #include "tests/viewer/scene/made_paths.h"
 #include "viewer/scene/smoke.h"
 
 namespace plumbline::scene {
 namespace {
-
-constexpr double kDegree_rad = kPi / 180;
 
 data::Site showSite() {
     data::Site site;
@@ -79,7 +78,7 @@ TEST(Band, StaysOnThePathBetweenItsVertices) {
             EXPECT_LT(glm::length(off - glm::dot(off, along) * along), 0.06);
             const Vec3 right_S = rotate(between.q_SB, Vec3(0, 1, 0));
             const Vec3 chord = glm::normalize(vertices[i].right_S_m - vertices[i].left_S_m);
-            EXPECT_GT(glm::dot(right_S, chord), std::cos(13 * kDegree_rad));
+            EXPECT_GT(glm::dot(right_S, chord), std::cos(13 * units::kDegree_rad));
         }
         EXPECT_LT(vertices.size(), 60 * path.duration_s());
     }
@@ -386,12 +385,12 @@ TEST(World, TheSunStandsWhereItShould) {
     site.show_time_utc = "2026-03-20T12:00:00Z";
     auto world = makeWorld(site, {}, 7);
     EXPECT_EQ(world->revision, 7U);
-    EXPECT_GT(world->sun_S.z, std::cos(2.1 * kDegree_rad));
+    EXPECT_GT(world->sun_S.z, std::cos(2.1 * units::kDegree_rad));
     // Six hours later it is on the western horizon; with +x to the north, west is +y.
     site.show_time_utc = "2026-03-20T18:00:00Z";
     world = makeWorld(site, {}, 8);
     EXPECT_GT(world->sun_S.y, 0.998);
-    EXPECT_NEAR(world->sun_elevation_rad, 0, 2.5 * kDegree_rad);
+    EXPECT_NEAR(world->sun_elevation_rad, 0, 2.5 * units::kDegree_rad);
     // With +x to the east, west is -x.
     site.show_line_bearing_rad = kPi / 2;
     EXPECT_LT(makeWorld(site, {}, 9)->sun_S.x, -0.998);
@@ -399,11 +398,11 @@ TEST(World, TheSunStandsWhereItShould) {
 
 TEST(World, WithoutATimeItIsMidsummerNoon) {
     data::Site site;
-    site.show_centre.latitude_rad = 51 * kDegree_rad;
-    site.show_centre.longitude_rad = 100 * kDegree_rad;
+    site.show_centre.latitude_rad = 51 * units::kDegree_rad;
+    site.show_centre.longitude_rad = 100 * units::kDegree_rad;
     const auto world = makeWorld(site, {}, 1);
     // 90 deg - latitude + obliquity (23.44 deg) at noon, in the south: -x with +x to the north.
-    EXPECT_NEAR(world->sun_elevation_rad / kDegree_rad, 90 - 51 + 23.44, 0.1);
+    EXPECT_NEAR(world->sun_elevation_rad / units::kDegree_rad, 90 - 51 + 23.44, 0.1);
     EXPECT_LT(world->sun_S.x, 0);
     EXPECT_NEAR(world->sun_S.y, 0, 0.02);
 }

@@ -4,13 +4,12 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
 #include "tests/viewer/scene/made_paths.h"
 #include "tests/viewer/scene/made_world.h"
 
 namespace plumbline::scene {
 namespace {
-
-constexpr double kDegree_rad = kPi / 180;
 
 // A recording without a site has no crowd: nobody's row is claimed.
 TEST(Caption, SaysWhereNoCrowdLineIsKnown) {

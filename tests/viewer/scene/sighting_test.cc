@@ -2,12 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
 #include "tests/viewer/scene/made_paths.h"
 
 namespace plumbline::scene {
 namespace {
-
-constexpr double kDeg = kPi / 180;
 
 data::Aircraft aircraftWith(double zero_lift_aoa_rad) {
     data::Aircraft aircraft;
@@ -38,7 +37,7 @@ SightingReading readingOf(const data::Aircraft& aircraft, const path::Sample& sa
 TEST(Sighting, TheHorizonDipsByHalfADegreeAndMoreAtThreeHundredMetres) {
     // acos(R / (R + h)) = sqrt(2 h / R) to second order: 0.0097044 rad for 6371 km.
     EXPECT_NEAR(horizonDip(300), std::sqrt(2 * 300.0 / 6371000), 1e-6);
-    EXPECT_NEAR(horizonDip(300) / kDeg, 0.56, 0.005);
+    EXPECT_NEAR(horizonDip(300) / units::kDegree_rad, 0.56, 0.005);
     EXPECT_EQ(horizonDip(0), 0);
     EXPECT_EQ(horizonDip(-5), 0);
 }
@@ -58,7 +57,7 @@ TEST(Sighting, EachBarLiesAlongTheHorizonAtItsAngle) {
                           {{half, 0, -half}, {half, 0, half}, Bar::Descending45},
                           {{half, 0, -half}, {-half, 0, -half}, Bar::Climbing45},
                           {{half, 0, half}, {half, 0, -half}, Bar::Descending45}};
-    for (const double zero_lift_rad : {0.0, 2 * kDeg, -1.5 * kDeg}) {
+    for (const double zero_lift_rad : {0.0, 2 * units::kDegree_rad, -1.5 * units::kDegree_rad}) {
         const data::Aircraft aircraft = aircraftWith(zero_lift_rad);
         for (const Case& c : cases) {
             for (const bool right : {false, true}) {
@@ -80,7 +79,7 @@ TEST(Sighting, EachBarLiesAlongTheHorizonAtItsAngle) {
 
 TEST(Sighting, ShowsAPitchErrorAsItIsAndWhichWayToGo) {
     const data::Aircraft aircraft = aircraftWith(0);
-    const double lean = 2.8 * kDeg;
+    const double lean = 2.8 * units::kDegree_rad;
     // Straight up with the canopy to +x, but leaning 2.8 deg towards the wheels (-x).
     const path::Sample up =
         sampleOf({-std::sin(lean), 0, std::cos(lean)}, {std::cos(lean), 0, std::sin(lean)});
@@ -104,10 +103,10 @@ TEST(Sighting, ShowsAYawErrorByOppositeOffsetsOnTheTwoWings) {
     const data::Aircraft aircraft = aircraftWith(0);
     path::Sample up = sampleOf({0, 0, 1}, {0, -1, 0});
     // About the body's z axis to the right: the nose leans to the right wing.
-    up.q_SB = up.q_SB * rotationZ(3 * kDeg);
+    up.q_SB = up.q_SB * rotationZ(3 * units::kDegree_rad);
     const SightingReading reading = readingOf(aircraft, up, false);
-    EXPECT_NEAR(reading.right_low_rad, 3 * kDeg, 1e-12);
-    EXPECT_NEAR(reading.left_above_rad - reading.right_above_rad, 6 * kDeg, 1e-12);
+    EXPECT_NEAR(reading.right_low_rad, 3 * units::kDegree_rad, 1e-12);
+    EXPECT_NEAR(reading.left_above_rad - reading.right_above_rad, 6 * units::kDegree_rad, 1e-12);
     EXPECT_NEAR(reading.angle_rad, 0, 1e-12);
     // Wings that point up and down show no horizon beside any bar.
     path::Sample knife = sampleOf({1, 0, 0}, {0, -1, 0});

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/units/units.h"
 #include "tests/viewer/scene/made_paths.h"
 #include "tests/viewer/scene/made_world.h"
 #include "viewer/scene/chase.h"
@@ -11,8 +12,6 @@
 
 namespace plumbline::scene {
 namespace {
-
-constexpr double kDegree_rad = kPi / 180;
 
 double angleBetween(const Vec3& a, const Vec3& b) {
     return std::atan2(glm::length(glm::cross(a, b)), glm::dot(a, b));
@@ -59,7 +58,7 @@ TEST(Lens, VerticalFieldFollowsFromTheFrame) {
 
 TEST(Lens, EightMetresAtThreeHundredSpanAboutOneAndAHalfDegrees) {
     EXPECT_NEAR(apparentAngle(8, 300), 2 * std::atan(4.0 / 300), 1e-12);
-    EXPECT_NEAR(apparentAngle(8, 300) / kDegree_rad, 1.528, 5e-4);
+    EXPECT_NEAR(apparentAngle(8, 300) / units::kDegree_rad, 1.528, 5e-4);
     EXPECT_NEAR(apparentAngle(2, 1), kPi / 2, 1e-12);  // 45 deg to each side
 }
 
@@ -132,12 +131,12 @@ TEST(CrowdView, TheSeatIsWhereTheSettingsSay) {
 TEST(CrowdView, AStillCameraLooksWhereItIsTurned) {
     ViewSettings settings;
     settings.follow = false;
-    settings.crowd_azimuth_rad = 30 * kDegree_rad;
-    settings.crowd_elevation_rad = 20 * kDegree_rad;
+    settings.crowd_azimuth_rad = 30 * units::kDegree_rad;
+    settings.crowd_elevation_rad = 20 * units::kDegree_rad;
     const Camera camera =
         cameraAt(settings, levelPass(80, 60), siteWithCrowd(), smallAircraft(), 4, 16.0 / 9);
-    EXPECT_NEAR(camera.forward_S.x, std::cos(20 * kDegree_rad) * 0.5, 1e-12);  // towards +x
-    EXPECT_NEAR(camera.forward_S.z, std::sin(20 * kDegree_rad), 1e-12);
+    EXPECT_NEAR(camera.forward_S.x, std::cos(20 * units::kDegree_rad) * 0.5, 1e-12);  // towards +x
+    EXPECT_NEAR(camera.forward_S.z, std::sin(20 * units::kDegree_rad), 1e-12);
     EXPECT_GT(camera.up_S.z, 0.9);
 }
 
@@ -146,7 +145,7 @@ TEST(CrowdView, HorizonAndAircraftStayInThePictureBelowFifteenDegrees) {
     for (const double lens_mm : {24.0, 37.0, 50.0}) {
         const double half_rad = 0.5 * verticalFieldOfView(lens_mm, 16.0 / 9);
         for (double elevation_deg = 0; elevation_deg <= 15; elevation_deg += 0.25) {
-            const double elevation_rad = elevation_deg * kDegree_rad;
+            const double elevation_rad = elevation_deg * units::kDegree_rad;
             const double held_rad = heldElevation(elevation_rad, half_rad);
             EXPECT_LT(held_rad, half_rad) << lens_mm << " mm, " << elevation_deg;
             EXPECT_LT(std::abs(elevation_rad - held_rad), 0.55 * half_rad);
@@ -154,7 +153,7 @@ TEST(CrowdView, HorizonAndAircraftStayInThePictureBelowFifteenDegrees) {
     }
     // High up the aircraft is in the middle, and on the way no jump and no way back.
     const double half_rad = 0.5 * verticalFieldOfView(37, 16.0 / 9);
-    EXPECT_NEAR(heldElevation(60 * kDegree_rad, half_rad), 60 * kDegree_rad, 1e-12);
+    EXPECT_NEAR(heldElevation(60 * units::kDegree_rad, half_rad), 60 * units::kDegree_rad, 1e-12);
     double before_rad = heldElevation(-0.1, half_rad);
     for (double e = -0.1; e < 1.5; e += 0.002) {
         const double held_rad = heldElevation(e, half_rad);
@@ -195,7 +194,7 @@ TEST(CrowdView, ASteadyTurnLagsAQuarterOfASecondLessTheLead) {
     const double half_rad = 0.5 * verticalFieldOfView(24, 1.5);
     const Vec3 look_S = handFollow(path, {0, 0, 0}, 10, half_rad);
     const double behind_rad = rate_radps * 10 - std::atan2(look_S.y, look_S.x);
-    const double lead_rad = 0.4 * kDegree_rad / std::sqrt(2.0);  // at 0.1 rad/s
+    const double lead_rad = 0.4 * units::kDegree_rad / std::sqrt(2.0);  // at 0.1 rad/s
     EXPECT_NEAR(behind_rad, 0.25 * rate_radps - lead_rad, 0.001);
 }
 
