@@ -138,6 +138,10 @@ Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader l
     io.IniFilename = nullptr;
     io.LogFilename = nullptr;
     io.ConfigWindowsMoveFromTitleBarOnly = true;
+#if IMGUI_VERSION_NUM >= 18700
+    // Else it would guess that from the first key, and miss modifiers that came before.
+    io.BackendUsingLegacyKeyArrays = 1;
+#endif
     ImGui_ImplOpenGL3_Init(render::uiShaderVersion());
     ImGui_ImplOpenGL3_CreateDeviceObjects();
     // All marks, the toolkit's own as well, take their texels from our atlas.
@@ -240,10 +244,14 @@ std::uint32_t Stage::drawPrompterWords(int width_px, int height_px, double pixel
     }
     const ui::Glyphs::Rows rows = glyphs_->takeChanged();
     texture_->upload(glyphs_->texels(), rows.first, rows.count);
-    ImDrawList* lists[] = {&list};
     ImDrawData data;
     data.Valid = true;
+#if IMGUI_VERSION_NUM >= 18980  // a vector since then
+    data.CmdLists.push_back(&list);
+#else
+    ImDrawList* lists[] = {&list};
     data.CmdLists = lists;
+#endif
     data.CmdListsCount = 1;
     data.TotalIdxCount = list.IdxBuffer.Size;
     data.TotalVtxCount = list.VtxBuffer.Size;

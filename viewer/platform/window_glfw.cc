@@ -320,6 +320,12 @@ Expected<std::unique_ptr<Window>, std::string> Window::create(const WindowSettin
     glfwWindowHint(GLFW_STENCIL_BITS, 0);
     glfwWindowHint(GLFW_VISIBLE, settings.visible ? GLFW_TRUE : GLFW_FALSE);
     glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+    // Desktops find name and icon of a running program by this.
+    glfwWindowHintString(GLFW_X11_CLASS_NAME, "plumbline");
+    glfwWindowHintString(GLFW_X11_INSTANCE_NAME, "plumbline");
+#if defined(GLFW_WAYLAND_APP_ID)
+    glfwWindowHintString(GLFW_WAYLAND_APP_ID, "plumbline");
+#endif
     auto* shared = static_cast<GlfwWindow*>(settings.shares);
     GLFWmonitor* monitor =
         settings.beside && shared != nullptr ? shared->anotherMonitor() : nullptr;

@@ -357,7 +357,7 @@ private:
         const ImGuiIO& io = ImGui::GetIO();
         if (io.KeyAlt || io.KeyCtrl) return;
         for (const auto& [key, lines] : {std::pair{kKeyUp, -1}, std::pair{kKeyDown, 1}}) {
-            if (!ImGui::IsKeyPressed(key, true)) continue;
+            if (!ImGui::IsKeyPressed(static_cast<ImGuiKey>(key), true)) continue;
             placeCaret(row.script.begin + byteLinesAway(script, caret, lines), io.KeyShift);
         }
     }

@@ -14,7 +14,9 @@ namespace {
 
 using model::ActionKind;
 
-bool pressed(int key, bool repeat = false) { return ImGui::IsKeyPressed(key, repeat); }
+bool pressed(int key, bool repeat = false) {
+    return ImGui::IsKeyPressed(static_cast<ImGuiKey>(key), repeat);
+}
 
 constexpr std::size_t kKeyLines = 14;
 
