@@ -9,4 +9,4 @@ namespace plumbline {
 
 #define PL_EXPECT(condition)            \
     ((condition) ? static_cast<void>(0) \
-                 : ::plumbline::failExpectation(#condition, __FILE__, __LINE__))
+                 : ::plumbline::failExpectation(#condition, __FILE_NAME__, __LINE__))
