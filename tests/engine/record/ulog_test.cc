@@ -1,5 +1,7 @@
 #include "engine/record/ulog.h"
 
+#include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include "engine/record/gzip.h"
