@@ -86,7 +86,7 @@ int runWalk(const Arguments& arguments) {
         walk::Voice speaker;
         bool spoken = false;
         if (!tones) {
-            speaker = walk::systemVoice(voice, wishes.words_a_minute, output + ".spoken.part");
+            speaker = walk::systemVoice(voice, wishes.words_a_minute);
             spoken = speaker("ready").has_value();
             if (!spoken) {
                 std::fprintf(stderr,

@@ -2,7 +2,6 @@
 // Calls as sound: a voice where there is one, else tones.
 
 #include <cstdint>
-#include <filesystem>
 #include <functional>
 #include <optional>
 #include <string>
@@ -18,12 +17,11 @@ inline constexpr double kRunIn_s = 5;   ///< before the show: three ticks, then 
 /// Words to sound at kRate_hz, -1..1; nothing when it cannot.
 using Voice = std::function<std::optional<std::vector<float>>(const std::string& words)>;
 
-/// A speech engine of the system, started anew for each call, without a shell.
+/// A speech engine of the system, started anew for each call, without a shell; what it writes goes
+/// into a folder that is this program's alone.
 /// @param language        "en", as the engine names it
 /// @param words_a_minute  80 or more
-/// @param scratch         a file that it may write; gone afterwards
-Voice systemVoice(const std::string& language, double words_a_minute,
-                  std::filesystem::path scratch);
+Voice systemVoice(const std::string& language, double words_a_minute);
 
 /// The whole show: each call from its first word on, a short tick when what it announces begins.
 /// What the voice says too long is cut where the next call begins.

@@ -2,10 +2,13 @@
 
 #include <cmath>
 #include <cstdint>
+#include <memory>
 #include <span>
+#include <string>
 #include <utility>
 
 #include "engine/system/feed.h"
+#include "engine/system/private_folder.h"
 #include "engine/system/whole_file.h"
 #include "engine/walk/track.h"
 
@@ -49,27 +52,29 @@ std::optional<std::vector<float>> samplesOfWave(const std::string& bytes) {
 
 }  // namespace
 
-Voice systemVoice(const std::string& language, double words_a_minute,
-                  std::filesystem::path scratch) {
+Voice systemVoice(const std::string& language, double words_a_minute) {
+    std::optional<system::PrivateFolder> made = system::PrivateFolder::make();
+    if (!made) return [](const std::string&) { return std::optional<std::vector<float>>(); };
+    const auto folder = std::make_shared<const system::PrivateFolder>(std::move(*made));
+    const std::filesystem::path spoken = folder->path() / "spoken.wav";
     const std::vector<std::string> arguments{
-        "espeak-ng", "--stdin",
-        "-v",        language,
-        "-s",        std::to_string(std::lround(words_a_minute)),
-        "-w",        scratch.string()};
-    return [arguments, scratch = std::move(scratch)](
-               const std::string& words) -> std::optional<std::vector<float>> {
-        std::string reason;
-        std::optional<system::Feed> engine = system::Feed::start(arguments, reason);
-        if (!engine) return std::nullopt;
-        const std::string line = words + "\n";
-        engine->write({reinterpret_cast<const std::uint8_t*>(line.data()), line.size()});
-        const int code = engine->finish();
-        const system::ReadFile read = system::readWholeFile(scratch);
-        std::error_code ignored;
-        std::filesystem::remove(scratch, ignored);
-        if (code != 0 || !read.bytes) return std::nullopt;
-        return samplesOfWave(*read.bytes);
-    };
+        "espeak-ng", "--stdin",      "-v",
+        language,    "-s",           std::to_string(std::lround(words_a_minute)),
+        "-w",        spoken.string()};
+    return
+        [arguments, folder, spoken](const std::string& words) -> std::optional<std::vector<float>> {
+            std::string reason;
+            std::optional<system::Feed> engine = system::Feed::start(arguments, reason);
+            if (!engine) return std::nullopt;
+            const std::string line = words + "\n";
+            engine->write({reinterpret_cast<const std::uint8_t*>(line.data()), line.size()});
+            const int code = engine->finish();
+            const system::ReadFile read = system::readWholeFile(spoken);
+            std::error_code ignored;
+            std::filesystem::remove(spoken, ignored);
+            if (code != 0 || !read.bytes) return std::nullopt;
+            return samplesOfWave(*read.bytes);
+        };
 }
 
 }  // namespace plumbline::walk

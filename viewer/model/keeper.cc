@@ -14,8 +14,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr double kRest_s = 0.4;  // chosen: a pause in typing
-constexpr double kLatest_s = 2;  // chosen: and never more than this is lost
+constexpr double kRest_s = 0.4;    // chosen: a pause in typing
+constexpr double kLatest_s = 0.8;  // chosen: with the writing, never more than a second is lost
 constexpr double kLookEach_s = 1;
 constexpr int kMostWindows = 16;
 

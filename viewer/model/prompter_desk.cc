@@ -1,7 +1,5 @@
 #include "viewer/model/prompter_desk.h"
 
-#include <filesystem>
-#include <thread>
 #include <utility>
 
 #include "engine/brief/brief.h"
@@ -58,13 +56,9 @@ std::shared_ptr<const WalkSound> makeWalk(const Shown& shown, double lead_s,
         workspace.routine, path,
         check::gatesOf(workspace.aircraft, workspace.site, workspace.pilot, shown.solution, path),
         wishes);
-    std::error_code failed;
-    std::filesystem::path scratch = std::filesystem::temp_directory_path(failed);
-    const std::size_t own = std::hash<std::thread::id>()(std::this_thread::get_id());
-    scratch /= "plumbline-voice-" + std::to_string(own) + ".wav";
     walk::Voice voice;
-    if (spoken && !failed) {
-        const walk::Voice system = walk::systemVoice("en", wishes.words_a_minute, scratch);
+    if (spoken) {
+        const walk::Voice system = walk::systemVoice("en", wishes.words_a_minute);
         sound->spoken = system("ready").has_value();
         if (sound->spoken)
             voice = [system, &stop](const std::string& words) {
