@@ -6,6 +6,7 @@
 #include <windows.h>
 #else
 #include <cerrno>
+#include <string>
 
 #include <fcntl.h>
 #include <unistd.h>
@@ -63,12 +64,36 @@ std::error_code renameOver(const fs::path& from, const fs::path& to) {
 
 namespace {
 
+/// Where a process finds its open files by number.
+constexpr const char* kOwnFiles = "/proc/self/fd/";
+
 std::error_code lastError() { return {errno, std::generic_category()}; }
+
+/// A file that has no name until it is whole, so that a kill leaves nothing; -1 where the system or
+/// the drive has none.
+int openNameless(const fs::path& path) {
+#if defined(__linux__)
+    if (::access(kOwnFiles, X_OK) != 0) return -1;
+    const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+    return ::open(folder.c_str(), O_WRONLY | O_TMPFILE | O_CLOEXEC, 0666);
+#else
+    static_cast<void>(path);
+    return -1;
+#endif
+}
+
+std::error_code giveName(int file, const fs::path& path) {
+    const std::string own = std::string(kOwnFiles) + std::to_string(file);
+    const int failed = ::linkat(AT_FDCWD, own.c_str(), AT_FDCWD, path.c_str(), AT_SYMLINK_FOLLOW);
+    return failed != 0 ? lastError() : std::error_code();
+}
 
 }  // namespace
 
 std::error_code writeNewFile(const fs::path& path, const NextPiece& next) {
-    const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    int file = openNameless(path);
+    const bool nameless = file >= 0;
+    if (!nameless) file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (file < 0) return lastError();
     std::error_code error;
     std::string_view bytes = next();
@@ -81,6 +106,7 @@ std::error_code writeNewFile(const fs::path& path, const NextPiece& next) {
         if (bytes.empty()) bytes = next();
     }
     if (!error && ::fsync(file) != 0) error = lastError();
+    if (!error && nameless) error = giveName(file, path);
     if (::close(file) != 0 && !error) error = lastError();
     return error;
 }

@@ -132,7 +132,7 @@ bool Stage::openOverPlan(const std::vector<std::filesystem::path>& files) {
     } else {
         return false;
     }
-    if (keeper_) keeper_->putAside(model_);
+    if (keeper_ && !keeper_->putAsideOrSay(model_)) return true;
     model_.question = model::Question();
     open(std::move(wish));
     return true;
@@ -155,7 +155,7 @@ void Stage::toggleReview() {
         wish = plan_wish_;
         wish.flight = model_.shown;
     } else if (model_.flight && shown.workspace) {
-        keeper_->putAside(model_);
+        if (!keeper_->putAsideOrSay(model_)) return;
         plan_wish_.variant = model_.variant;
         wish.files = model_.flight->logs;
         wish.plan = model_.shown;
@@ -176,7 +176,7 @@ void Stage::openGuarded(const model::Action& action) {
         asksFirst(anyway, "Open the other; these come back with their file")) {
         return;
     }
-    if (keeper_) keeper_->putAside(model_);
+    if (keeper_ && !keeper_->putAsideOrSay(model_)) return;
     model_.question = model::Question();
     model_.start_panel = false;
     model::OpenWish wish;
@@ -197,8 +197,8 @@ void Stage::newGuarded(const model::Action& action) {
     }
     if (of_new) {
         keeper_->giveUp(model_);
-    } else {
-        keeper_->putAside(model_);
+    } else if (!keeper_->putAsideOrSay(model_)) {
+        return;
     }
     model_.question = model::Question();
     begin(kNew, model::newRoutineText(), true);

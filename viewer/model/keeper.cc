@@ -60,6 +60,13 @@ void keepCaretInside(Editor& editor) {
     editor.anchor = std::min(editor.anchor, size);
 }
 
+void sayUnkept(Model& model, const std::string& reason) {
+    say(model,
+        "What is not saved cannot be put aside (" + reason +
+            "): a crash would lose it. Ctrl S saves, Ctrl Shift S elsewhere",
+        true);
+}
+
 }  // namespace
 
 fs::path Keeper::keptFile() const { return folder_ / keptName(claimed_name_, window_); }
@@ -123,21 +130,40 @@ void Keeper::closed(Model& model) {
     window_ = -1;
 }
 
-void Keeper::putAside(const Model& model) {
-    if (window_ < 0 || !model.editor.open()) return;
-    kept_revision_ = revisionOf(model.editor);
-    unkept_s_ = 0;
+std::string Keeper::putAside(const Model& model) {
+    if (folder_.empty() || !model.editor.open()) return "";
+    unkept_s_ = rested_s_ = 0;
+    const std::uint64_t revision = revisionOf(model.editor);
     std::vector<KeptText> kept;
     for (const EditedFile& file : model.editor.files) {
         if (!file.changed()) continue;
         kept.push_back({file.file.generic_string(), file.base, file.buffer.text()});
     }
-    if (kept.empty()) {
+    std::string failure;
+    if (window_ < 0) {
+        if (!kept.empty()) failure = folder_.generic_string() + " cannot be written";
+    } else if (kept.empty()) {
         std::error_code ignored;
         fs::remove(keptFile(), ignored);
-        return;
+    } else {
+        failure = system::writeWholeFile(keptFile(), keptBytes(kept));
     }
-    system::writeWholeFile(keptFile(), keptBytes(kept));
+    if (failure.empty()) kept_revision_ = revision;
+    return failure;
+}
+
+/// A failure is said once, and tried again after each pause.
+void Keeper::putAsideNow(Model& model) {
+    const std::string said = unkept_reason_;
+    unkept_reason_ = putAside(model);
+    if (!unkept_reason_.empty() && unkept_reason_ != said) sayUnkept(model, unkept_reason_);
+}
+
+bool Keeper::putAsideOrSay(Model& model) {
+    unkept_reason_ = putAside(model);
+    if (unkept_reason_.empty()) return true;
+    sayUnkept(model, unkept_reason_);
+    return false;
 }
 
 void Keeper::giveUp(Model& model) {
@@ -156,7 +182,7 @@ void Keeper::tick(Model& model, double elapsed_s) {
     seen_revision_ = revision;
     if (revision != kept_revision_) {
         unkept_s_ += elapsed_s;
-        if (rested_s_ >= kRest_s || unkept_s_ >= kLatest_s) putAside(model);
+        if (rested_s_ >= kRest_s || unkept_s_ >= kLatest_s) putAsideNow(model);
     }
     looked_s_ += elapsed_s;
     if (on_disk_ && looked_s_ >= kLookEach_s && model.question.choices.empty()) look(model);

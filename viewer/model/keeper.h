@@ -27,7 +27,11 @@ public:
     /// Once a frame: puts aside what has rested for a moment, looks at the files once a second.
     void tick(Model& model, double elapsed_s);
     /// At once, before anything that could end the program.
-    void putAside(const Model& model);
+    /// @return why it could not, or nothing
+    std::string putAside(const Model& model);
+    /// The same; a failure is said.
+    /// @return all that is unsaved is safe
+    bool putAsideOrSay(Model& model);
 
     /// The changes are not wanted any more: nothing of them comes back.
     void giveUp(Model& model);
@@ -55,6 +59,7 @@ private:
     void bringBack(Model& model);
     void look(Model& model);
     void lookAtOthers(Model& model);
+    void putAsideNow(Model& model);
     bool writeBeside(Model& model, const std::filesystem::path& folder);
     std::filesystem::path keptFile() const;
 
@@ -66,6 +71,7 @@ private:
     std::uint64_t seen_revision_ = 0;
     double rested_s_ = 0;
     double unkept_s_ = 0;
+    std::string unkept_reason_;  ///< why what is unsaved could not be put aside, as it was said
     double looked_s_ = 0;
     bool on_disk_ = false;
     bool world_changed_ = false;

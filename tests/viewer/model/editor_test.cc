@@ -262,6 +262,53 @@ TEST(Keeper, SeesThatAFileItOnlyReadsWasChanged) {
     EXPECT_FALSE(keeper.takeWorldChanged());
 }
 
+TEST(Keeper, SaysOnceThatItCannotPutAsideAndDoesWhenItCan) {
+    const auto [folder, file] = freshFile("keeper_no_place");
+    const fs::path place = folder / "unsaved";
+    system::writeWholeFile(place, "a file where a folder should be");
+    Model model;
+    Keeper keeper(place);
+    keeper.opened(model, file, kText, false);
+    EXPECT_TRUE(keeper.putAsideOrSay(model));  // nothing to lose
+    writeALine(model);
+    model.message.text.clear();
+    keeper.tick(model, 1);
+    EXPECT_NE(model.message.text.find("cannot be put aside"), std::string::npos);
+    model.message.text.clear();
+    keeper.tick(model, 1);
+    keeper.tick(model, 1);
+    EXPECT_EQ(model.message.text, "");
+    EXPECT_FALSE(keeper.putAsideOrSay(model));
+    EXPECT_NE(model.message.text.find("Ctrl S"), std::string::npos);
+    fs::remove(place);
+    EXPECT_TRUE(keeper.save(model));
+    EXPECT_TRUE(keeper.putAsideOrSay(model));
+}
+
+TEST(Keeper, APlaceThatFillsUpIsTriedAgain) {
+    const auto [folder, file] = freshFile("keeper_full");
+    const fs::path place = folder / "unsaved";
+    Model model;
+    Keeper keeper(place);
+    keeper.opened(model, file, kText, false);
+    writeALine(model);
+    ASSERT_EQ(keeper.putAside(model), "");
+    const auto kept = [&place] {
+        for (const fs::directory_entry& entry : fs::directory_iterator(place))
+            if (entry.path().extension() == ".unsaved") return entry.path();
+        return fs::path();
+    };
+    const fs::path kept_file = kept();
+    ASSERT_FALSE(kept_file.empty());
+    fs::remove(kept_file);
+    fs::create_directories(kept_file / "in the way");
+    writeALine(model);
+    EXPECT_NE(keeper.putAside(model), "");
+    fs::remove_all(kept_file);
+    keeper.tick(model, 1);  // without another change
+    EXPECT_TRUE(fs::is_regular_file(kept_file));
+}
+
 TEST(Keeper, WhatWasGivenUpDoesNotComeBack) {
     const auto [folder, file] = freshFile("keeper_given_up");
     Model model;
