@@ -40,6 +40,10 @@ foreach(size IN ITEMS 48 128)
     RENAME plumbline.png)
 endforeach()
 
+# The page for a browser, which briefs are sent as, where it was built.
+set(PLUMBLINE_PAGE ${CMAKE_SOURCE_DIR}/build/page/bin/plumbline.html CACHE FILEPATH "The page for a browser, if there is one")
+install(FILES ${PLUMBLINE_PAGE} DESTINATION ${CMAKE_INSTALL_DATADIR}/plumbline OPTIONAL RENAME plumbline.html)
+
 # The distribution a package was built on is a part of its version: its libraries are that distribution's.
 set(suite local)
 if(EXISTS /etc/os-release)

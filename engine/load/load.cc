@@ -53,6 +53,7 @@ public:
             readPilot();
         }
         if (!problems_.empty()) return Unexpected(std::move(problems_));
+        noteOutside(workspace_.aircraft.model_file);
         return std::move(workspace_);
     }
 
@@ -69,6 +70,7 @@ public:
         workspace_.pilot = before.pilot;
         workspace_.rules = before.rules;
         workspace_.around = before.around;
+        for (const std::string& name : before.outside) noteOutside(name);
         return std::move(workspace_);
     }
 
@@ -94,6 +96,7 @@ private:
         workspace_.routine_text = std::move(*file.bytes);
         routine::ReadRoutine read = routine::readRoutine(workspace_.routine_text, routine_name_);
         workspace_.routine = std::move(read.routine);
+        noteOutside(workspace_.routine.music_file);
         add(read.problems);
         add(routine::bindFigures(workspace_.routine,
                                  [this](const std::string& name, const TextPosition& where) {
@@ -106,6 +109,7 @@ private:
     Expected<routine::FigureSource, Problem> findFigure(const std::string& name,
                                                         const TextPosition& where) {
         if (!isPath(name)) return findOnShelf(name, where);
+        noteOutside(name);
         const fs::path path = workspace_.routine_path.parent_path() / name;
         system::ReadFile file = read(path, files_, workspace_.written);
         if (file.bytes) return routine::FigureSource{path.generic_string(), std::move(*file.bytes)};
@@ -179,6 +183,7 @@ private:
                 readBuiltInRules(name, where);
                 continue;
             }
+            noteOutside(name);
             const fs::path path = site_path.parent_path() / name;
             const system::ReadFile file = read(path, files, workspace_.around);
             if (file.bytes)
@@ -216,6 +221,7 @@ private:
     void placeAerial(const fs::path& site_path) {
         if (!workspace_.site.aerial) return;
         std::string& file = workspace_.site.aerial->file;
+        noteOutside(file);
         file = (site_path.parent_path() / file).string();
     }
 
@@ -223,6 +229,7 @@ private:
     void readOutlines(const fs::path& site_path, const FileSource& files) {
         const std::string& outlines = workspace_.site.outlines_file;
         if (outlines.empty()) return;
+        noteOutside(outlines);
         const fs::path path = site_path.parent_path() / outlines;
         const system::ReadFile file = read(path, files, workspace_.around);
         if (file.bytes)
@@ -263,9 +270,18 @@ private:
         return !is_toml && view.find(' ') != std::string_view::npos;
     }
 
+    /// Read all the same: a folder of aircraft beside one of routines is a fine thing.
+    void noteOutside(const std::string& name) {
+        std::vector<std::string>& outside = workspace_.outside;
+        if (!system::staysInside(name) &&
+            std::find(outside.begin(), outside.end(), name) == outside.end())
+            outside.push_back(name);
+    }
+
     template <class T>
     void readNamed(const std::string& name, std::string_view key,
                    Expected<T, Problems> (*reader)(std::string_view, const std::string&), T& into) {
+        noteOutside(name);
         const fs::path path = workspace_.routine_path.parent_path() / name;
         const system::ReadFile file = read(path, files_, workspace_.around);
         if (file.bytes)

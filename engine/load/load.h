@@ -31,6 +31,7 @@ struct Workspace {
     data::Weather weather;
     data::Pilot pilot;                 ///< nothing set where the routine names none
     std::vector<data::RuleSet> rules;  ///< those that the site names
+    std::vector<std::string> outside;  ///< files that are named elsewhere than below who names them
     Fingerprint written;               ///< of the routine's file and those of its figures
     Fingerprint around;                ///< of all other files and texts
 

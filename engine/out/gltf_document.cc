@@ -100,7 +100,12 @@ public:
         if (uri.find("://") != std::string::npos)
             return Unexpected<std::string>("it names " + uri + ", which is not fetched");
         const std::string name = fromPercents(uri);
-        system::ReadFile read = files_(folder_ / std::filesystem::u8path(name));
+        const auto path = std::filesystem::u8path(name);
+        // What is sent on would hold a file that nobody meant to send.
+        if (!system::staysInside(path))
+            return Unexpected<std::string>(
+                "it names " + name + ", which is outside its folder: put it beside the model");
+        system::ReadFile read = files_(folder_ / path);
         if (read.bytes) return std::move(*read.bytes);
         return Unexpected<std::string>("it names " + name +
                                        ", which cannot be read: " + read.reason);

@@ -67,6 +67,12 @@ ReadFile readWholeFile(const fs::path& path) {
     return {std::move(bytes), ""};
 }
 
+bool staysInside(const fs::path& named) {
+    if (named.has_root_path()) return false;
+    const fs::path plain = named.lexically_normal();
+    return plain.empty() || *plain.begin() != "..";
+}
+
 std::string writeWholeFile(const fs::path& path, std::string_view bytes) {
     return writeWholeFile(path, [&bytes] { return std::exchange(bytes, std::string_view()); });
 }

@@ -17,6 +17,9 @@ struct ReadFile {
 };
 ReadFile readWholeFile(const std::filesystem::path& path);
 
+/// Whether a file that another one names by this lies in that one's folder or below it.
+bool staysInside(const std::filesystem::path& named);
+
 /// Writes beside the target, flushes to the drive, then renames over it: a reader sees the old
 /// bytes or the new ones, and a full disk or a power cut leaves the old. Permissions stay. A target
 /// that is no regular file (a device, a pipe) is written to directly.

@@ -242,6 +242,8 @@ Expected<Flown, Problems> fly(load::Workspace workspace, const Wish& wish,
             flown.remarks.push_back(nameOf(candidate) + " stays below " +
                                     units::formatHeight(*wish.ceiling_m, wish.units) + ": " +
                                     reachWords(highest, wish));
+        for (const std::string& name : workspace.outside)
+            flown.remarks.push_back("reads " + name + ", which is outside its folder");
         remarkOnShow(candidate, flown.remarks);
         if (wish.mirror)
             flown.remarks.push_back("mirrored: cues, narration and names stay as written");

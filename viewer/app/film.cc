@@ -61,7 +61,9 @@ bool soundOf(const FilmWish& wish, const model::Shown& shown, const std::filesys
     }
     const double into_s = wish.start_s - shown.music_start_s;
     list.insert(list.end(), {into_s < 0 ? "-itsoffset" : "-ss", formatFixed(std::abs(into_s), 3),
-                             "-i", shown.music_file.string(), "-map", "0:v", "-map", "1:a"});
+                             // Music that is a list of other files or addresses is none.
+                             "-protocol_whitelist", "file", "-i", shown.music_file.string(), "-map",
+                             "0:v", "-map", "1:a"});
     return true;
 }
 

@@ -16,6 +16,8 @@
 #include <glm/mat3x3.hpp>
 #include <tiny_gltf.h>
 
+#include "engine/system/whole_file.h"
+
 namespace plumbline::render {
 namespace {
 
@@ -381,6 +383,18 @@ private:
     Problem problem_;
 };
 
+/// The first file of the model that is not beside or below it.
+std::string namedOutside(const tinygltf::Model& model) {
+    const auto outside = [](const std::string& uri) {
+        return uri.compare(0, 5, "data:") != 0 && !system::staysInside(uri);
+    };
+    for (const tinygltf::Buffer& buffer : model.buffers)
+        if (outside(buffer.uri)) return buffer.uri;
+    for (const tinygltf::Image& image : model.images)
+        if (outside(image.uri)) return image.uri;
+    return "";
+}
+
 }  // namespace
 
 Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes, std::size_t size,
@@ -417,6 +431,10 @@ Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes
         if (error.empty()) error = "it is no glTF";
         return Unexpected<std::string>("the aircraft model cannot be read (" + error + ")" +
                                        kRemedy);
+    }
+    if (const std::string outside = namedOutside(model); !outside.empty()) {
+        return Unexpected<std::string>("the aircraft model names " + outside +
+                                       ", which is outside its folder: put it beside the model");
     }
     return Reader(model, body_from_gltf).read();
 }

@@ -218,6 +218,23 @@ TEST(Load, TheShelfsFiguresAreFreeOfProblems) {
     EXPECT_FALSE(shelfFigure("../demo/demo.routine.toml"));
 }
 
+TEST(Load, TellsWhichFilesAreNamedOutsideTheirFolder) {
+    Files files;
+    ASSERT_TRUE(files.load());
+    EXPECT_TRUE(files.load()->outside.empty());
+    std::string& routine = files["show/t.routine.toml"];
+    routine.replace(routine.find("a/sample"), 8, "../fleet/sample");
+    routine.insert(routine.find("[start]"), "music = \"/srv/tunes/waltz.ogg\"\n");
+    files["show/../fleet/sample.aircraft.toml"] = sample("sample.aircraft.toml");
+    const auto workspace = files.load();
+    ASSERT_TRUE(workspace) << describe(workspace.error());
+    EXPECT_EQ(workspace->outside,
+              (std::vector<std::string>{"/srv/tunes/waltz.ogg", "../fleet/sample.aircraft.toml"}));
+    const auto again = loadAgain(*workspace, files.source());
+    ASSERT_TRUE(again && *again);
+    EXPECT_EQ((*again)->outside, workspace->outside);
+}
+
 TEST(Load, SaysThatTheRoutineIsMissing) {
     const auto workspace = loadWorkspace("no/such.routine.toml");
     ASSERT_FALSE(workspace);

@@ -120,6 +120,10 @@ TEST(GltfModel, WhatCannotBeUsedIsSaid) {
     EXPECT_EQ(changed("/scenes", Json::array()), "it has no scene");
     EXPECT_NE(changed("/buffers/0/uri", "https://example.org/a.bin").find("not fetched"),
               std::string::npos);
+    EXPECT_NE(changed("/buffers/0/uri", "../dart%20points.bin").find("outside its folder"),
+              std::string::npos);
+    EXPECT_NE(changed("/buffers/0/uri", "%2Fetc/hostname").find("outside its folder"),
+              std::string::npos);
     EXPECT_NE(changed("/buffers/1/uri", "data:,a").find("base 64"), std::string::npos);
     EXPECT_NE(changed("/bufferViews/0/byteLength", 64).find("outside"), std::string::npos);
     EXPECT_NE(changed("/bufferViews/0/buffer", 7).find("outside"), std::string::npos);

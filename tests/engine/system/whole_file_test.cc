@@ -36,6 +36,13 @@ TEST_F(WholeFile, ReadsBackWhatItWrote) {
     EXPECT_EQ(filesInFolder(), 1u);
 }
 
+TEST_F(WholeFile, TellsWhichNamesLeaveTheirFolder) {
+    for (const char* inside : {"a.toml", "below/a.toml", "below/../a.toml", "./a.toml", "..a.toml"})
+        EXPECT_TRUE(staysInside(inside)) << inside;
+    for (const char* outside : {"../a.toml", "below/../../a.toml", "/etc/hostname", ".."})
+        EXPECT_FALSE(staysInside(outside)) << outside;
+}
+
 TEST_F(WholeFile, SaysWhyItCannotRead) {
     const ReadFile missing = readWholeFile(folder_ / "missing");
     EXPECT_FALSE(missing.bytes);

@@ -127,6 +127,12 @@ TEST(Variant, AsWrittenIsTheRoutineItself) {
     EXPECT_TRUE(flown.remarks.empty());
 }
 
+TEST(Variant, FilesOutsideTheirFolderAreTold) {
+    load::Workspace workspace = threeShows();
+    workspace.outside = {"../fleet/a.aircraft.toml"};
+    EXPECT_TRUE(said(flyOrFail(workspace, {}), "reads ../fleet/a.aircraft.toml, which is outside"));
+}
+
 TEST(Variant, AShowHasItsFiguresAndSaysWhatIsNotThere) {
     const Flown middle = flyOrFail(threeShows(), ofShow("middle"));
     EXPECT_EQ(figuresOf(pathOf(middle)), Names({"Pass", "Loop", "Out"}));
