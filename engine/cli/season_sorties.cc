@@ -16,7 +16,13 @@ namespace {
 
 std::string loadsOf(const season::Sortie& s) {
     if (!s.loads) return "not told";
-    return formatFixed(s.loads->least_g, 1) + ".." + formatFixed(s.loads->most_g, 1) + " g";
+    return formatFixed(s.loads->least_g, 1) + " to " + formatFixed(s.loads->most_g, 1) + " g";
+}
+
+std::string flownWords(const season::Measured& m, units::DisplayUnits units) {
+    const season::MeasureKind* kind = season::measureKind(m.name);
+    return kind == nullptr ? formatDouble(m.value)  // of a newer program's making
+                           : season::measuredWords(*kind, m.value, m.sigma, units);
 }
 
 std::string wordsOf(const season::Measured& m, double value, units::DisplayUnits units) {
@@ -98,8 +104,7 @@ int runSeasonSortie(const Arguments& arguments) {
     for (const season::FlownFigure& f : s->figures)
         for (const season::Measured& m : f.measures)
             rows.push_back({f.name + (f.again ? " (again)" : ""), m.element, m.name,
-                            wordsOf(m, m.value, units),
-                            m.planned ? wordsOf(m, *m.planned, units) : ""});
+                            flownWords(m, units), m.planned ? wordsOf(m, *m.planned, units) : ""});
     if (rows.size() > 1) printTable(stdout, rows);
     if (!remarks->empty()) std::puts("remarks:");
     printRemarkLines(*remarks);

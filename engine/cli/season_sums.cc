@@ -188,12 +188,13 @@ int runSeasonTrends(const Arguments& arguments) {
     std::vector<std::vector<std::string>> rows = {
         {"figure", "of it", "what", "times", "first", "last", "mean", "goes"}};
     for (const season::Trend& t : *trends) {
-        const auto words = [&](double value) {
-            return season::measureWords(t.kind, value, t.points.back().sigma, units);
+        const auto words = [&](const season::TrendPoint& p) {
+            return season::measuredWords(t.kind, p.value, p.sigma, units);
         };
         rows.push_back({t.figure, t.element, std::string(t.kind.name),
-                        std::to_string(t.points.size()), words(t.points.front().value),
-                        words(t.points.back().value), words(t.mean),
+                        std::to_string(t.points.size()), words(t.points.front()),
+                        words(t.points.back()),
+                        season::measureWords(t.kind, t.mean, t.points.back().sigma, units),
                         season::courseWords(t.course)});
     }
     printTable(stdout, rows);

@@ -5,6 +5,8 @@
 #include <map>
 
 #include "engine/base/number_text.h"
+#include "engine/review/doubts.h"
+#include "engine/review/extremes.h"
 #include "engine/review/line_words.h"
 #include "engine/review/slides.h"
 #include "engine/units/units.h"
@@ -98,6 +100,7 @@ public:
             review_.notes.push_back("the recording's attitude is not known: figures are not told");
             return std::move(review_);
         }
+        noteUntold(flight_, review_.notes);
         for (std::size_t i = 0; i < pieces.size();) {
             if (levelFlight(pieces[i])) {
                 ++i;
@@ -167,27 +170,17 @@ private:
     }
 
     void extremes(FigureReview& r) const {
-        std::size_t i = path::sampleIndexAt(flight_, r.start_s);
-        const path::Sample& first = flight_.samples[i];
-        const double entry_mps =
-            flight_.known.airspeed ? first.airspeed_mps : glm::length(first.velocity_S_mps);
-        r.entry_mps.flown = entry_mps;
-        r.lowest_m.flown = r.nearest_y_m.flown = r.least_g.flown = 1e9;
-        r.highest_m.flown = r.most_g.flown = -1e9;
-        double sigma_m = 0, count = 0;
-        for (; i < flight_.samples.size() && flight_.samples[i].time_s <= r.stop_s; ++i) {
-            const path::Sample& s = flight_.samples[i];
-            const double load_g = loadFactors(s.specific_force_B_mps2).normal_g;
-            r.lowest_m.flown = std::min(r.lowest_m.flown, s.position_S_m.z);
-            r.highest_m.flown = std::max(r.highest_m.flown, s.position_S_m.z);
-            r.nearest_y_m.flown =
-                std::min(r.nearest_y_m.flown, s.position_S_m.y - site_.crowd_line_y_m);
-            r.most_g.flown = std::max(r.most_g.flown, load_g);
-            r.least_g.flown = std::min(r.least_g.flown, load_g);
-            sigma_m += static_cast<double>(s.position_sigma_m);
-            count += 1;
-        }
-        r.place_sigma_m = sigma_m / std::max(count, 1.0);
+        const Extremes f = extremesOf(flight_, r.start_s, r.stop_s, flight_.known.airspeed);
+        r.entry_mps.flown = f.entry_mps;
+        r.entry_sigma_mps = f.entry_sigma_mps;
+        r.lowest_m.flown = f.lowest_m;
+        r.highest_m.flown = f.highest_m;
+        r.nearest_y_m.flown = f.nearest_y_m - site_.crowd_line_y_m;
+        r.most_g.flown = f.most_g;
+        r.least_g.flown = f.least_g;
+        r.most_sigma_g = f.most_sigma_g;
+        r.least_sigma_g = f.least_sigma_g;
+        r.place_sigma_m = f.place_sigma_m;
     }
 
     void addPiece(const Piece& piece) {
@@ -199,11 +192,15 @@ private:
             slide.start_s = piece.start_s;
             slide.way_m.flown = m.way_m;
             slide.fastest_mps.flown = m.fastest_mps;
+            slide.way_sigma_m = m.sigma_m;
+            slide.fastest_sigma_mps = m.fastest_sigma_mps;
             review_.slides.push_back(std::move(slide));
         }
         if (piece.motion == Motion::Pivot && span_m_ > 0) {
-            review_.pivots.push_back(
-                {name_, piece.start_s, {pivotHalfSpans(flight_, piece, span_m_), 0}});
+            review_.pivots.push_back({name_,
+                                      piece.start_s,
+                                      {pivotHalfSpans(flight_, piece, span_m_), 0},
+                                      pivotSigma(flight_, piece, span_m_)});
         }
         if (piece.motion == Motion::Spin || piece.motion == Motion::Tumble)
             review_.turnings.push_back(
@@ -220,13 +217,7 @@ private:
             const double quarters = std::round(roll.angle_rad / (90 * units::kDegree_rad));
             const double meant_rad = quarters * 90 * units::kDegree_rad;
             if (quarters == 0 || std::fabs(roll.angle_rad - meant_rad) > kRollMeant_rad) continue;
-            RollMeasure m;
-            m.start_s = roll.start_s;
-            m.angle_rad = roll.angle_rad;
-            m.planned_rad = meant_rad;
-            m.rate_radps = roll.angle_rad / std::max(roll.stop_s - roll.start_s, 0.02);
-            m.sigma_rad = rollSigma_rad(flight_, roll);
-            review_.rolls.push_back({name_, name, m});
+            review_.rolls.push_back({name_, name, measureRoll(flight_, roll, meant_rad)});
         }
     }
 

@@ -6,6 +6,8 @@
 #include <glm/ext/matrix_double3x3.hpp>
 #include <glm/matrix.hpp>
 
+#include "engine/review/doubts.h"
+
 namespace plumbline::review {
 namespace {
 
@@ -96,6 +98,24 @@ std::optional<ArcMeasure> measureArc(const path::Path& flight, const Piece& flow
     const bool from_the_side = std::fabs(glm::dot(glm::normalize(normal), sight)) < 0.5;
     const auto in_sight = circleThrough(seen);
     if (in_sight && !from_the_side) m.seen_unround = in_sight->unround();
+    // Where it begins and ends moves the circle, and places that are off each to its own side.
+    const double place_m = placeSigma_m(flight, m.start_s, m.stop_s);
+    if (place_m > 0 && m.radius_m > 0) {
+        const auto without_ends = [](const Points& points) {
+            return circleThrough(std::span(points).subspan(1, points.size() - 2));
+        };
+        const auto shorter = without_ends(own), seen_shorter = without_ends(seen);
+        const double shape_m = shapeSigma_m(place_m);
+        m.radius_sigma_m =
+            std::hypot(shape_m, shorter ? std::fabs(shorter->radius - m.radius_m) : 0);
+        m.unround_sigma = std::hypot(shape_m / m.radius_m,
+                                     shorter ? std::fabs(shorter->unround() - m.unround) : 0);
+        // Its distance, and so its size in the picture, changes with its place as a whole.
+        if (m.seen_unround)
+            m.seen_sigma =
+                std::hypot(apartSigma_m(place_m) / m.radius_m,
+                           seen_shorter ? std::fabs(seen_shorter->unround() - *m.seen_unround) : 0);
+    }
     return m;
 }
 
@@ -103,6 +123,17 @@ double pivotHalfSpans(const path::Path& flight, const Piece& pivot, double span_
     const Vec3 way = path::sampleAt(flight, pivot.stop_s).position_S_m -
                      path::sampleAt(flight, pivot.start_s).position_S_m;
     return span_m > 0 ? std::hypot(way.x, way.y) / (0.5 * span_m) : 0;
+}
+
+double pivotSigma(const path::Path& flight, const Piece& pivot, double span_m) {
+    const double shape_m = shapeSigma_m(placeSigma_m(flight, pivot.stop_s));
+    if (!(shape_m > 0) || !(span_m > 0)) return 0;
+    double ends_m = 0;
+    for (const double time_s : {pivot.start_s, pivot.stop_s}) {
+        const Vec3 v = path::sampleAt(flight, time_s).velocity_S_mps;
+        ends_m = std::hypot(ends_m, kEdge_s * std::hypot(v.x, v.y));
+    }
+    return std::hypot(shape_m, ends_m) / (0.5 * span_m);
 }
 
 }  // namespace plumbline::review

@@ -28,6 +28,8 @@ struct ArcMeasure {
     /// The same as the eye sees it, by angles; nothing where it is seen more than 60 deg from the
     /// side.
     std::optional<double> seen_unround;
+    // One sigma each; 0: not told.
+    double radius_sigma_m = 0, unround_sigma = 0, seen_sigma = 0;
 };
 /// A pull or push of more than 150 deg; nothing for less.
 /// @param eye_S_m  from where it is seen
@@ -36,5 +38,7 @@ std::optional<ArcMeasure> measureArc(const path::Path& flight, const Piece& flow
 
 /// Way over the ground from a pivot's start to its end, in half spans.
 double pivotHalfSpans(const path::Path& flight, const Piece& pivot, double span_m);
+/// How surely that is known; 0: not told.
+double pivotSigma(const path::Path& flight, const Piece& pivot, double span_m);
 
 }  // namespace plumbline::review

@@ -1,23 +1,19 @@
 #include "engine/review/line_words.h"
 
+#include <algorithm>
 #include <cmath>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
 #include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
 
-/// No finer than it is known: whole degrees where it may be off by two and more.
-int decimalsFor(double sigma_rad) { return 2 * sigma_rad > 1.95 * units::kDegree_rad ? 0 : 1; }
-
-std::string plusMinus(double sigma_rad) {
-    if (sigma_rad <= 0) return "";
-    return " (+- " + formatFixed(2 * sigma_rad / units::kDegree_rad, decimalsFor(sigma_rad)) + ")";
-}
+constexpr double kDegree = kPi / 180;
 
 std::string offBy(double angle_rad, double sigma_rad) {
-    return formatFixed(std::fabs(angle_rad) / units::kDegree_rad, decimalsFor(sigma_rad)) + " deg";
+    return valueText(std::fabs(angle_rad) / kDegree, 2 * sigma_rad / kDegree, {1}) + " deg";
 }
 
 }  // namespace
@@ -28,6 +24,16 @@ std::string degreesText(double angle_rad) {
 
 std::string degreesText(double angle_rad, double sigma_rad) { return offBy(angle_rad, sigma_rad); }
 
+std::string metresText(double length_m, double sigma_m) {
+    return valueText(length_m, 2 * sigma_m, {0, false, Signs::Plain}) + " m";
+}
+
+std::string plusMinus(double sigma, int most_decimals) {
+    return sigma > 0 ? " (+- " + doubtText(2 * sigma, most_decimals) + ")" : "";
+}
+
+std::string degreesDoubt(double sigma_rad) { return plusMinus(sigma_rad / kDegree, 1); }
+
 bool ownAxesTell(const LineMeasure& m) {
     constexpr double kMostOfIt = 0.8;
     return std::hypot(m.pitch_rad, m.yaw_rad) >= kMostOfIt * m.off_rad;
@@ -36,7 +42,7 @@ bool ownAxesTell(const LineMeasure& m) {
 std::string lineWords(const LineMeasure& m) {
     if (m.vertical()) {
         std::string words =
-            offBy(m.off_rad, m.sigma_rad) + " off the vertical" + plusMinus(m.sigma_rad) + ": ";
+            offBy(m.off_rad, m.sigma_rad) + " off the vertical" + degreesDoubt(m.sigma_rad) + ": ";
         if (!ownAxesTell(m)) {
             if (std::fabs(m.along_rad) >= std::fabs(m.across_rad))
                 words += m.along_rad > 0 ? "leaning to crowd right" : "leaning to crowd left";
@@ -56,13 +62,22 @@ std::string lineWords(const LineMeasure& m) {
     else
         words = offBy(m.across_rad, m.sigma_rad) + " off heading to the " +
                 (m.across_rad > 0 ? "right" : "left");
-    return words + plusMinus(m.sigma_rad);
+    return words + degreesDoubt(m.sigma_rad);
 }
 
 std::string deductionWords(double points_for_5_deg) {
     if (points_for_5_deg == kUsualPoints)
         return "1 for each 5 deg (BAeA judging notes, CIVA criteria)";
     return formatDouble(points_for_5_deg) + " for each 5 deg, as asked";
+}
+
+void noteUntold(const path::Path& flight, std::vector<std::string>& notes) {
+    const bool told = std::any_of(flight.samples.begin(), flight.samples.end(),
+                                  [](const path::Sample& s) { return s.position_sigma_m > 0; });
+    if (!told && flight.origin == path::Origin::Recording)
+        notes.push_back(
+            "the recording does not tell how surely it knows places, heights and speeds: those "
+            "have no +- and may be off by more than their last digit");
 }
 
 std::string lineAdvice(const LineMeasure& m) {

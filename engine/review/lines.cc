@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/units/units.h"
+#include "engine/review/doubts.h"
 
 namespace plumbline::review {
 namespace {
@@ -35,7 +35,7 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
                                        const Piece& planned, double zero_lift_rad) {
     // chosen: the ends belong to the arcs, and a roll's edges to the roll
     constexpr double kEnds = 0.12, kBesideRoll_s = 0.15, kLeast_s = 0.2, kStep_s = 0.02;
-    constexpr double kEdge_s = 0.1;  // chosen: where a line begins is told to about so much
+    constexpr double kBegins_s = 0.1;  // chosen: where a line begins is told to about so much
     LineMeasure m;
     m.start_s = flown.start_s;
     m.stop_s = flown.stop_s;
@@ -44,6 +44,8 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
     const Vec3 axis_B(std::cos(zero_lift_rad), 0, std::sin(zero_lift_rad));
     const bool vertical = m.vertical();
     const Vec3 straight(0, 0, std::copysign(1, m.climb_rad));
+    constexpr double kWanders =
+        0.35;  // chosen: so much of an attitude's error is not the line's whole
     Vec3 lean(0), own(0);
     double square = 0, climb = 0, variance = 0;
     std::vector<Vec3> leans;
@@ -101,12 +103,17 @@ std::optional<LineMeasure> measureLine(const path::Path& flight, const Piece& fl
         // A second's errors of an attitude are all one, and lines are short: the mean is hardly
         // surer than each. The pilot's own unsteadiness is no error of it, but for where the ends
         // are taken.
-        const double edge = kEdge_s / (count * kStep_s);
+        const double edge = kBegins_s / (count * kStep_s);
         const double first = glm::length(leans.front() - lean),
                      last = glm::length(leans.back() - lean);
         m.sigma_rad = std::sqrt(variance / count + edge * edge * (first * first + last * last));
+        m.steady_sigma_rad = kWanders * std::sqrt(variance / count);
     }
+    const double middle_s = 0.5 * (m.start_s + m.stop_s);
+    const double speed_mps = glm::length(path::sampleAt(flight, middle_s).velocity_S_mps);
+    if (speed_mps > 1) m.path_sigma_rad = groundSpeedSigma_mps(flight, middle_s) / speed_mps;
     if (!flown.rolls.empty()) {
+        if (variance > 0) m.beside_roll_sigma_m = kEdge_s * speed_mps;
         m.before_roll_m = wayBetween(flight, flown.start_s, flown.rolls.front().start_s);
         m.after_roll_m = wayBetween(flight, flown.rolls.back().stop_s, flown.stop_s);
     }
@@ -123,6 +130,29 @@ double rollSigma_rad(const path::Path& flight, const Roll& roll) {
     return ends > 0 ? std::hypot(ends, kRest_rad) : 0;
 }
 
+RollMeasure measureRoll(const path::Path& flight, const Roll& roll, double planned_rad) {
+    constexpr double kShortest_s = 0.02;
+    // chosen: when a roll passes its threshold is told to about an instant at either end
+    constexpr double kPasses_s = 0.02;
+    RollMeasure m;
+    m.start_s = roll.start_s;
+    m.angle_rad = roll.angle_rad;
+    m.planned_rad = planned_rad;
+    const double time_s = std::max(roll.stop_s - roll.start_s, kShortest_s);
+    m.rate_radps = roll.angle_rad / time_s;
+    m.sigma_rad = rollSigma_rad(flight, roll);
+    if (m.sigma_rad > 0)
+        m.rate_sigma_radps =
+            std::hypot(m.sigma_rad / time_s, std::sqrt(2.0) * kPasses_s / time_s * m.rate_radps);
+    return m;
+}
+
+double rollEndSigma_m(const path::Path& flight, const LineMeasure& line) {
+    constexpr double kEnd_s = 0.15;  // chosen: where a pilot's roll begins no eye tells finer
+    const double middle_s = 0.5 * (line.start_s + line.stop_s);
+    return kEnd_s * glm::length(path::sampleAt(flight, middle_s).velocity_S_mps);
+}
+
 std::vector<RollMeasure> measureRolls(const path::Path& flight, const path::Path& plan,
                                       const Piece& flown, const Piece& planned) {
     std::vector<RollMeasure> out;
@@ -136,12 +166,7 @@ std::vector<RollMeasure> measureRolls(const path::Path& flight, const path::Path
     };
     for (std::size_t i = 0; i < flown.rolls.size(); ++i) {
         const Roll& roll = flown.rolls[i];
-        RollMeasure m;
-        m.start_s = roll.start_s;
-        m.angle_rad = roll.angle_rad;
-        m.planned_rad = planned.rolls[i].angle_rad;
-        m.rate_radps = roll.angle_rad / std::max(roll.stop_s - roll.start_s, 0.02);
-        m.sigma_rad = rollSigma_rad(flight, roll);
+        const RollMeasure m = measureRoll(flight, roll, planned.rolls[i].angle_rad);
         if ((m.angle_rad > 0) == (m.planned_rad > 0) && askedFor(planned.rolls[i]))
             out.push_back(m);
     }

@@ -27,10 +27,13 @@ struct LineMeasure {
     double off_rad = 0;  ///< both together
     // The same in the aircraft's own axes: towards the canopy positive; to the right positive.
     double pitch_rad = 0, yaw_rad = 0;
-    double steady_rad = 0;                       ///< root mean square about the mean
-    double path_rad = 0;                         ///< climb of the path over the ground, mean
-    double sigma_rad = 0;                        ///< of off_rad; 0: not told
+    double steady_rad = 0;  ///< root mean square about the mean
+    double path_rad = 0;    ///< climb of the path over the ground, mean
+    // One sigma each; 0: not told.
+    double sigma_rad = 0;  ///< of off_rad and its parts
+    double steady_sigma_rad = 0, path_sigma_rad = 0;
     double before_roll_m = 0, after_roll_m = 0;  ///< 0 without a roll
+    double beside_roll_sigma_m = 0;              ///< of either
     bool vertical() const;
 };
 
@@ -40,12 +43,19 @@ struct RollMeasure {
     double start_s = 0;
     double angle_rad = 0;  ///< flown, right positive
     double planned_rad = 0;
-    double rate_radps = 0;  ///< mean
-    double sigma_rad = 0;   ///< of the angle; 0: not told
+    double rate_radps = 0;        ///< mean
+    double sigma_rad = 0;         ///< of the angle; 0: not told
+    double rate_sigma_radps = 0;  ///< 0: not told
 };
 
 /// How surely the angle of a roll is known; 0: not told.
 double rollSigma_rad(const path::Path& flight, const Roll& roll);
+
+/// The roll as it was flown, beside what was asked.
+RollMeasure measureRoll(const path::Path& flight, const Roll& roll, double planned_rad);
+
+/// Within how far along its line a roll's end is not blamed on anybody.
+double rollEndSigma_m(const path::Path& flight, const LineMeasure& line);
 
 /// A line of the flight by the rule it was planned by; none where it is too short to say.
 /// @param zero_lift_rad  incidence at which the wing lifts nothing

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "engine/check/check.h"
+#include "engine/review/doubts.h"
 
 namespace plumbline::review {
 
@@ -68,6 +69,8 @@ LoadBook loadBookOf(const path::Path& path) {
     book.most_s = timeOf(static_cast<std::size_t>(most - load.begin()));
     book.least_g = *least;
     book.least_s = timeOf(static_cast<std::size_t>(least - load.begin()));
+    book.most_sigma_g = loadSigma_g(path, book.most_s);
+    book.least_sigma_g = loadSigma_g(path, book.least_s);
     constexpr auto kOnset = static_cast<std::size_t>(kOnset_s / kStep_s + 0.5);
     for (std::size_t i = kOnset; i < load.size(); ++i) {
         const double gain = (load[i] - load[i - kOnset]) / kOnset_s;
@@ -76,6 +79,7 @@ LoadBook loadBookOf(const path::Path& path) {
             book.quickest_s = timeOf(i);
         }
     }
+    book.quickest_sigma_gps = std::sqrt(2.0) * loadSigma_g(path, book.quickest_s) / kOnset_s;
     for (double level = std::floor(book.least_g) + 1; level < book.most_g; level += 1) {
         if (level == 1) continue;
         LoadLevel l;
@@ -86,6 +90,11 @@ LoadBook loadBookOf(const path::Path& path) {
             l.beyond_s += kStep_s;
             if (i == 0 || !beyond(load[i - 1])) ++l.times;
         }
+        // The same time with the level as far to either side as the load may be off.
+        const double off_g = level > 1 ? book.most_sigma_g : book.least_sigma_g;
+        const auto near = std::count_if(load.begin(), load.end(),
+                                        [&](double g) { return std::fabs(g - level) < off_g; });
+        l.sigma_s = 0.5 * kStep_s * static_cast<double>(near);
         book.levels.push_back(l);
     }
     double negative_s = 0, least_g = 0, ended_s = -1e9;
@@ -121,6 +130,8 @@ CrewSheet crewSheetOf(const path::Path& path, const data::AircraftLimits& limits
                       const earth::SiteAir& air) {
     constexpr double kFull = 0.98;
     CrewSheet sheet;
+    const bool told = path.origin == path::Origin::Recording && tellsErrors(path);
+    double fastest_back_s = 0;
     sheet.flown_s = path.duration_s();
     for (std::size_t i = 0; i < path.samples.size(); ++i) {
         const path::Sample& s = path.samples[i];
@@ -134,13 +145,25 @@ CrewSheet crewSheetOf(const path::Path& path, const data::AircraftLimits& limits
             sheet.fastest_mps = calibrated_mps;
             sheet.fastest_s = s.time_s;
         }
+        const double off_mps = told ? airspeedSigma_mps(calibrated_mps) : 0;
+        const auto unsure = [&](double limit_mps) {
+            return limit_mps > 0 && std::fabs(calibrated_mps - limit_mps) < off_mps;
+        };
+        if (unsure(limits.never_exceed_mps)) sheet.beyond_never_exceed_sigma_s += 0.5 * step_s;
+        if (unsure(limits.overspeed_mps)) sheet.overspeed_sigma_s += 0.5 * step_s;
         if (limits.never_exceed_mps > 0 && calibrated_mps > limits.never_exceed_mps)
             sheet.beyond_never_exceed_s += step_s;
         if (limits.overspeed_mps > 0 && calibrated_mps > limits.overspeed_mps)
             sheet.overspeed_s += step_s;
-        sheet.fastest_back_mps = std::max(sheet.fastest_back_mps, -along);
+        if (-along > sheet.fastest_back_mps) {
+            sheet.fastest_back_mps = -along;
+            fastest_back_s = s.time_s;
+        }
         sheet.hottest_head_k = std::max(sheet.hottest_head_k, s.head_temperature_k);
     }
+    if (told && path.known.airspeed) sheet.fastest_sigma_mps = airspeedSigma_mps(sheet.fastest_mps);
+    if (sheet.fastest_back_mps > 0)
+        sheet.fastest_back_sigma_mps = groundSpeedSigma_mps(path, fastest_back_s);
     if (!path.samples.empty())
         sheet.fuel_kg = path.samples.front().fuel_kg - path.samples.back().fuel_kg;
     return sheet;

@@ -27,6 +27,7 @@ struct LoadLevel {
     double load_g = 0;
     double beyond_s = 0;  ///< time above it (below it for levels under 1 g)
     int times = 0;        ///< times it was passed, away from 1 g
+    double sigma_s = 0;   ///< of beyond_s; 0: not told
 };
 
 /// From pushing to pulling, when the blood follows late.
@@ -38,7 +39,9 @@ struct PushPull {
 struct LoadBook {
     double most_g = 0, most_s = 0, least_g = 0, least_s = 0;
     double quickest_gps = 0, quickest_s = 0;  ///< greatest gain of load over half a second
-    std::vector<LoadLevel> levels;            ///< every g, -6 .. 10 as far as reached
+    /// One sigma each; 0: not told.
+    double most_sigma_g = 0, least_sigma_g = 0, quickest_sigma_gps = 0;
+    std::vector<LoadLevel> levels;  ///< every g, -6 .. 10 as far as reached
     std::vector<PushPull> push_pulls;
     std::vector<Cycle> cycles;  ///< by range in whole g, rounded up, mean of theirs
 };
@@ -58,6 +61,9 @@ struct CrewSheet {
     double fastest_mps = 0, fastest_s = 0;  ///< calibrated airspeed
     double beyond_never_exceed_s = 0, overspeed_s = 0;
     double fastest_back_mps = 0;
+    // One sigma each; 0: not told.
+    double fastest_sigma_mps = 0, beyond_never_exceed_sigma_s = 0, overspeed_sigma_s = 0,
+           fastest_back_sigma_mps = 0;
     double hottest_head_k = 0;
 };
 CrewSheet crewSheetOf(const path::Path& path, const data::AircraftLimits& limits,

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "engine/review/match_part.h"
 #include "engine/review/pieces.h"
 
 namespace plumbline::review {
@@ -40,6 +41,8 @@ struct Match {
     /// Neither half of the plan is in the flight nor half of the flight in the plan: it is another
     /// routine. Only figures that are there as a whole and much like themselves are left.
     bool unlike = false;
+    /// All of it, or the stretch that was flown where at an end two figures and more were not.
+    Stretch flown;
 };
 
 /// Figures of a plan found in a flight: first all in order, then those that are left, each where it

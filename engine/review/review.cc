@@ -6,6 +6,8 @@
 
 #include "engine/base/number_text.h"
 #include "engine/review/alone.h"
+#include "engine/review/doubts.h"
+#include "engine/review/extremes.h"
 #include "engine/review/line_words.h"
 #include "engine/review/slides.h"
 #include "engine/units/units.h"
@@ -27,34 +29,6 @@ bool meantAsLine(const path::Path& plan, const Piece& planned) {
     return true;
 }
 
-struct Extremes {
-    double lowest_m = 1e9, highest_m = -1e9, most_g = -1e9, least_g = 1e9, nearest_y_m = 1e9,
-           sigma_m = 0, entry_mps = 0;
-};
-
-Extremes extremesOf(const path::Path& path, double from_s, double to_s) {
-    Extremes e;
-    std::size_t i = path::sampleIndexAt(path, from_s);
-    const auto speedOf = [&](const path::Sample& s) {
-        return path.known.airspeed ? s.airspeed_mps : glm::length(s.velocity_S_mps);
-    };
-    e.entry_mps = speedOf(path.samples[i]);
-    double sigma = 0, count = 0;
-    for (; i < path.samples.size() && path.samples[i].time_s <= to_s; ++i) {
-        const path::Sample& s = path.samples[i];
-        e.lowest_m = std::min(e.lowest_m, s.position_S_m.z);
-        e.highest_m = std::max(e.highest_m, s.position_S_m.z);
-        e.nearest_y_m = std::min(e.nearest_y_m, s.position_S_m.y);
-        const double load = loadFactors(s.specific_force_B_mps2).normal_g;
-        e.most_g = std::max(e.most_g, load);
-        e.least_g = std::min(e.least_g, load);
-        sigma += static_cast<double>(s.position_sigma_m);
-        count += 1;
-    }
-    if (count > 0) e.sigma_m = sigma / count;
-    return e;
-}
-
 class Reviewer {
 public:
     Reviewer(const path::Path& flight, const path::Path& plan, const data::Aircraft& aircraft,
@@ -62,6 +36,7 @@ public:
         : flight_(flight), plan_(plan), aircraft_(aircraft), site_(site) {
         eye_ = judgesEye(site);
         review_.points_for_5_deg = points_for_5_deg;
+        tells_errors_ = tellsErrors(flight);
     }
 
     Review make() {
@@ -70,6 +45,7 @@ public:
             review_.notes.push_back("the recording's attitude is not known: figures are not told");
             return std::move(review_);
         }
+        noteUntold(flight_, review_.notes);
         const Match match = matchFigures(plan_, planned, flown);
         double first_late_s = 0;
         bool first = true;
@@ -84,10 +60,20 @@ public:
         }
         review_.unlike_plan = match.unlike;
         if (match.unlike) sayUnlike();
+        const int planned_figures = static_cast<int>(plan_.figures.size());
+        if (match.flown.size() < planned_figures) {
+            review_.part_first = match.flown.first + 1;
+            review_.part_last = match.flown.last + 1;
+            review_.notes.insert(review_.notes.begin(), partWords(review_, plan_.figures.size()));
+        }
         for (const int figure : match.missing) {
             const path::Figure& f = plan_.figures[static_cast<std::size_t>(figure)];
             review_.missing.push_back(f.name);
-            if (match.unlike) continue;  // said once
+            if (match.unlike) continue;        // said once
+            if (!match.flown.holds(figure)) {  // and so is this
+                review_.beyond_part.push_back(f.name);
+                continue;
+            }
             remark(2, f.start_s, f.name, "not flown, or not as planned",
                    "Fly it as planned, or take it out of the plan.");
         }
@@ -128,17 +114,26 @@ private:
         const Piece& last = planned[static_cast<std::size_t>(match.pieces.back().first)];
         r.planned_start_s = first.start_s;
         r.planned_stop_s = last.stop_s;
-        if (first_late_s) r.late_s = r.start_s - r.planned_start_s - *first_late_s;
-        const Extremes f = extremesOf(flight_, r.start_s, r.stop_s);
-        const Extremes p = extremesOf(plan_, first.start_s, last.stop_s);
+        if (first_late_s) {
+            r.late_s = r.start_s - r.planned_start_s - *first_late_s;
+            // Both beginnings are told no finer.
+            if (tells_errors_) r.late_sigma_s = std::sqrt(2.0) * kEdge_s;
+        }
+        // A plan's airspeed is nothing to hold a speed over the ground against.
+        const bool by_air = flight_.known.airspeed;
+        const Extremes f = extremesOf(flight_, r.start_s, r.stop_s, by_air);
+        const Extremes p = extremesOf(plan_, first.start_s, last.stop_s, by_air);
         r.lowest_m = {f.lowest_m, p.lowest_m};
         r.highest_m = {f.highest_m, p.highest_m};
         r.entry_mps = {f.entry_mps, p.entry_mps};
+        r.entry_sigma_mps = f.entry_sigma_mps;
+        r.most_sigma_g = f.most_sigma_g;
+        r.least_sigma_g = f.least_sigma_g;
         r.most_g = {f.most_g, p.most_g};
         r.least_g = {f.least_g, p.least_g};
         r.nearest_y_m = {f.nearest_y_m - site_.crowd_line_y_m,
                          p.nearest_y_m - site_.crowd_line_y_m};
-        r.place_sigma_m = f.sigma_m;
+        r.place_sigma_m = f.place_sigma_m;
         if (match.out_of_order)
             remark(1.5, r.start_s, name_, "flown out of its order",
                    "Fly the figures in the plan's order, or change the plan.");
@@ -147,13 +142,12 @@ private:
                    "Fly it once, or put it into the plan twice.");
         // chosen: ten metres too low weigh as a point; less than is known for sure does not count
         const double low_m = p.lowest_m - f.lowest_m;
-        if (flight_.known.place && low_m > std::max(3.0, 2 * f.sigma_m))
-            remark(
-                low_m / 10, r.start_s, name_,
-                formatFixed(low_m, 0) + " m lower than planned, at " + formatFixed(f.lowest_m, 0) +
-                    " m" +
-                    (f.sigma_m > 0 ? " (+- " + formatFixed(std::ceil(2 * f.sigma_m), 0) + ")" : ""),
-                "Fly this figure " + formatFixed(low_m, 0) + " m higher.", Fault::Height);
+        if (flight_.known.place && low_m > std::max(3.0, 2 * f.place_sigma_m))
+            remark(low_m / 10, r.start_s, name_,
+                   metresText(low_m, f.place_sigma_m) + " lower than planned, at " +
+                       metresText(f.lowest_m, f.place_sigma_m) + plusMinus(f.place_sigma_m, 0),
+                   "Fly this figure " + metresText(low_m, f.place_sigma_m) + " higher.",
+                   Fault::Height);
         review_.figures.push_back(std::move(r));
     }
 
@@ -163,17 +157,21 @@ private:
             const double late_s = seenLate_s(plan_, planned);
             const SlideMeasure f = measureSlide(flight_, flown, late_s);
             const SlideMeasure p = measureSlide(plan_, planned, late_s);
-            review_.slides.push_back(
-                {name_, flown.start_s, {f.way_m, p.way_m}, {f.fastest_mps, p.fastest_mps}});
+            review_.slides.push_back({name_,
+                                      flown.start_s,
+                                      {f.way_m, p.way_m},
+                                      {f.fastest_mps, p.fastest_mps},
+                                      f.sigma_m,
+                                      f.fastest_sigma_mps});
             const double miss_m = f.way_m - p.way_m;
             if (std::fabs(miss_m) > std::max({5.0, 0.05 * p.way_m, 2 * f.sigma_m}))
                 remark(std::fabs(miss_m) / 20, flown.start_s, name_,
-                       "slide " + formatFixed(std::fabs(miss_m), 0) + " m " +
-                           (miss_m < 0 ? "short of" : "beyond") + " its " +
-                           formatFixed(p.way_m, 0) + " m",
+                       "slide " + metresText(std::fabs(miss_m), f.sigma_m) +
+                           (miss_m < 0 ? " short of" : " beyond") + " its " +
+                           metresText(p.way_m, 0) + plusMinus(f.sigma_m, 0),
                        (miss_m < 0 ? "Let it slide " : "Let it fall ") +
-                           formatFixed(std::fabs(miss_m), 0) + " m " +
-                           (miss_m < 0 ? "further." : "sooner."),
+                           metresText(std::fabs(miss_m), f.sigma_m) +
+                           (miss_m < 0 ? " further." : " sooner."),
                        Fault::Slide, "slide");
             return;
         }
@@ -183,7 +181,8 @@ private:
             review_.pivots.push_back(
                 {name_,
                  flown.start_s,
-                 {pivotHalfSpans(flight_, flown, span_m), pivotHalfSpans(plan_, planned, span_m)}});
+                 {pivotHalfSpans(flight_, flown, span_m), pivotHalfSpans(plan_, planned, span_m)},
+                 pivotSigma(flight_, flown, span_m)});
         }
         if (flown.motion == Motion::Spin || flown.motion == Motion::Tumble)
             addTurning(flown, planned);
@@ -198,7 +197,8 @@ private:
             if (points > 0 && std::fabs(over) > 2 * roll.sigma_rad)
                 remark(points, roll.start_s, name_,
                        name + ": " + degreesText(over, roll.sigma_rad) +
-                           (over < 0 ? " short" : " too far") + " in the roll",
+                           (over < 0 ? " short" : " too far") + " in the roll" +
+                           degreesDoubt(roll.sigma_rad),
                        "Stop the roll " + degreesText(over, roll.sigma_rad) +
                            (over < 0 ? " later." : " sooner."),
                        Fault::Roll, name);
@@ -231,20 +231,19 @@ private:
     /// off.
     void judgeRollPlace(const LineMeasure& m, const LineMeasure& own, const std::string& name) {
         constexpr double kCentred = 1.5;  // chosen: of the plan's two parts
-        constexpr double kEnd_s = 0.15;   // chosen: where a roll begins is told to about so much
         const auto [own_short, own_long] = std::minmax(own.before_roll_m, own.after_roll_m);
         if (own_short <= 0 || own_long > kCentred * own_short) return;
-        const double middle_s = 0.5 * (m.start_s + m.stop_s);
-        const double end_m = kEnd_s * glm::length(path::sampleAt(flight_, middle_s).velocity_S_mps);
+        const double end_m = rollEndSigma_m(flight_, m);
         const auto [shorter, longer] = std::minmax(m.before_roll_m, m.after_roll_m);
         const double points = pointsForRollPlace(std::max(0.0, longer - end_m), shorter + end_m);
         if (points <= 0) return;
         const bool late = m.before_roll_m > m.after_roll_m;
-        const std::string by = formatFixed(0.5 * (longer - shorter), 0) + " m";
+        const std::string by = metresText(0.5 * (longer - shorter), m.beside_roll_sigma_m);
         remark(points, m.start_s, name_,
                name + ": roll sits " + (late ? "late" : "early") + ": " +
-                   formatFixed(m.before_roll_m, 0) + " m before it, " +
-                   formatFixed(m.after_roll_m, 0) + " m after",
+                   metresText(m.before_roll_m, m.beside_roll_sigma_m) + " before it, " +
+                   metresText(m.after_roll_m, m.beside_roll_sigma_m) + " after" +
+                   plusMinus(m.beside_roll_sigma_m, 0),
                "Begin the roll " + by + (late ? " sooner." : " later."), Fault::RollPlace, name);
     }
 
@@ -262,7 +261,8 @@ private:
             if (points > 0 && std::fabs(over) > 2 * t.flown.heading_sigma_rad)
                 remark(points, flown.start_s, name_,
                        "spin: stopped " + degreesText(over, t.flown.heading_sigma_rad) +
-                           (over < 0 ? " short" : " too far"),
+                           (over < 0 ? " short" : " too far") +
+                           degreesDoubt(t.flown.heading_sigma_rad),
                        "Stop the spin " + degreesText(over, t.flown.heading_sigma_rad) +
                            (over < 0 ? " later." : " sooner."),
                        Fault::Spin, "spin");
@@ -282,12 +282,30 @@ private:
     const path::Path& plan_;
     const data::Aircraft& aircraft_;
     const data::Site& site_;
+    bool tells_errors_ = false;
     Vec3 eye_{0};
     Review review_;
     std::string name_;
 };
 
 }  // namespace
+
+std::string partWords(const Review& review, std::size_t planned_figures) {
+    if (review.part_last <= 0) return {};
+    const int count = static_cast<int>(planned_figures);
+    const auto range = [](int from, int to) {
+        return from == to ? std::to_string(from)
+                          : std::to_string(from) + " to " + std::to_string(to);
+    };
+    std::string words =
+        review.part_first == review.part_last ? "flown: figure " : "flown: figures ";
+    words += range(review.part_first, review.part_last) + " of the plan's " +
+             std::to_string(planned_figures) + "; not flown: ";
+    if (review.part_first > 1) words += range(1, review.part_first - 1);
+    if (review.part_first > 1 && review.part_last < count) words += " and ";
+    if (review.part_last < count) words += range(review.part_last + 1, count);
+    return words;
+}
 
 Review reviewFlight(const path::Path& flight, const path::Path& plan,
                     const data::Aircraft& aircraft, const data::Site& site,

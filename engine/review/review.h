@@ -30,9 +30,13 @@ struct FigureReview {
     double start_s = 0, stop_s = 0;  ///< of the flight
     double planned_start_s = 0, planned_stop_s = 0;
     double late_s = 0;           ///< against the plan, from the first figure on
+    double late_sigma_s = 0;     ///< this and the others below: 0: not told
     Beside lowest_m, highest_m;  ///< heights above show centre
-    Beside entry_mps;            ///< airspeed, else over the ground
+    /// Airspeed where the flight has it, else over the ground, of the plan too.
+    Beside entry_mps;
+    double entry_sigma_mps = 0;
     Beside most_g, least_g;
+    double most_sigma_g = 0, least_sigma_g = 0;
     Beside nearest_y_m;        ///< least distance from the crowd line
     double place_sigma_m = 0;  ///< of heights and places; 0: not told
 };
@@ -52,6 +56,7 @@ struct SlideReview {
     double start_s = 0;
     Beside way_m;        ///< height from its top to its end, where the nose is let swing
     Beside fastest_mps;  ///< tail first
+    double way_sigma_m = 0, fastest_sigma_mps = 0;  ///< 0: not told
 };
 
 /// What a remark is about.
@@ -76,7 +81,11 @@ struct Review {
     bool unlike_plan = false;
     std::vector<FigureReview> figures;
     std::vector<std::string> missing;
-    std::vector<TopReview> tops;  ///< addTops
+    /// Where the flight began later than the plan or ended sooner, the first and the last figure of
+    /// the plan that it flew, counted from 1; 0: it flew the plan from end to end.
+    int part_first = 0, part_last = 0;
+    std::vector<std::string> beyond_part;  ///< figures before and behind them: of `missing`
+    std::vector<TopReview> tops;           ///< addTops
     struct Line {
         std::string figure, name;
         LineMeasure measure;
@@ -99,6 +108,7 @@ struct Review {
         std::string figure;
         double start_s = 0;
         Beside half_spans;
+        double sigma = 0;  ///< of the flown; 0: not told
     };
     std::vector<Pivot> pivots;
     std::vector<SlideReview> slides;
@@ -113,6 +123,9 @@ struct Review {
     std::vector<Remark> remarks;     ///< the heaviest first
     std::vector<std::string> notes;  ///< what could not be measured, and why
 };
+
+/// "flown: figures 12 to 20 of the plan's 36; not flown: 1 to 11 and 21 to 36"; empty: all of it.
+std::string partWords(const Review& review, std::size_t planned_figures);
 
 /// @param flight  in the site's axes (record::inSite)
 /// @param points_for_5_deg  as the published text has it that is to be judged by

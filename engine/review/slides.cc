@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/review/doubts.h"
+
 namespace plumbline::review {
 
 SlideMeasure measureSlide(const path::Path& path, const Piece& slide, double late_s) {
@@ -21,13 +23,14 @@ SlideMeasure measureSlide(const path::Path& path, const Piece& slide, double lat
     }
     // The piece may begin when the aircraft is on its way back already.
     m.way_m = top.position_S_m.z - end.position_S_m.z;
-    const auto sigma_m = static_cast<double>(end.position_sigma_m);
+    const double sigma_m = placeSigma_m(end);
     if (sigma_m > 0) {
-        // What is off at the top is off at the end a few seconds later, but for a part. chosen:
-        // half
-        constexpr double kApart = 0.5;
-        constexpr double kEnd_s = 0.05;  // chosen: where the swing begins is told to about so much
-        m.sigma_m = std::hypot(kApart * sigma_m, kEnd_s * std::fabs(end.velocity_S_mps.z));
+        constexpr double kEnd_s = 0.03;  // chosen: where the swing begins is told to about so much
+        m.sigma_m = std::hypot(apartSigma_m(sigma_m), kEnd_s * std::fabs(end.velocity_S_mps.z));
+        // It goes fastest where it is let swing, or nearly.
+        const double gain_mps =
+            kEnd_s * std::fabs(end.velocity_S_mps.z) / std::max(stop_s - top.time_s, kEnd_s);
+        m.fastest_sigma_mps = std::hypot(groundSpeedSigma_mps(path, stop_s), gain_mps);
     }
     return m;
 }

@@ -9,6 +9,7 @@ struct SlideMeasure {
     double way_m = 0;        ///< height lost from the top on; what still coasts up is no part of it
     double fastest_mps = 0;  ///< tail first, over the ground
     double sigma_m = 0;      ///< of the way; 0: not told
+    double fastest_sigma_mps = 0;  ///< 0: not told
 };
 /// @param slide   a slide of the path
 /// @param late_s  how long after its end the nose's swing is seen

@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/base/number_text.h"
+#include "engine/review/doubts.h"
+#include "engine/review/line_words.h"
 
 namespace plumbline::review {
 namespace {
@@ -16,8 +17,6 @@ std::size_t topNear(const path::Path& flight, double time_s, double reach_s) {
         if (flight.samples[i].position_S_m.z > flight.samples[best].position_S_m.z) best = i;
     return best;
 }
-
-std::string metres(double height_m) { return formatFixed(height_m, 0) + " m"; }
 
 }  // namespace
 
@@ -43,19 +42,17 @@ void addTops(Review& review, const path::Path& flight, const path::Path& plan,
             top.height_m = {s.position_S_m.z,
                             plan.samples[path::sampleIndexAt(plan, gate.time_s)].position_S_m.z};
             top.gate_m = check::shownLeast_m(gate.complete_m);
-            top.sigma_m = static_cast<double>(s.position_sigma_m);
+            top.sigma_m = placeSigma_m(s);
             const double low_m = top.gate_m - top.height_m.flown;
             // What the plan itself lacks is the plan's fault, and its check says so.
             if (low_m > 0 && top.height_m.planned >= gate.complete_m) {
-                const std::string doubt =
-                    top.sigma_m > 0 ? " (+- " + formatFixed(std::ceil(2 * top.sigma_m), 0) + ")"
-                                    : "";
                 review.remarks.push_back(
                     {1 + low_m / 10,
                      top.time_s,
                      figure.name,
-                     "top at " + metres(top.height_m.flown) + doubt + ", below its gate of " +
-                         metres(top.gate_m),
+                     "top at " + metresText(top.height_m.flown, top.sigma_m) +
+                         plusMinus(top.sigma_m, 0) + ", below its gate of " +
+                         metresText(top.gate_m, 0),
                      "Come out level there, or carry more speed up: the way down may not fit.",
                      Fault::Top,
                      {}});

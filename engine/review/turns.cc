@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "engine/review/doubts.h"
+
 namespace plumbline::review {
 namespace {
 
@@ -37,8 +39,10 @@ TurnsMeasure measureTurns(const path::Path& path, const Piece& piece) {
     TurnsMeasure m;
     m.turns = std::fabs(piece.turned_rad) / (2 * kPi);
     m.height_lost_m = first.position_S_m.z - last.position_S_m.z;
-    m.height_sigma_m =
-        static_cast<double>(std::fmax(first.position_sigma_m, last.position_sigma_m));
+    const double place_m = apartSigma_m(std::fmax(placeSigma_m(first), placeSigma_m(last)));
+    if (place_m > 0)
+        m.height_sigma_m = std::hypot(
+            place_m, kEdge_s * std::hypot(first.velocity_S_mps.z, last.velocity_S_mps.z));
     // Angles about z grow to the left.
     m.heading_change_rad = std::remainder(facing_rad(first) - facing_rad(last), 2 * kPi);
     const double ends = std::hypot(static_cast<double>(first.attitude_sigma_rad),
@@ -49,6 +53,11 @@ TurnsMeasure measureTurns(const path::Path& path, const Piece& piece) {
     if (piece.motion == Motion::Spin) {
         const double part = std::copysign(1.0, piece.turned_rad) * m.heading_change_rad / (2 * kPi);
         m.turns = std::fmax(0, part + std::round(m.turns - part));
+        m.turns_sigma = m.heading_sigma_rad / (2 * kPi);
+    } else if (ends > 0) {
+        // Its ends fade out: a tenth of a turn is what tells one from the next.
+        constexpr double kFades = 0.05;
+        m.turns_sigma = std::hypot(kFades, ends / (2 * kPi));
     }
     return m;
 }

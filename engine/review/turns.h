@@ -13,6 +13,7 @@ struct TurnsMeasure {
     /// canopy points), -pi..pi, to the right positive.
     double heading_change_rad = 0;
     double heading_sigma_rad = 0;  ///< 0: not told
+    double turns_sigma = 0;        ///< 0: not told
 };
 
 /// @param piece  a spin or a tumble of the path

@@ -1,10 +1,9 @@
 #include "engine/season/measures.h"
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 
-#include "engine/base/number_text.h"
+#include "engine/base/measured_text.h"
 #include "engine/units/units.h"
 
 namespace plumbline::season {
@@ -35,10 +34,38 @@ constexpr std::array kKinds = {
     MeasureKind{"pivot aside, half spans", Dimension::Ratio, Better::Less},
 };
 
-/// Decimals that show no more than a tenth of the doubt.
-int decimalsFor(std::optional<double> sigma, int most) {
-    if (!sigma || *sigma <= 0) return most;
-    return std::clamp(static_cast<int>(std::ceil(-std::log10(2 * *sigma))), 0, most);
+/// A value, its doubt and its unit.
+struct Words {
+    std::string value, doubt, unit;
+};
+
+Words wordsOf(const MeasureKind& kind, double value, std::optional<double> sigma,
+              units::DisplayUnits units) {
+    const double within = 2 * sigma.value_or(0);
+    const auto plain = [&](double unit, int decimals, const char* name) {
+        return Words{valueText(value / unit, within / unit, {decimals, false, Signs::Plain}),
+                     sigma ? doubtText(within / unit, decimals) : "", name};
+    };
+    const bool feet = units == units::DisplayUnits::Feet;
+    switch (kind.dimension) {
+        case Dimension::Angle:
+            return plain(units::kDegree_rad, 1, " deg");
+        case Dimension::Length: {
+            if (!feet || kind.name == "from crowd line") return plain(1, 0, " m");
+            constexpr double kCoarse_m = 1000 * units::kFoot_m;  // as units::formatHeight
+            return plain(units::kFoot_m, std::fabs(value) > kCoarse_m ? -1 : 0, " ft");
+        }
+        case Dimension::Speed:
+            return units == units::DisplayUnits::Metric
+                       ? plain(units::kKilometrePerHour_mps, 0, " km/h")
+                       : plain(units::kKnot_mps, 0, " kt");
+        case Dimension::Load:
+            return plain(1, 1, " g");
+        case Dimension::Time:
+            return plain(1, 1, " s");
+        default:
+            return kind.name == "unround" ? plain(0.01, 0, " %") : plain(1, 1, "");
+    }
 }
 
 }  // namespace
@@ -53,24 +80,14 @@ const MeasureKind* measureKind(std::string_view name) {
 
 std::string measureWords(const MeasureKind& kind, double value, std::optional<double> sigma,
                          units::DisplayUnits units) {
-    switch (kind.dimension) {
-        case units::Dimension::Angle: {
-            const auto in_deg = sigma ? std::optional(*sigma / units::kDegree_rad) : std::nullopt;
-            return formatFixed(value / units::kDegree_rad, decimalsFor(in_deg, 1)) + " deg";
-        }
-        case units::Dimension::Length:
-            return kind.name == "from crowd line" ? units::formatDistance(value)
-                                                  : units::formatHeight(value, units);
-        case units::Dimension::Speed:
-            return units::formatSpeed(value, units);
-        case units::Dimension::Load:
-            return formatFixed(value, 1) + " g";
-        case units::Dimension::Time:
-            return formatFixed(value, 1) + " s";
-        default:
-            return kind.name == "unround" ? formatFixed(100 * value, 0) + " %"
-                                          : formatFixed(value, 1);
-    }
+    const Words words = wordsOf(kind, value, sigma, units);
+    return words.value + words.unit;
+}
+
+std::string measuredWords(const MeasureKind& kind, double value, std::optional<double> sigma,
+                          units::DisplayUnits units) {
+    const Words words = wordsOf(kind, value, sigma, units);
+    return words.value + (words.doubt.empty() ? "" : " +- " + words.doubt) + words.unit;
 }
 
 }  // namespace plumbline::season

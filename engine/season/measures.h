@@ -24,8 +24,11 @@ std::span<const MeasureKind> measureKinds();
 /// Null for an unknown name.
 const MeasureKind* measureKind(std::string_view name);
 
-/// A value with its unit, no finer than a tenth of the doubt.
+/// A value with its unit, no finer than its doubt (twice the sigma) lets it be.
 std::string measureWords(const MeasureKind& kind, double value, std::optional<double> sigma,
                          units::DisplayUnits units);
+/// The same with its doubt: "2.1 +- 0.4 deg".
+std::string measuredWords(const MeasureKind& kind, double value, std::optional<double> sigma,
+                          units::DisplayUnits units);
 
 }  // namespace plumbline::season

@@ -19,18 +19,19 @@ public:
         figure.stop_s = f.stop_s;
         figure.out_of_order = f.out_of_order;
         figure.again = f.again;
-        const std::optional<double> sigma_m =
-            f.place_sigma_m > 0 ? std::optional(f.place_sigma_m) : std::nullopt;
+        const std::optional<double> sigma_m = told(f.place_sigma_m);
         add(figure, "", "lowest", f.lowest_m, sigma_m);
         add(figure, "", "highest", f.highest_m, sigma_m);
         if (known.place && with_plan_)  // without one nobody knows where the crowd is
             add(figure, "", "from crowd line", f.nearest_y_m, sigma_m);
-        if (known.place || known.airspeed) add(figure, "", "entry speed", f.entry_mps, {});
+        if (known.place || known.airspeed)
+            add(figure, "", "entry speed", f.entry_mps, told(f.entry_sigma_mps));
         if (known.load) {
-            add(figure, "", "greatest load", f.most_g, {});
-            add(figure, "", "least load", f.least_g, {});
+            add(figure, "", "greatest load", f.most_g, told(f.most_sigma_g));
+            add(figure, "", "least load", f.least_g, told(f.least_sigma_g));
         }
-        if (with_plan_) figure.measures.push_back({"", "late", f.late_s, {}, 0.0});
+        if (with_plan_)
+            figure.measures.push_back({"", "late", f.late_s, told(f.late_sigma_s), 0.0});
     }
 
     /// @param planned  nothing: the measure is an error by itself
@@ -41,12 +42,14 @@ public:
         std::string named = element;
         for (int nth = 2; has(*figure, named, name); ++nth)
             named = element + " (" + std::to_string(nth) + ")";
-        figure->measures.push_back({named, name, value,
-                                    sigma > 0 ? std::optional(sigma) : std::nullopt,
-                                    with_plan_ ? planned : std::nullopt});
+        figure->measures.push_back(
+            {named, name, value, told(sigma), with_plan_ ? planned : std::nullopt});
     }
 
 private:
+    static std::optional<double> told(double sigma) {
+        return sigma > 0 ? std::optional(sigma) : std::nullopt;
+    }
     void add(FlownFigure& figure, const std::string& element, const char* name,
              const review::Beside& beside, std::optional<double> sigma) const {
         if (!std::isfinite(beside.flown)) return;
@@ -90,23 +93,23 @@ Sortie sortieOf(const review::Review& review, const review::CrewSheet& sheet,
             fill.add(line.figure, m.start_s, line.name, "roll off its place",
                      0.5 * (m.before_roll_m - m.after_roll_m - line.planned_before_roll_m +
                             line.planned_after_roll_m),
-                     0);
+                     m.beside_roll_sigma_m / std::sqrt(2.0));
     }
     for (const review::Review::RolledLine& roll : review.rolls)
         fill.add(roll.figure, roll.measure.start_s, roll.name, "roll too far",
                  std::fabs(roll.measure.angle_rad) - std::fabs(roll.measure.planned_rad),
                  roll.measure.sigma_rad);
     for (const review::Review::Arc& arc : review.arcs) {
-        fill.add(arc.figure, arc.flown.start_s, arc.name, "radius", arc.flown.radius_m, 0,
-                 arc.planned.radius_m);
-        fill.add(arc.figure, arc.flown.start_s, arc.name, "unround", arc.flown.unround, 0,
-                 arc.planned.unround);
+        fill.add(arc.figure, arc.flown.start_s, arc.name, "radius", arc.flown.radius_m,
+                 arc.flown.radius_sigma_m, arc.planned.radius_m);
+        fill.add(arc.figure, arc.flown.start_s, arc.name, "unround", arc.flown.unround,
+                 arc.flown.unround_sigma, arc.planned.unround);
     }
     for (const review::SlideReview& slide : review.slides) {
-        fill.add(slide.figure, slide.start_s, "slide", "slide length", slide.way_m.flown, 0,
-                 slide.way_m.planned);
-        fill.add(slide.figure, slide.start_s, "slide", "slide speed", slide.fastest_mps.flown, 0,
-                 slide.fastest_mps.planned);
+        fill.add(slide.figure, slide.start_s, "slide", "slide length", slide.way_m.flown,
+                 slide.way_sigma_m, slide.way_m.planned);
+        fill.add(slide.figure, slide.start_s, "slide", "slide speed", slide.fastest_mps.flown,
+                 slide.fastest_sigma_mps, slide.fastest_mps.planned);
     }
     for (const review::Review::Turning& t : review.turnings)
         if (t.too_far_rad)
@@ -117,7 +120,7 @@ Sortie sortieOf(const review::Review& review, const review::CrewSheet& sheet,
                  top.sigma_m);
     for (const review::Review::Pivot& pivot : review.pivots)
         fill.add(pivot.figure, pivot.start_s, "pivot", "pivot aside, half spans",
-                 pivot.half_spans.flown, 0, pivot.half_spans.planned);
+                 pivot.half_spans.flown, pivot.sigma, pivot.half_spans.planned);
     sortie.flown_s = sheet.flown_s;
     if (known.airspeed) {
         sortie.fastest_mps = sheet.fastest_mps;

@@ -4,6 +4,7 @@
 #include "engine/page/table.h"
 #include "engine/sheets/furniture.h"
 #include "engine/sheets/wording.h"
+#include "engine/units/measured.h"
 
 namespace plumbline::sheets {
 
@@ -25,18 +26,24 @@ std::vector<Line> peaksOf(const Sortie& sortie, const review::CrewSheet& sheet,
                           const review::LoadBook& book) {
     const data::AircraftLimits& limits = sortie.workspace->aircraft.limits;
     const path::Known& known = sortie.flight->known;
-    const auto speed = [&](double mps) { return units::formatSpeed(mps, sortie.units); };
+    const auto speed = [&](double mps, double sigma_mps = 0) {
+        return units::measuredSpeed(mps, 2 * sigma_mps, sortie.units, Signs::Typeset).joined();
+    };
+    const auto load = [](double g, double sigma_g) {
+        return units::measuredLoad(g, 2 * sigma_g, Signs::Typeset).joined();
+    };
     const std::string unknown = "not in the recording";
     std::vector<Line> lines;
     lines.push_back({"Recorded", units::formatTime(sheet.flown_s), "", "", false});
     if (known.load) {
-        lines.push_back({"Greatest load", number(book.most_g, 1, true) + " g",
+        lines.push_back({"Greatest load", load(book.most_g, book.most_sigma_g),
                          number(limits.load_max_g, 1, true) + " g", at(book.most_s),
                          limits.load_max_g != 0 && book.most_g > limits.load_max_g});
-        lines.push_back({"Least load", number(book.least_g, 1, true) + " g",
+        lines.push_back({"Least load", load(book.least_g, book.least_sigma_g),
                          number(limits.load_min_g, 1, true) + " g", at(book.least_s),
                          limits.load_min_g != 0 && book.least_g < limits.load_min_g});
-        lines.push_back({"Quickest gain of load", number(book.quickest_gps, 0) + " g/s", "",
+        lines.push_back({"Quickest gain of load",
+                         within(book.quickest_gps, 2 * book.quickest_sigma_gps, 0) + " g/s", "",
                          at(book.quickest_s), false});
         lines.push_back(
             {"Push then pull", std::to_string(book.push_pulls.size()) + " times", "", "", false});
@@ -44,18 +51,22 @@ std::vector<Line> peaksOf(const Sortie& sortie, const review::CrewSheet& sheet,
         lines.push_back({"Loads", unknown, "", "", false});
     }
     if (known.airspeed) {
-        lines.push_back({"Fastest, calibrated", speed(sheet.fastest_mps),
+        lines.push_back({"Fastest, calibrated", speed(sheet.fastest_mps, sheet.fastest_sigma_mps),
                          limits.never_exceed_mps > 0 ? speed(limits.never_exceed_mps) + " VNE" : "",
                          at(sheet.fastest_s), sheet.beyond_never_exceed_s > 0});
-        lines.push_back({"Beyond VNE", number(sheet.beyond_never_exceed_s, 1) + " s", "", "",
-                         sheet.beyond_never_exceed_s > 0});
+        lines.push_back(
+            {"Beyond VNE",
+             within(sheet.beyond_never_exceed_s, 2 * sheet.beyond_never_exceed_sigma_s, 1) + " s",
+             "", "", sheet.beyond_never_exceed_s > 0});
         if (limits.overspeed_mps > 0)
-            lines.push_back({"Propeller too fast", number(sheet.overspeed_s, 1) + " s",
+            lines.push_back({"Propeller too fast",
+                             within(sheet.overspeed_s, 2 * sheet.overspeed_sigma_s, 1) + " s",
                              "above " + speed(limits.overspeed_mps), "", sheet.overspeed_s > 0});
     } else {
         lines.push_back({"Airspeed", unknown, "", "", false});
     }
-    lines.push_back({"Fastest tail first", speed(sheet.fastest_back_mps),
+    lines.push_back({"Fastest tail first",
+                     speed(sheet.fastest_back_mps, sheet.fastest_back_sigma_mps),
                      limits.tail_first_mps > 0 ? speed(limits.tail_first_mps) : "", "",
                      limits.tail_first_mps > 0 && sheet.fastest_back_mps > limits.tail_first_mps});
     lines.push_back(
@@ -100,9 +111,10 @@ void drawLevels(Document& document, const review::LoadBook& book, double x_mm, d
     table.head();
     for (const review::LoadLevel& level : book.levels) {
         if (table.bottom_mm() + 5.6 > end_mm) break;
-        table.row({{{number(level.load_g, 0, true) + " g", table.style()}},
-                   {{formatFixed(level.beyond_s, 1) + " s", table.style(Weight::SemiBold)}},
-                   {{std::to_string(level.times), table.style()}}});
+        table.row(
+            {{{number(level.load_g, 0, true) + " g", table.style()}},
+             {{within(level.beyond_s, 2 * level.sigma_s, 1) + " s", table.style(Weight::SemiBold)}},
+             {{std::to_string(level.times), table.style()}}});
     }
 }
 
@@ -146,13 +158,17 @@ Expected<std::string, std::string> crewPdf(const Sortie& sortie, const Print& pr
         drawLevels(document, book, kMargin_mm, y, foot_mm - 16);
         drawCycles(document, book, kMargin_mm + 90, y, foot_mm - 16);
     }
-    document.paragraph({kMargin_mm, foot_mm - 13}, document.size().width_mm - 2 * kMargin_mm,
-                       {{"Loads as the seat\u2019s meter reads them; ripples under a quarter of a "
-                         "g are no cycles. "
-                         "\u25b2 beyond the limit of the aircraft file: the aircraft\u2019s "
-                         "documents say what is to "
-                         "be looked at then. Times are of the recording.",
-                         quiet(7.2)}});
+    document.paragraph(
+        {kMargin_mm, foot_mm - 13}, document.size().width_mm - 2 * kMargin_mm,
+        {{"Loads as the seat\u2019s meter reads them; ripples under a quarter of a "
+          "g are no cycles. "
+          "\u25b2 beyond the limit of the aircraft file: the aircraft\u2019s "
+          "documents say what is to "
+          "be looked at then. \u00b1 holds 95 of 100 errors; a load that is off by it may move a "
+          "cycle "
+          "to the next row. Power, fuel and times are as the recording has them, which does "
+          "not tell how surely.",
+          quiet(7.2)}});
     drawFoot(document, "plan " + workspace.revision() + ", recording " + sortie.log_revision, 1, 1);
     return document.finish();
 }

@@ -40,6 +40,7 @@ std::string summaryOf(const Sortie& sortie) {
     for (const review::FigureReview& f : review.figures) found.insert(f.name);
     text += std::to_string(found.size()) + " of " + std::to_string(planned) + " figures found";
     if (review.unlike_plan) text += "; it does not look like this plan";
+    if (review.part_last > 0) text += "; " + review::partWords(review, planned);
     if (!sortie.variant.empty()) text += "; " + sortie.variant;
     return text;
 }

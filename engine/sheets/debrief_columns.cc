@@ -1,4 +1,6 @@
 // The right column of the debrief's numbers: loops, slides, pivots, spins, tops, heights, rolls.
+// What has no room is ranked, and the rest said to be in its table file; what has none at all goes
+// on to the next page.
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +11,7 @@
 #include "engine/sheets/scenes.h"
 #include "engine/sheets/wording.h"
 #include "engine/units/least_height.h"
-#include "engine/units/units.h"
+#include "engine/units/measured.h"
 
 namespace plumbline::sheets {
 
@@ -18,256 +20,264 @@ using page::Box;
 using page::Column;
 using page::Document;
 using page::Table;
-using page::Weight;
+using page::Text;
 
 namespace {
 
-constexpr double kTitle_mm = 8;
+constexpr double kDegree = kPi / 180;
+constexpr double kTitle_mm = 5, kRow_mm = 4.1, kGap_mm = 3;
+constexpr int kFewest = 2;  // chosen: rows that a table is worth its head for
 
 std::string numbered(const Sortie& sortie, const std::string& figure) {
     const int number = numberInPlan(sortie, figure);
     return number > 0 ? std::to_string(number) : "";
 }
 
-class RightColumn {
-public:
-    RightColumn(Document& document, const Sortie& sortie, const Box& box)
-        : document_(document),
-          sortie_(sortie),
-          x_mm_(box.x_mm),
-          width_mm_(box.width_mm),
-          y_mm_(box.y_mm),
-          end_mm_(box.bottom_mm()) {}
+/// A row with how far up it belongs where not all have room.
+struct Row {
+    double weight = 0;
+    std::vector<Text> cells;
+};
 
-    void draw() {
-        drawArcs();
-        drawSlides();
-        drawPivots();
-        drawTurnings();
-        drawTops();
-        // What is left is shared: least heights first, rolls after them.
-        const double left_mm = end_mm_ - y_mm_;
-        const auto rows = static_cast<int>((left_mm - 2 * (kTitle_mm + kRow_mm)) / kRow_mm);
-        const int rolls = static_cast<int>(sortie_.review->rolls.size());
-        const int heights = static_cast<int>(sortie_.review->figures.size());
-        const int for_rolls = std::min(rolls, std::max(rows / 2, rows - heights));
-        drawHeightRows(std::min(heights, rows - for_rolls));
-        drawRolls(for_rolls);
+struct Numbers {
+    std::string title, ranked, beside, file;  ///< ranked: its name where not all are there
+    std::vector<Column> columns;
+    std::vector<Row> rows;
+};
+
+class Collector {
+public:
+    explicit Collector(const Sortie& sortie) : sortie_(sortie), review_(*sortie.review) {}
+
+    std::vector<Numbers> all() {
+        addArcs();
+        addSlides();
+        addPivots();
+        addTurnings();
+        addTops();
+        addHeights();
+        addRolls();
+        std::erase_if(tables_, [](const Numbers& n) { return n.rows.empty(); });
+        return std::move(tables_);
     }
 
 private:
-    static constexpr double kRow_mm = 4.1;
-
-    Table begin(const std::string& title, const std::string& beside, std::vector<Column> columns) {
-        drawTitle(document_, {x_mm_, y_mm_ + 4}, title, beside);
-        double rest = width_mm_;
-        for (const Column& column : columns) rest -= column.width_mm;
-        for (Column& column : columns)
-            if (column.width_mm == 0) column.width_mm = rest;
-        Table table(document_, {x_mm_, y_mm_ + 5}, std::move(columns), {kRow_mm, 7.2, 7});
-        table.head();
-        return table;
+    static constexpr double kSize_pt = 7.2;
+    static Text plainly(const std::string& words) { return {{words, plain(kSize_pt)}}; }
+    static Text boldly(const std::string& words) { return {{words, strong(kSize_pt)}}; }
+    bool feet() const { return sortie_.units == units::DisplayUnits::Feet; }
+    std::string height(double height_m, double sigma_m) const {
+        return units::measuredHeight(height_m, 2 * sigma_m, sortie_.units, Signs::Typeset).number;
     }
-    static page::Style bold(const Table& table) { return table.style(Weight::SemiBold); }
-    void end(const Table& table) { y_mm_ = table.bottom_mm() + 3; }
-    double placeDoubt(const std::string& figure) const {
-        for (const review::FigureReview& f : sortie_.review->figures)
-            if (f.name == figure) return 2 * f.place_sigma_m;
-        return 0;
+    std::string speed(double mps, double sigma_mps) const {
+        return units::measuredSpeed(mps, 2 * sigma_mps, sortie_.units, Signs::Typeset).number;
     }
-
-    void drawArcs() {
-        if (sortie_.review->arcs.empty()) return;
-        Table table = begin("Loops", "half and more",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"radius, m", 13, Align::Right},
-                             {"plan", 7, Align::Right},
-                             {"unround", 11, Align::Right},
-                             {"seen", 8, Align::Right}});
-        const auto percent = [](double share) { return number(100 * share, 0) + " %"; };
-        for (const review::Review::Arc& arc : sortie_.review->arcs)
-            table.row({{{numbered(sortie_, arc.figure), table.style()}},
-                       {{arc.figure, table.style()}},
-                       {{within(arc.flown.radius_m, placeDoubt(arc.figure), 0), bold(table)}},
-                       {{number(arc.planned.radius_m, 0), table.style()}},
-                       {{percent(arc.flown.unround), table.style()}},
-                       {{arc.flown.seen_unround ? percent(*arc.flown.seen_unround) : "\u2013",
-                         table.style()}}});
-        end(table);
+    /// The figure's two cells before the others.
+    Row& add(double weight, const std::string& figure, std::vector<Text> rest) {
+        Row row{weight, {plainly(numbered(sortie_, figure)), plainly(figure)}};
+        for (Text& cell : rest) row.cells.push_back(std::move(cell));
+        return tables_.back().rows.emplace_back(std::move(row));
+    }
+    void begin(Numbers numbers) {
+        numbers.columns.insert(numbers.columns.begin(),
+                               {Column{"", 5, Align::Left}, Column{"figure", 0, Align::Left}});
+        tables_.push_back(std::move(numbers));
     }
 
-    void drawSlides() {
-        if (sortie_.review->slides.empty()) return;
-        Table table = begin("Slides", "plan beside",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"way, m", 13, Align::Right},
-                             {"", 7, Align::Right},
-                             {"tail first", 11, Align::Right},
-                             {"", 10, Align::Right}});
-        for (const review::SlideReview& slide : sortie_.review->slides)
-            table.row(
-                {{{numbered(sortie_, slide.figure), table.style()}},
-                 {{slide.figure, table.style()}},
-                 {{within(slide.way_m.flown, placeDoubt(slide.figure), 0), bold(table)}},
-                 {{number(slide.way_m.planned, 0), table.style()}},
-                 {{units::formatSpeed(slide.fastest_mps.flown, sortie_.units), bold(table)}},
-                 {{units::formatSpeed(slide.fastest_mps.planned, sortie_.units), table.style()}}});
-        end(table);
-    }
-
-    void drawPivots() {
-        if (sortie_.review->pivots.empty()) return;
-        Table table = begin("Pivots", "half spans aside, wind included",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"aside", 14, Align::Right},
-                             {"plan", 9, Align::Right}});
-        const double half_span = 0.5 * sortie_.workspace->aircraft.geometry.span_m;
-        for (const review::Review::Pivot& pivot : sortie_.review->pivots)
-            table.row({{{numbered(sortie_, pivot.figure), table.style()}},
-                       {{pivot.figure, table.style()}},
-                       {{within(pivot.half_spans.flown,
-                                half_span > 0 ? placeDoubt(pivot.figure) / half_span : 0, 1),
-                         bold(table)}},
-                       {{number(pivot.half_spans.planned, 1), table.style()}}});
-        end(table);
-    }
-
-    void drawTurnings() {
-        if (sortie_.review->turnings.empty()) return;
-        Table table = begin("Spins and tumbles", "plan beside",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"turns", 7, Align::Right},
-                             {"", 6, Align::Right},
-                             {"stop off by", 14, Align::Right},
-                             {"height, m", 13, Align::Right}});
-        for (const review::Review::Turning& t : sortie_.review->turnings)
-            table.row(
-                {{{numbered(sortie_, t.figure), table.style()}},
-                 {{t.figure, table.style()}},
-                 {{number(t.flown.turns, 1), bold(table)}},
-                 {{number(t.planned.turns, 1), table.style()}},
-                 {{t.too_far_rad
-                       ? within(*t.too_far_rad / units::kDegree_rad,
-                                2 * t.flown.heading_sigma_rad / units::kDegree_rad, 0, true) +
-                             "\u00b0"
-                       : "",
-                   table.style()}},
-                 {{within(t.flown.height_lost_m, 2 * t.flown.height_sigma_m, 0), bold(table)}}});
-        end(table);
-    }
-
-    /// The tops that are nearest to their gates, or below them.
-    void drawTops() {
-        std::vector<const review::TopReview*> tops;
-        for (const review::TopReview& top : sortie_.review->tops) tops.push_back(&top);
-        if (tops.empty()) return;
-        constexpr std::size_t kMost = 5;  // chosen: what is under them needs its room
-        const bool all = tops.size() <= kMost;
-        if (!all) {
-            std::stable_sort(tops.begin(), tops.end(), [](const auto* a, const auto* b) {
-                return a->height_m.flown - a->gate_m < b->height_m.flown - b->gate_m;
-            });
-            tops.resize(kMost);
-        }
-        const bool feet = sortie_.units == units::DisplayUnits::Feet;
-        const double unit = feet ? 0.3048 : 1;
-        Table table = begin(all ? "Tops and their gates" : "Tops nearest a gate",
-                            all ? "" : "all in tops.csv",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {feet ? "top, ft" : "top, m", 15, Align::Right},
-                             {"plan", 9, Align::Right},
-                             {"gate", 11, Align::Right}});
-        for (const review::TopReview* top : tops)
-            table.row(
-                {{{numbered(sortie_, top->figure), table.style()}},
-                 {{top->figure, table.style()}},
-                 {{within(top->height_m.flown / unit, 2 * top->sigma_m / unit, 0), bold(table)}},
-                 {{number(top->height_m.planned / unit, 0), table.style()}},
-                 {{number(feet ? units::leastHeight_ft(top->gate_m) : top->gate_m, 0),
-                   table.style()}}});
-        end(table);
-    }
-
-    void drawHeightRows(int count) {
-        if (count <= 0) return;
-        std::vector<const review::FigureReview*> figures;
-        for (const review::FigureReview& f : sortie_.review->figures) figures.push_back(&f);
-        const bool all = count >= static_cast<int>(figures.size());
-        if (!all) {
-            std::stable_sort(figures.begin(), figures.end(), [](const auto* a, const auto* b) {
-                return a->lowest_m.flown < b->lowest_m.flown;
-            });
-            figures.resize(static_cast<std::size_t>(count));
-        }
-        const bool feet = sortie_.units == units::DisplayUnits::Feet;
-        const double unit = feet ? 0.3048 : 1;
-        Table table = begin(all ? "Least heights and times" : "Lowest figures",
-                            all ? "" : "all in figures.csv",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {feet ? "least, ft" : "least, m", 15, Align::Right},
-                             {"plan", 9, Align::Right},
-                             {"late, s", 11, Align::Right}});
-        for (const review::FigureReview* f : figures)
-            table.row({{{numbered(sortie_, f->name), table.style()}},
-                       {{f->name, table.style()}},
-                       {{within(f->lowest_m.flown / unit, 2 * f->place_sigma_m / unit, 0),
-                         table.style(Weight::SemiBold)}},
-                       {{number(f->lowest_m.planned / unit, 0), table.style()}},
-                       {{number(f->late_s, 1, true), table.style()}}});
-        end(table);
-    }
-
-    void drawRolls(int count) {
-        if (count <= 0) return;
-        std::vector<const review::Review::RolledLine*> rolls;
-        for (const review::Review::RolledLine& r : sortie_.review->rolls) rolls.push_back(&r);
-        const auto over = [](const review::Review::RolledLine* r) {
-            return std::fabs(r->measure.angle_rad) - std::fabs(r->measure.planned_rad);
+    void addArcs() {
+        begin({"Loops",
+               "Loops least round",
+               "half and more",
+               "loops.csv",
+               {{"radius, m", 12, Align::Right},
+                {"plan", 7, Align::Right},
+                {"unround, %", 13, Align::Right},
+                {"seen, %", 11, Align::Right}},
+               {}});
+        const auto percent = [](double share, double sigma) {
+            return within(100 * share, 200 * sigma, 0);
         };
-        const bool all = count >= static_cast<int>(rolls.size());
-        if (!all) {
-            std::stable_sort(rolls.begin(), rolls.end(), [&](const auto* a, const auto* b) {
-                return std::fabs(over(a)) > std::fabs(over(b));
-            });
-            rolls.resize(static_cast<std::size_t>(count));
+        for (const review::Review::Arc& arc : review_.arcs) {
+            const review::ArcMeasure& m = arc.flown;
+            add(m.unround, arc.figure,
+                {boldly(within(m.radius_m, 2 * m.radius_sigma_m, 0)),
+                 plainly(number(arc.planned.radius_m, 0)),
+                 plainly(percent(m.unround, m.unround_sigma)),
+                 plainly(m.seen_unround ? percent(*m.seen_unround, m.seen_sigma) : "\u2013")});
         }
-        Table table = begin(all ? "Rolls" : "Rolls furthest off", all ? "" : "all in rolls.csv",
-                            {{"", 5, Align::Left},
-                             {"figure", 0, Align::Left},
-                             {"plan", 9, Align::Right},
-                             {"too far by", 17, Align::Right},
-                             {"a second", 12, Align::Right}});
-        for (const review::Review::RolledLine* r : rolls) {
-            const review::RollMeasure& m = r->measure;
-            table.row({{{numbered(sortie_, r->figure), table.style()}},
-                       {{r->figure, table.style()}},
-                       {{number(std::fabs(m.planned_rad) / units::kDegree_rad, 0) + "\u00b0",
-                         table.style()}},
-                       {{within(over(r) / units::kDegree_rad, 2 * m.sigma_rad / units::kDegree_rad,
-                                1, true) +
-                             "\u00b0",
-                         table.style(Weight::SemiBold)}},
-                       {{number(std::fabs(m.rate_radps) / units::kDegree_rad, 0) + "\u00b0",
-                         table.style()}}});
-        }
-        end(table);
     }
 
-    Document& document_;
+    void addSlides() {
+        const bool metric = sortie_.units == units::DisplayUnits::Metric;
+        begin({"Slides",
+               "Slides furthest off",
+               "plan beside",
+               "slides.csv",
+               {{feet() ? "way, ft" : "way, m", 13, Align::Right},
+                {"", 7, Align::Right},
+                {metric ? "back, km/h" : "back, kt", 13, Align::Right},
+                {"", 7, Align::Right}},
+               {}});
+        for (const review::SlideReview& s : review_.slides)
+            add(std::fabs(s.way_m.flown - s.way_m.planned), s.figure,
+                {boldly(height(s.way_m.flown, s.way_sigma_m)), plainly(height(s.way_m.planned, 0)),
+                 boldly(speed(s.fastest_mps.flown, s.fastest_sigma_mps)),
+                 plainly(speed(s.fastest_mps.planned, 0))});
+    }
+
+    void addPivots() {
+        begin({"Pivots",
+               "Pivots furthest aside",
+               "half spans aside, wind included",
+               "pivots.csv",
+               {{"aside", 14, Align::Right}, {"plan", 9, Align::Right}},
+               {}});
+        for (const review::Review::Pivot& p : review_.pivots)
+            add(p.half_spans.flown, p.figure,
+                {boldly(within(p.half_spans.flown, 2 * p.sigma, 1)),
+                 plainly(number(p.half_spans.planned, 1))});
+    }
+
+    void addTurnings() {
+        begin({"Spins and tumbles",
+               "Spins furthest off",
+               "plan beside",
+               "spins_and_tumbles.csv",
+               {{"turns", 11, Align::Right},
+                {"", 5, Align::Right},
+                {"stop off by", 13, Align::Right},
+                {feet() ? "height, ft" : "height, m", 13, Align::Right}},
+               {}});
+        for (const review::Review::Turning& t : review_.turnings)
+            add(std::fabs(t.too_far_rad.value_or(0)), t.figure,
+                {boldly(within(t.flown.turns, 2 * t.flown.turns_sigma, 1)),
+                 plainly(number(t.planned.turns, 1)),
+                 plainly(t.too_far_rad ? within(*t.too_far_rad / kDegree,
+                                                2 * t.flown.heading_sigma_rad / kDegree, 0, true) +
+                                             "\u00b0"
+                                       : ""),
+                 boldly(height(t.flown.height_lost_m, t.flown.height_sigma_m))});
+    }
+
+    void addTops() {
+        begin({"Tops and their gates",
+               "Tops nearest a gate",
+               "",
+               "tops.csv",
+               {{feet() ? "top, ft" : "top, m", 15, Align::Right},
+                {"plan", 9, Align::Right},
+                {"gate", 11, Align::Right}},
+               {}});
+        for (const review::TopReview& top : review_.tops)
+            add(top.gate_m - top.height_m.flown, top.figure,
+                {boldly(height(top.height_m.flown, top.sigma_m)),
+                 plainly(height(top.height_m.planned, 0)),
+                 plainly(number(feet() ? units::leastHeight_ft(top.gate_m) : top.gate_m, 0))});
+    }
+
+    void addHeights() {
+        begin({"Least heights and times",
+               "Lowest figures",
+               "",
+               "figures.csv",
+               {{feet() ? "least, ft" : "least, m", 15, Align::Right},
+                {"plan", 8, Align::Right},
+                {"late, s", 14, Align::Right}},
+               {}});
+        for (const review::FigureReview& f : review_.figures)
+            add(-f.lowest_m.flown, f.name,
+                {boldly(height(f.lowest_m.flown, f.place_sigma_m)),
+                 plainly(height(f.lowest_m.planned, 0)),
+                 plainly(within(f.late_s, 2 * f.late_sigma_s, 1, true))});
+    }
+
+    void addRolls() {
+        begin({"Rolls",
+               "Rolls furthest off",
+               "",
+               "rolls.csv",
+               {{"plan", 8, Align::Right},
+                {"too far by", 15, Align::Right},
+                {"a second", 14, Align::Right}},
+               {}});
+        const auto degrees = [](double angle_rad, double sigma_rad, bool plus) {
+            return within(angle_rad / kDegree, 2 * sigma_rad / kDegree, plus ? 1 : 0, plus) +
+                   "\u00b0";
+        };
+        for (const review::Review::RolledLine& r : review_.rolls) {
+            const review::RollMeasure& m = r.measure;
+            const double over_rad = std::fabs(m.angle_rad) - std::fabs(m.planned_rad);
+            add(std::fabs(over_rad), r.figure,
+                {plainly(degrees(std::fabs(m.planned_rad), 0, false)),
+                 boldly(degrees(over_rad, m.sigma_rad, true)),
+                 plainly(degrees(std::fabs(m.rate_radps), m.rate_sigma_radps, false))});
+        }
+    }
+
     const Sortie& sortie_;
-    double x_mm_, width_mm_, y_mm_, end_mm_;
+    const review::Review& review_;
+    std::vector<Numbers> tables_;
 };
+
+/// Rows for each of some tables: one to each in turn until all is given away.
+std::vector<std::size_t> share(const std::vector<Numbers>& tables, std::size_t first,
+                               std::size_t last, std::size_t rows) {
+    std::vector<std::size_t> out(last - first, 0);
+    for (bool given = true; given;) {
+        given = false;
+        for (std::size_t i = first; i < last && rows > 0; ++i) {
+            if (out[i - first] >= tables[i].rows.size()) continue;
+            ++out[i - first];
+            --rows;
+            given = true;
+        }
+    }
+    return out;
+}
+
+double drawNumbers(Document& document, Numbers numbers, std::size_t count, const Box& box) {
+    const std::size_t all = numbers.rows.size();
+    if (count < all) {
+        std::stable_sort(numbers.rows.begin(), numbers.rows.end(),
+                         [](const Row& a, const Row& b) { return a.weight > b.weight; });
+        numbers.title = numbers.ranked;
+        numbers.beside =
+            std::to_string(count) + " of " + std::to_string(all) + ", all in " + numbers.file;
+    }
+    drawTitle(document, {box.x_mm, box.y_mm + 4}, numbers.title, numbers.beside);
+    double rest = box.width_mm;
+    for (const Column& column : numbers.columns) rest -= column.width_mm;
+    for (Column& column : numbers.columns)
+        if (column.width_mm == 0) column.width_mm = rest;
+    Table table(document, {box.x_mm, box.y_mm + kTitle_mm}, numbers.columns, {kRow_mm, 7.2, 7});
+    table.head();
+    for (std::size_t i = 0; i < count; ++i) table.row(numbers.rows[i].cells);
+    return table.bottom_mm() + kGap_mm;
+}
 
 }  // namespace
 
-void drawRightColumn(Document& document, const Sortie& sortie, const Box& box) {
-    RightColumn(document, sortie, box).draw();
+std::size_t drawRightColumn(Document& document, const Sortie& sortie, std::size_t first,
+                            const Box& box) {
+    const std::vector<Numbers> tables = Collector(sortie).all();
+    constexpr double kHead_mm = kTitle_mm + kRow_mm + kGap_mm;
+    // As many tables as have room for their heads and a few rows each.
+    std::size_t last = first;
+    double least_mm = 0;
+    while (last < tables.size()) {
+        const auto few = std::min<std::size_t>(kFewest, tables[last].rows.size());
+        least_mm += kHead_mm + static_cast<double>(few) * kRow_mm;
+        if (least_mm > box.height_mm && last > first) break;
+        ++last;
+    }
+    const double left_mm = box.height_mm - static_cast<double>(last - first) * kHead_mm;
+    const auto rows = static_cast<std::size_t>(std::max(left_mm / kRow_mm, 1.0));
+    const std::vector<std::size_t> counts = share(tables, first, last, rows);
+    double y_mm = box.y_mm;
+    for (std::size_t i = first; i < last; ++i)
+        y_mm = drawNumbers(document, tables[i], counts[i - first],
+                           {box.x_mm, y_mm, box.width_mm, box.bottom_mm() - y_mm});
+    return last < tables.size() ? last : 0;
 }
 
 }  // namespace plumbline::sheets

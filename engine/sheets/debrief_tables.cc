@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
 #include "engine/page/table.h"
 #include "engine/review/line_words.h"
@@ -73,18 +74,20 @@ void drawLean(Document& document, const Box& cell, double lean_rad, double doubt
 Text seenText(const std::optional<review::Seen>& seen, const review::LineMeasure& m,
               double size_pt) {
     if (!seen) return {{"\u2013", plain(size_pt)}};
-    const int decimals = decimalsFor(2 * seen->sigma_rad / kDegree, 1);
     const bool lean = m.vertical(), unsure = seen->sigma_rad > kJudged_rad / 3;
-    return {
-        {number((lean ? seen->from_vertical_rad : seen->steeper_rad()) / kDegree, decimals, !lean),
-         unsure ? quiet(size_pt) : plain(size_pt)}};
+    return {{within((lean ? seen->from_vertical_rad : seen->steeper_rad()) / kDegree,
+                    2 * seen->sigma_rad / kDegree, 1, !lean),
+             unsure ? quiet(size_pt) : plain(size_pt)}};
 }
 
 /// Metres before and after a line's rolls, and those of the plan.
 Text aroundRolls(const review::Review::Line& line, const Table& table) {
     const review::LineMeasure& m = line.measure;
     if (m.before_roll_m + m.after_roll_m <= 0) return {{"", table.style()}};
-    Text text = {{number(m.before_roll_m, 0) + "/" + number(m.after_roll_m, 0), table.style()}};
+    const double doubt_m = 2 * m.beside_roll_sigma_m;
+    Text text = {
+        {valueText(m.before_roll_m, doubt_m, {0}) + "/" + within(m.after_roll_m, doubt_m, 0),
+         table.style()}};
     if (line.planned_before_roll_m + line.planned_after_roll_m > 0)
         text.push_back({" (" + number(line.planned_before_roll_m, 0) + "/" +
                             number(line.planned_after_roll_m, 0) + ")",
@@ -101,14 +104,14 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     const TableForm form = formFor(room_mm - kTitle_mm, lines.size() - first);
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
-                 {"figure", 19, Align::Left},
-                 {"line", 9, Align::Left},
-                 {"wheels|canopy", 19, Align::Centre},
+                 {"figure", 17.5, Align::Left},
+                 {"line", 8, Align::Left},
+                 {"wheels|canopy", 17, Align::Centre},
                  {"to canopy", 13.5, Align::Right},
                  {"right", 8, Align::Right},
-                 {"judge", 8, Align::Right},
-                 {"crowd", 8.5, Align::Right},
-                 {"roll, m (plan)", 28, Align::Right}},
+                 {"judge", 12, Align::Right},
+                 {"crowd", 12, Align::Right},
+                 {"roll, m (plan)", 25, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;
@@ -125,7 +128,7 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
                    {{directionOf(m), table.style()}},
                    {},
                    {{within(m.pitch_rad / kDegree, doubt, 1, true), value}},
-                   {{number(m.yaw_rad / kDegree, decimalsFor(doubt, 1), true), value}},
+                   {{valueText(m.yaw_rad / kDegree, doubt, {1, true}), value}},
                    seenText(line.from_judge, m, value.size_pt),
                    seenText(line.from_crowd, m, value.size_pt),
                    aroundRolls(line, table)});
@@ -142,8 +145,9 @@ double drawBottom(Document& document, const Sortie& sortie, double foot_mm) {
     const data::AircraftLimits& limits = sortie.workspace->aircraft.limits;
     const double width_mm = document.size().width_mm - 2 * kMargin_mm;
     drawTitle(document, {kMargin_mm, top_mm + 3}, "Load, g",
-              "most " + number(book.most_g, 1, true) + ", least " + number(book.least_g, 1, true) +
-                  "; limits " + number(limits.load_max_g, 1, true) + " and " +
+              "most " + within(book.most_g, 2 * book.most_sigma_g, 1, true) + ", least " +
+                  within(book.least_g, 2 * book.least_sigma_g, 1, true) + "; limits " +
+                  number(limits.load_max_g, 1, true) + " and " +
                   number(limits.load_min_g, 1, true) + " dotted");
     drawLoads(document, {kMargin_mm, top_mm + 5.5, width_mm, kLoads_mm - 6}, sortie);
     if (!sortie.last.empty())
@@ -151,7 +155,9 @@ double drawBottom(Document& document, const Sortie& sortie, double foot_mm) {
     std::string notes =
         "\u00b1 holds 95 of 100 errors that the recording tells of; grey: not sure enough to "
         "judge. "
-        "Lines: the zero-lift axis against vertical or 45\u00b0, wind left out; judge, crowd: how "
+        "Lines: the zero-lift axis against vertical or 45\u00b0, wind left out; right: as surely "
+        "as to "
+        "canopy; judge, crowd: how "
         "far off it looks from there, other lines than verticals: how much steeper than a true "
         "one; roll: metres before and after, the plan\u2019s behind. Points of ten: " +
         withSigns(review::deductionWords(sortie.review->points_for_5_deg)) + ". ";
@@ -169,9 +175,9 @@ double drawBottom(Document& document, const Sortie& sortie, double foot_mm) {
 void drawTablePages(Document& document, const Sortie& sortie, const std::string& revision,
                     int pages) {
     const double foot_mm = footTop(document);
-    std::size_t next = 0;
+    std::size_t next = 0, table = 0;
     const std::size_t lines = sortie.review->lines.size();
-    for (bool first = true; first || next < lines; first = false) {
+    for (bool first = true; first || next < lines || table > 0; first = false) {
         document.newPage();
         const double top_mm =
             drawHead(document, {"Lines, loops, rolls, slides", sortie.workspace->routine.name,
@@ -181,11 +187,11 @@ void drawTablePages(Document& document, const Sortie& sortie, const std::string&
             4;
         const double end_mm = first ? drawBottom(document, sortie, foot_mm) : foot_mm;
         if (next < lines) next = drawLines(document, sortie, next, top_mm, end_mm - top_mm - 3);
-        if (first)
-            drawRightColumn(document, sortie,
-                            {kMargin_mm + kLeft_mm + kGap_mm, top_mm,
-                             document.size().width_mm - 2 * kMargin_mm - kLeft_mm - kGap_mm,
-                             end_mm - 3 - top_mm});
+        if (first || table > 0)
+            table = drawRightColumn(document, sortie, table,
+                                    {kMargin_mm + kLeft_mm + kGap_mm, top_mm,
+                                     document.size().width_mm - 2 * kMargin_mm - kLeft_mm - kGap_mm,
+                                     end_mm - 3 - top_mm});
         drawFoot(document, revision, document.pages(), pages);
     }
 }

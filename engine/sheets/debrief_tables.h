@@ -10,7 +10,11 @@ namespace plumbline::sheets {
 void drawTablePages(page::Document& document, const Sortie& sortie, const std::string& revision,
                     int pages);
 
-/// Beside the lines on the first of them: all else that was measured, as much as there is room for.
-void drawRightColumn(page::Document& document, const Sortie& sortie, const page::Box& box);
+/// All else that was measured, table by table; of those without room for all rows the weightiest,
+/// which they say.
+/// @param first  table to begin with
+/// @return the first for which there was no room; 0: all are drawn
+std::size_t drawRightColumn(page::Document& document, const Sortie& sortie, std::size_t first,
+                            const page::Box& box);
 
 }  // namespace plumbline::sheets

@@ -55,9 +55,7 @@ void drawOne(Document& document, const Box& box, const season::LastTimes& last,
     document.line({box.x_mm, field.bottom_mm()}, {box.right_mm(), field.bottom_mm()},
                   {0.4, page::kInk});
     const season::TrendPoint& now = last.points.back();
-    std::string words = season::measureWords(last.kind, now.value, now.sigma, units);
-    if (now.sigma)
-        words += " +- " + season::measureWords(last.kind, 2 * *now.sigma, now.sigma, units);
+    const std::string words = season::measuredWords(last.kind, now.value, now.sigma, units);
     document.words({box.x_mm, box.bottom_mm() - 1}, {{withSigns(words), strong(8)}});
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/review/alone.h"
+#include "engine/review/doubts.h"
 #include "engine/sheets/furniture.h"
 #include "engine/sheets/look.h"
 #include "engine/sheets/wording.h"
@@ -176,7 +177,7 @@ void drawFromCrowd(Document& document, const Box& box, const Sortie& sortie,
         const auto say = [&](const path::Sample& sample, const char* what, double down_mm) {
             const Point at = fit(look.spotOf(sample.position_S_m));
             const bool left_half = at.x_mm < box.x_mm + 0.5 * box.width_mm;
-            const double doubt = 2 * static_cast<double>(sample.position_sigma_m);
+            const double doubt = 2 * review::placeSigma_m(sample);
             label(document, {at.x_mm + (left_half ? 3.2 : -3.2), at.y_mm + down_mm},
                   std::string(what) + " " + within(sample.position_S_m.z, doubt, 0) + " m",
                   left_half ? Align::Left : Align::Right, page::kFlown);

@@ -33,6 +33,10 @@ public:
     Csv& degreesIfTold(double angle_rad) {
         return angle_rad > 0 ? degrees(angle_rad) : cell(std::string());
     }
+    /// Nothing where it is not told.
+    Csv& ifTold(double sigma, int decimals) {
+        return sigma > 0 ? cell(sigma, decimals) : cell(std::string());
+    }
     Csv& beside(const review::Beside& b, int decimals) {
         return cell(b.flown, decimals).cell(b.planned, decimals);
     }
@@ -49,23 +53,24 @@ private:
 
 File figures(const review::Review& review) {
     Csv csv(
-        "figure,out_of_order,again,start_s,stop_s,planned_start_s,late_s,lowest_m,planned_lowest_m,"
-        "highest_m,planned_highest_m,place_sigma_m,entry_mps,planned_entry_mps,most_g,"
-        "planned_most_g,least_g,planned_least_g,from_crowd_line_m,planned_from_crowd_line_m");
+        "figure,out_of_order,again,start_s,stop_s,planned_start_s,late_s,late_sigma_s,lowest_m,"
+        "planned_lowest_m,"
+        "highest_m,planned_highest_m,place_sigma_m,entry_mps,planned_entry_mps,entry_sigma_mps,"
+        "most_g,planned_most_g,most_sigma_g,least_g,planned_least_g,least_sigma_g,from_crowd_line_"
+        "m,planned_from_crowd_line_m");
     for (const review::FigureReview& f : review.figures) {
         csv.cell(f.name).cell(f.out_of_order ? "yes" : "no").cell(f.again ? "yes" : "no");
-        csv.cell(f.start_s, 2).cell(f.stop_s, 2).cell(f.planned_start_s, 2).cell(f.late_s, 2);
+        csv.cell(f.start_s, 2).cell(f.stop_s, 2).cell(f.planned_start_s, 2);
+        csv.cell(f.late_s, 2).ifTold(f.late_sigma_s, 2);
         csv.beside(f.lowest_m, 1).beside(f.highest_m, 1);
-        if (f.place_sigma_m > 0)
-            csv.cell(f.place_sigma_m, 1);
-        else
-            csv.cell(std::string());
-        csv.beside(f.entry_mps, 1).beside(f.most_g, 2).beside(f.least_g, 2);
+        csv.ifTold(f.place_sigma_m, 1).beside(f.entry_mps, 1).ifTold(f.entry_sigma_mps, 2);
+        csv.beside(f.most_g, 2).ifTold(f.most_sigma_g, 2);
+        csv.beside(f.least_g, 2).ifTold(f.least_sigma_g, 2);
         csv.beside(f.nearest_y_m, 1).end();
     }
     for (const std::string& name : review.missing) {
         csv.cell(name).cell("not found");
-        for (int i = 0; i < 18; ++i) csv.cell(std::string());
+        for (int i = 0; i < 22; ++i) csv.cell(std::string());
         csv.end();
     }
     return {"figures.csv", csv.take()};
@@ -75,13 +80,16 @@ File lines(const review::Review& review) {
     Csv csv(
         "figure,line,start_s,stop_s,true_deg,off_deg,sigma_deg,to_canopy_deg,to_right_deg,"
         "along_show_line_deg,towards_crowd_deg,steeper_deg,off_heading_right_deg,steady_deg,"
-        "path_deg,before_roll_m,planned_before_roll_m,after_roll_m,planned_after_roll_m,"
-        "judge_sees_deg,judge_sees_true_deg,crowd_sees_deg,crowd_sees_true_deg,points");
+        "steady_sigma_deg,path_deg,path_sigma_deg,before_roll_m,planned_before_roll_m,after_roll_m,"
+        "planned_after_roll_m,beside_roll_sigma_m,judge_sees_deg,judge_sees_true_deg,"
+        "judge_sees_sigma_deg,crowd_sees_deg,crowd_sees_true_deg,crowd_sees_sigma_deg,points");
     const auto seen = [&csv](const std::optional<review::Seen>& s) {
         if (s)
-            csv.degrees(s->from_vertical_rad).degrees(s->true_from_vertical_rad);
+            csv.degrees(s->from_vertical_rad)
+                .degrees(s->true_from_vertical_rad)
+                .degreesIfTold(s->sigma_rad);
         else
-            csv.cell(std::string()).cell(std::string());
+            csv.cell(std::string()).cell(std::string()).cell(std::string());
     };
     for (const review::Review::Line& line : review.lines) {
         const review::LineMeasure& m = line.measure;
@@ -92,9 +100,10 @@ File lines(const review::Review& review) {
             csv.degrees(m.along_rad).degrees(m.across_rad).cell(std::string()).cell(std::string());
         else
             csv.cell(std::string()).cell(std::string()).degrees(m.along_rad).degrees(m.across_rad);
-        csv.degrees(m.steady_rad).degrees(m.path_rad);
+        csv.degrees(m.steady_rad).degreesIfTold(m.steady_sigma_rad);
+        csv.degrees(m.path_rad).degreesIfTold(m.path_sigma_rad);
         csv.beside({m.before_roll_m, line.planned_before_roll_m}, 1);
-        csv.beside({m.after_roll_m, line.planned_after_roll_m}, 1);
+        csv.beside({m.after_roll_m, line.planned_after_roll_m}, 1).ifTold(m.beside_roll_sigma_m, 1);
         seen(line.from_judge);
         seen(line.from_crowd);
         csv.cell(review::pointsFor(m.off_rad, review.points_for_5_deg), 1).end();
@@ -104,62 +113,64 @@ File lines(const review::Review& review) {
 
 File loops(const review::Review& review) {
     Csv csv(
-        "figure,arc,start_s,turned_deg,radius_m,planned_radius_m,unround,planned_unround,"
-        "unround_as_seen");
+        "figure,arc,start_s,turned_deg,radius_m,planned_radius_m,radius_sigma_m,unround,"
+        "planned_unround,unround_sigma,unround_as_seen,unround_as_seen_sigma");
     for (const review::Review::Arc& arc : review.arcs) {
         csv.cell(arc.figure).cell(arc.name).cell(arc.flown.start_s, 2);
         csv.degrees(arc.flown.turned_rad);
-        csv.beside({arc.flown.radius_m, arc.planned.radius_m}, 1);
-        csv.beside({arc.flown.unround, arc.planned.unround}, 3);
+        csv.beside({arc.flown.radius_m, arc.planned.radius_m}, 1)
+            .ifTold(arc.flown.radius_sigma_m, 1);
+        csv.beside({arc.flown.unround, arc.planned.unround}, 3).ifTold(arc.flown.unround_sigma, 3);
         if (arc.flown.seen_unround)
-            csv.cell(*arc.flown.seen_unround, 3);
+            csv.cell(*arc.flown.seen_unround, 3).ifTold(arc.flown.seen_sigma, 3);
         else
-            csv.cell(std::string());
+            csv.cell(std::string()).cell(std::string());
         csv.end();
     }
     return {"loops.csv", csv.take()};
 }
 
 File rolls(const review::Review& review) {
-    Csv csv("figure,line,start_s,flown_deg,planned_deg,sigma_deg,rate_degps");
+    Csv csv("figure,line,start_s,flown_deg,planned_deg,sigma_deg,rate_degps,rate_sigma_degps");
     for (const review::Review::RolledLine& roll : review.rolls) {
         const review::RollMeasure& m = roll.measure;
         csv.cell(roll.figure).cell(roll.name).cell(m.start_s, 2).degrees(m.angle_rad);
-        csv.degrees(m.planned_rad).degreesIfTold(m.sigma_rad).degrees(m.rate_radps).end();
+        csv.degrees(m.planned_rad).degreesIfTold(m.sigma_rad).degrees(m.rate_radps);
+        csv.degreesIfTold(m.rate_sigma_radps).end();
     }
     return {"rolls.csv", csv.take()};
 }
 
 File slides(const review::Review& review) {
-    Csv csv("figure,start_s,way_m,planned_way_m,tail_first_mps,planned_tail_first_mps");
+    Csv csv(
+        "figure,start_s,way_m,planned_way_m,way_sigma_m,tail_first_mps,"
+        "planned_tail_first_mps,tail_first_sigma_mps");
     for (const review::SlideReview& slide : review.slides) {
         csv.cell(slide.figure).cell(slide.start_s, 2).beside(slide.way_m, 1);
-        csv.beside(slide.fastest_mps, 1).end();
+        csv.ifTold(slide.way_sigma_m, 1).beside(slide.fastest_mps, 1);
+        csv.ifTold(slide.fastest_sigma_mps, 2).end();
     }
     return {"slides.csv", csv.take()};
 }
 
 File pivots(const review::Review& review) {
-    Csv csv("figure,start_s,half_spans,planned_half_spans");
+    Csv csv("figure,start_s,half_spans,planned_half_spans,sigma");
     for (const review::Review::Pivot& pivot : review.pivots) {
         csv.cell(pivot.figure).cell(pivot.start_s, 2).beside(pivot.half_spans, 2);
-        csv.end();
+        csv.ifTold(pivot.sigma, 2).end();
     }
     return {"pivots.csv", csv.take()};
 }
 
 File turnings(const review::Review& review) {
     Csv csv(
-        "figure,what,start_s,turns,planned_turns,height_lost_m,planned_height_lost_m,"
-        "height_sigma_m,too_far_deg,heading_sigma_deg");
+        "figure,what,start_s,turns,planned_turns,turns_sigma,height_lost_m,"
+        "planned_height_lost_m,height_sigma_m,too_far_deg,heading_sigma_deg");
     for (const review::Review::Turning& t : review.turnings) {
         csv.cell(t.figure).cell(review::motionWord(t.motion)).cell(t.start_s, 2);
-        csv.beside({t.flown.turns, t.planned.turns}, 2);
+        csv.beside({t.flown.turns, t.planned.turns}, 2).ifTold(t.flown.turns_sigma, 2);
         csv.beside({t.flown.height_lost_m, t.planned.height_lost_m}, 1);
-        if (t.flown.height_sigma_m > 0)
-            csv.cell(t.flown.height_sigma_m, 1);
-        else
-            csv.cell(std::string());
+        csv.ifTold(t.flown.height_sigma_m, 1);
         if (t.too_far_rad)
             csv.degrees(*t.too_far_rad).degreesIfTold(t.flown.heading_sigma_rad);
         else
@@ -173,24 +184,21 @@ File tops(const review::Review& review) {
     Csv csv("figure,time_s,height_m,planned_height_m,sigma_m,gate_m");
     for (const review::TopReview& top : review.tops) {
         csv.cell(top.figure).cell(top.time_s, 2).beside(top.height_m, 1);
-        if (top.sigma_m > 0)
-            csv.cell(top.sigma_m, 1);
-        else
-            csv.cell(std::string());
-        csv.cell(top.gate_m, 0).end();
+        csv.ifTold(top.sigma_m, 1).cell(top.gate_m, 0).end();
     }
     return {"tops.csv", csv.take()};
 }
 
 File loads(const path::Path& flight) {
     const review::LoadBook book = review::loadBookOf(flight);
-    Csv csv("kind,load_or_range_g,mean_g,seconds,count");
+    Csv csv("kind,load_or_range_g,mean_g,seconds,seconds_sigma,count");
     for (const review::LoadLevel& level : book.levels) {
         csv.cell("beyond").cell(level.load_g, 0).cell(std::string()).cell(level.beyond_s, 2);
-        csv.cell(std::to_string(level.times)).end();
+        csv.ifTold(level.sigma_s, 2).cell(std::to_string(level.times)).end();
     }
     for (const review::Cycle& cycle : book.cycles) {
-        csv.cell("cycles").cell(cycle.range, 0).cell(cycle.mean, 2).cell(std::string());
+        csv.cell("cycles").cell(cycle.range, 0).cell(cycle.mean, 2);
+        csv.cell(std::string()).cell(std::string());
         csv.cell(cycle.count, 1).end();
     }
     return {"loads.csv", csv.take()};

@@ -3,17 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
 
 namespace plumbline::sheets {
-
-int decimalsFor(double within, int most) {
-    if (!(within > 0)) return most;
-    const double power = std::floor(std::log10(within));
-    const double first = within / std::pow(10, power);
-    const int decimals = static_cast<int>(-power) + (first < 1.95 ? 1 : 0);
-    return std::clamp(decimals, 0, most);
-}
 
 std::string number(double value, int decimals, bool plus) {
     std::string text = formatFixed(std::fabs(value), decimals);
@@ -23,12 +16,7 @@ std::string number(double value, int decimals, bool plus) {
 }
 
 std::string within(double value, double doubt, int most_decimals, bool plus) {
-    const int decimals = decimalsFor(doubt, most_decimals);
-    std::string text = number(value, decimals, plus);
-    // A doubt below the last digit shown is that digit.
-    if (doubt > 0)
-        text += " \u00b1" + formatFixed(std::max(doubt, std::pow(10, -decimals)), decimals);
-    return text;
+    return measuredText(value, doubt, {most_decimals, plus});
 }
 
 std::string withSigns(const std::string& plain) {

@@ -9,14 +9,10 @@
 
 namespace plumbline::sheets {
 
-/// Decimals of a number that is known within `within`, at most so many; the last one is the first
-/// digit of the doubt (the second, where it begins with 1). Not told (0): as many as allowed.
-int decimalsFor(double within, int most);
-
 /// "2.1", minus as U+2212; a plus where asked.
 std::string number(double value, int decimals, bool plus = false);
 
-/// "2.1 ±0.4", "14 ±2"; without a doubt the number alone.
+/// "2.1 ±0.4", "14 ±2": as measuredText has it.
 std::string within(double value, double doubt, int most_decimals, bool plus = false);
 
 /// "deg" and "+-" of plain text as signs.

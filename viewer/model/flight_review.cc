@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
 #include "engine/review/alone.h"
 #include "engine/review/line_words.h"
@@ -15,9 +16,8 @@ namespace {
 
 /// @param told  false: what it may be off only sets the digits
 std::string angleWords(double angle_rad, double within_rad, bool told = true) {
-    const std::string words =
-        measuredText(angle_rad / units::kDegree_rad, within_rad / units::kDegree_rad, 1);
-    return (told ? words : words.substr(0, words.find(" \u00B1"))) + "\u00B0";
+    return (told ? measuredText : valueText)(angle_rad / kDegree, within_rad / kDegree, {1}) +
+           "\u00B0";
 }
 
 void replaceAll(std::string& text, const std::string& from, const std::string& to) {
@@ -244,30 +244,6 @@ std::string judgeSees(const FlightReview& review, double time_s) {
                angleWords(kPi / 2 - seen.true_from_vertical_rad, within(seen.sigma_rad), false);
     }
     return {};
-}
-
-std::string measuredText(double value, double within, int decimals, bool with_sign) {
-    if (within > 0) {
-        const int power = static_cast<int>(std::floor(std::log10(within)));
-        const bool begins_with_one = within / std::pow(10, power) < 1.95;
-        decimals = std::min(decimals, (begins_with_one ? 1 : 0) - power);
-    }
-    const double step = std::pow(10, -decimals);
-    const int shown = std::max(decimals, 0);
-    const double rounded = std::round(value / step) * step;
-    std::string words = formatFixed(std::abs(rounded), shown);
-    const bool zero = std::abs(rounded) < step / 2;
-    if (rounded < 0 && !zero) {
-        words = "\u2212" + words;
-    } else if (with_sign && !zero) {
-        words = "+" + words;
-    }
-    if (within > 0) {
-        // A hair above a step is that step.
-        const double up = std::max(1.0, std::ceil(within / step - 0.05));
-        words += " \u00B1" + formatFixed(up * step, shown);
-    }
-    return words;
 }
 
 double within(double sigma) { return 2 * sigma; }

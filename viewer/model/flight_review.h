@@ -41,12 +41,6 @@ struct FlightReview {
 /// How many are worth mending first.
 inline constexpr std::size_t kWorstFew = 3;
 
-/// "−2.6 ±0.3": both to the same digit, that of the uncertainty's first figure (the second where it
-/// begins with 1), the uncertainty rounded up.
-/// @param within    0: not told, and left out
-/// @param decimals  never more than these
-std::string measuredText(double value, double within, int decimals, bool with_sign = false);
-
 /// What a remark says in parts.
 ToMend toMend(const review::Remark& remark);
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/review/doubts.h"
 #include "viewer/scene/path_lookup.h"
 
 namespace plumbline::scene {
@@ -127,8 +128,7 @@ ViewCaption captionAt(const ViewSettings& settings, const Camera& camera, const 
     // degree.
     const path::Sample& sample = path.samples[path::sampleIndexAt(path, time_s)];
     if (sample.position_sigma_m > 0)
-        caption.distance +=
-            ", to within " + metres(std::ceil(2 * static_cast<double>(sample.position_sigma_m)));
+        caption.distance += ", to within " + metres(std::ceil(2 * review::placeSigma_m(sample)));
     if (!path::attitudeShown(path, sample))
         caption.distance += ", bank not known";
     else if (sample.attitude_sigma_rad > 0)

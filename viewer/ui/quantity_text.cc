@@ -4,6 +4,7 @@
 
 #include "engine/base/number_text.h"
 #include "engine/units/least_height.h"
+#include "engine/units/measured.h"
 
 namespace plumbline::ui {
 namespace {
@@ -33,6 +34,16 @@ std::string wholeText(double value) { return withMinus(formatFixed(value, 0)); }
 
 double heightInUnit(double height_m, model::UnitChoice choice) {
     return choice == model::UnitChoice::Feet ? height_m / kFoot_m : height_m;
+}
+
+std::string measuredHeightText(double height_m, double sigma_m, model::UnitChoice units) {
+    return units::measuredHeight(height_m, 2 * sigma_m, displayUnits(units), Signs::Typeset)
+        .joined("\u2009");
+}
+
+std::string measuredSpeedText(double speed_mps, double sigma_mps, model::UnitChoice units) {
+    return units::measuredSpeed(speed_mps, 2 * sigma_mps, displayUnits(units), Signs::Typeset)
+        .joined("\u2009");
 }
 
 double speedInUnit(double speed_mps, model::UnitChoice choice) {

@@ -29,6 +29,11 @@ NumberText speedText(double speed_mps, model::UnitChoice units);
 NumberText climbText(double climb_mps, model::UnitChoice units);
 /// One decimal, always with its sign.
 NumberText loadText(double load_g);
+/// A measured height or length with what it may be off by: number, doubt, unit.
+/// @param sigma_m  twice it is told; 0: not told
+std::string measuredHeightText(double height_m, double sigma_m, model::UnitChoice units);
+/// The same of a speed.
+std::string measuredSpeedText(double speed_mps, double sigma_mps, model::UnitChoice units);
 /// Speed in the display unit, for scales.
 double speedInUnit(double speed_mps, model::UnitChoice units);
 double heightInUnit(double height_m, model::UnitChoice units);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
 #include "engine/review/line_words.h"
 #include "engine/units/units.h"
@@ -122,14 +123,22 @@ private:
                 said.emplace_back(figure.name + ": out of order", figure.start_s);
             if (figure.again) said.emplace_back(figure.name + ": once more", figure.start_s);
         }
-        for (const std::string& name : review_.result.missing)
-            said.emplace_back(name + ": not flown", -1);
+        const review::Review& result = review_.result;
+        if (result.part_last > 0 && review_.plan)
+            said.emplace_back(
+                capitalised(review::partWords(result, review_.plan->path().figures.size())), -1);
+        for (const std::string& name : result.missing)
+            if (std::find(result.beyond_part.begin(), result.beyond_part.end(), name) ==
+                result.beyond_part.end())
+                said.emplace_back(name + ": not flown", -1);
         if (said.empty()) return;
         heading("Figures", "", "");
         for (const auto& [words, time_s] : said) {
-            place(c_.px(kEntry), time_s);
-            c_.textClipped(x_, y_ + c_.px(2), right_, kNote, theme_.ink, words);
-            y_ += c_.px(kEntry);
+            const float height = c_.paragraph(x_, y_, right_ - x_, kNote, 0, words, false);
+            const float row = std::max(c_.px(kEntry), height + c_.px(4));
+            place(row, time_s);
+            c_.paragraph(x_, y_ + c_.px(2), right_ - x_, kNote, theme_.ink, words);
+            y_ += row;
         }
         y_ += c_.px(10);
     }
@@ -196,8 +205,7 @@ private:
             const double side_rad = vertical ? m.yaw_rad : m.across_rad;
             const bool sure = model::sureEnough(m);
             entry(model::lineName(line),
-                  model::measuredText(main_rad / units::kDegree_rad,
-                                      within_rad / units::kDegree_rad, 1, true) +
+                  measuredText(main_rad / kDegree_rad, within_rad / kDegree_rad, {1, true}) +
                       "\u00B0",
                   m.start_s, scaleMiddle() - scaleHalf() - c_.px(6), sure);
             scale(main_rad, within_rad, kFull_rad, sure);
@@ -208,10 +216,10 @@ private:
             if (!sure) {
                 quiet("not sure enough to judge");
             } else if (std::abs(side_rad) > std::max(within_rad, kSaid_rad)) {
-                quiet("and " +
-                      model::measuredText(std::abs(side_rad) / units::kDegree_rad,
-                                          within_rad / units::kDegree_rad, 1) +
-                      "\u00B0 to the " + (side_rad > 0 ? "right" : "left"));
+                quiet(
+                    "and " +
+                    measuredText(std::abs(side_rad) / kDegree_rad, within_rad / kDegree_rad, {1}) +
+                    "\u00B0 to the " + (side_rad > 0 ? "right" : "left"));
             }
         }
         if (any) y_ += c_.px(10);
@@ -225,9 +233,8 @@ private:
             if (!from || std::abs(from->steeper_rad()) < kSeen_rad) return;
             words += words.empty() ? "from the " : ", the ";
             words += who +
-                     (" " + model::measuredText(std::abs(from->steeper_rad()) / units::kDegree_rad,
-                                                model::within(from->sigma_rad) / units::kDegree_rad,
-                                                1)) +
+                     (" " + measuredText(std::abs(from->steeper_rad()) / kDegree_rad,
+                                         model::within(from->sigma_rad) / kDegree_rad, {1})) +
                      "\u00B0";
             if (!line.measure.vertical()) words += from->steeper_rad() > 0 ? " steep" : " shallow";
         };
@@ -236,14 +243,8 @@ private:
         if (!words.empty()) quiet(words);
     }
 
-    double placeWithin(double time_s) const {
-        return model::within(
-            static_cast<double>(path::sampleAt(in_.model.shown->path(), time_s).position_sigma_m));
-    }
-    std::string length(double length_m, double within_m) const {
-        return model::measuredText(heightInUnit(length_m, units_), heightInUnit(within_m, units_),
-                                   0) +
-               "\u2009" + heightUnit(units_);
+    std::string length(double length_m, double sigma_m) const {
+        return measuredHeightText(length_m, sigma_m, units_);
     }
     std::string besidePlan(const std::string& planned) const {
         return review_.result.with_plan ? ", plan " + planned : "";
@@ -254,12 +255,12 @@ private:
         heading("Slides", "", "");
         for (const review::SlideReview& slide : review_.result.slides) {
             entry(slide.figure,
-                  length(slide.way_m.flown, placeWithin(slide.start_s)) +
+                  length(slide.way_m.flown, slide.way_sigma_m) +
                       besidePlan(length(slide.way_m.planned, 0)),
                   slide.start_s, right_ - c_.px(130));
             y_ += c_.px(kEntry);
-            quiet("tail first at most about " +
-                  speedText(slide.fastest_mps.flown, units_).joined() +
+            quiet("tail first at most " +
+                  measuredSpeedText(slide.fastest_mps.flown, slide.fastest_sigma_mps, units_) +
                   besidePlan(speedText(slide.fastest_mps.planned, units_).joined()));
         }
         y_ += c_.px(10);
@@ -270,16 +271,15 @@ private:
         heading("Loops and half loops", "", "");
         const auto percent = [](double share) { return formatFixed(100 * share, 0); };
         for (const review::Review::Arc& arc : review_.result.arcs) {
-            const double within_m = placeWithin(arc.flown.start_s);
             entry(arc.figure,
-                  "radius " + length(arc.flown.radius_m, within_m) +
+                  "radius " + length(arc.flown.radius_m, arc.flown.radius_sigma_m) +
                       besidePlan(length(arc.planned.radius_m, 0)),
                   arc.flown.start_s, right_ - c_.px(150));
             y_ += c_.px(kEntry);
-            const double within = 2 * within_m / std::max(arc.flown.radius_m, 1.0);
             quiet("radii differ by " +
-                  model::measuredText(100 * arc.flown.unround, 100 * within, 0) + " %" +
-                  besidePlan(percent(arc.planned.unround) + " %"));
+                  measuredText(100 * arc.flown.unround,
+                               model::within(100 * arc.flown.unround_sigma), {0}) +
+                  " %" + besidePlan(percent(arc.planned.unround) + " %"));
         }
         y_ += c_.px(10);
     }
@@ -292,14 +292,16 @@ private:
             const review::RollMeasure& m = roll.measure;
             const double over_rad = std::abs(m.angle_rad) - std::abs(m.planned_rad);
             const double within_rad = model::within(m.sigma_rad);
-            entry(roll.figure + ", " +
-                      formatFixed(std::abs(m.planned_rad) / units::kDegree_rad, 0) + "\u00B0",
-                  model::measuredText(over_rad / units::kDegree_rad,
-                                      within_rad / units::kDegree_rad, 0, true) +
+            entry(roll.figure + ", " + formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) +
+                      "\u00B0",
+                  measuredText(over_rad / kDegree_rad, within_rad / kDegree_rad, {0, true}) +
                       "\u00B0",
                   m.start_s, scaleMiddle() - scaleHalf() - c_.px(6));
             scale(over_rad, within_rad, kFull_rad, true);
             y_ += c_.px(kEntry);
+            quiet(measuredText(std::abs(m.rate_radps) / kDegree_rad,
+                               model::within(m.rate_sigma_radps) / kDegree_rad, {0}) +
+                  "\u00B0 a second");
         }
         y_ += c_.px(10);
     }
@@ -309,7 +311,7 @@ private:
         heading("Pivots", "", "");
         for (const review::Review::Pivot& pivot : review_.result.pivots) {
             entry(pivot.figure,
-                  formatFixed(pivot.half_spans.flown, 1) +
+                  measuredText(pivot.half_spans.flown, model::within(pivot.sigma), {1}) +
                       besidePlan(formatFixed(pivot.half_spans.planned, 1)),
                   pivot.start_s, right_ - c_.px(100));
             y_ += c_.px(kEntry);
@@ -323,18 +325,17 @@ private:
         heading("Spins and tumbles", "", "");
         for (const review::Review::Turning& t : review_.result.turnings) {
             entry(t.figure + (t.motion == review::Motion::Spin ? ", spin" : ", tumble"),
-                  formatFixed(t.flown.turns, 1) + " turns" +
+                  measuredText(t.flown.turns, model::within(t.flown.turns_sigma), {1}) + " turns" +
                       besidePlan(formatFixed(t.planned.turns, 1)),
                   t.start_s, right_ - c_.px(130));
             y_ += c_.px(kEntry);
             if (t.too_far_rad)
                 quiet("stopped " +
-                      model::measuredText(
-                          std::abs(*t.too_far_rad) / units::kDegree_rad,
-                          model::within(t.flown.heading_sigma_rad) / units::kDegree_rad, 0) +
+                      measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
+                                   model::within(t.flown.heading_sigma_rad) / kDegree_rad, {0}) +
                       "\u00B0 " + (*t.too_far_rad < 0 ? "short" : "too far"));
             const bool gained = t.flown.height_lost_m < 0;
-            quiet(length(std::abs(t.flown.height_lost_m), model::within(t.flown.height_sigma_m)) +
+            quiet(length(std::abs(t.flown.height_lost_m), t.flown.height_sigma_m) +
                   (gained ? " of height gained" : " of height") +
                   besidePlan(length(t.planned.height_lost_m, 0)));
         }
@@ -347,7 +348,7 @@ private:
         for (const review::TopReview& top : review_.result.tops) {
             const bool below = top.height_m.flown < top.gate_m;
             entry(top.figure,
-                  length(top.height_m.flown, model::within(top.sigma_m)) + ", gate " +
+                  length(top.height_m.flown, top.sigma_m) + ", gate " +
                       leastHeightText(top.gate_m, units_).joined(),
                   top.time_s, right_ - c_.px(160));
             if (below) c_.mark(Mark::Filled, x_ - c_.px(10), y_ + c_.px(11), theme_.alarm, 8);

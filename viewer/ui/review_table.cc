@@ -4,8 +4,9 @@
 #include <cmath>
 #include <vector>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
-#include "engine/units/units.h"
+#include "engine/units/measured.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
@@ -20,14 +21,12 @@ struct TableLine {
 };
 
 std::string degreesOf(double angle_rad, double within_rad) {
-    return model::measuredText(angle_rad / units::kDegree_rad, within_rad / units::kDegree_rad, 1) +
-           "\u00B0";
+    return measuredText(angle_rad / kDegree_rad, within_rad / kDegree_rad, {1}) + "\u00B0";
 }
 
 /// A height or a length with what it may be off.
-std::string lengthOf(double length_m, double within_m, model::UnitChoice units) {
-    return model::measuredText(heightInUnit(length_m, units), heightInUnit(within_m, units), 0) +
-           "\u2009" + heightUnit(units);
+std::string lengthOf(double length_m, double sigma_m, model::UnitChoice units) {
+    return measuredHeightText(length_m, sigma_m, units);
 }
 
 class Table {
@@ -44,22 +43,26 @@ public:
         if (known_.place && !figure_.out_of_order && !figure_.again && review_.with_plan &&
             std::abs(figure_.late_s) >= 0.5) {
             add("Begins", "",
-                formatFixed(std::abs(figure_.late_s), 1) +
+                measuredText(std::abs(figure_.late_s), model::within(figure_.late_sigma_s), {1}) +
                     (figure_.late_s > 0 ? " s late" : " s early"));
         }
-        const double within_m = model::within(figure_.place_sigma_m);
-        height("Least height", figure_.lowest_m, within_m);
-        height("Greatest height", figure_.highest_m, within_m);
-        add("Entry", planned(speedText(figure_.entry_mps.planned, units_).joined()),
-            speedText(figure_.entry_mps.flown, units_).joined(), figure_.start_s);
+        height("Least height", figure_.lowest_m);
+        height("Greatest height", figure_.highest_m);
+        if (known_.place && review_.with_plan)
+            add("From the crowd line", lengthOf(figure_.nearest_y_m.planned, 0, units_),
+                lengthOf(figure_.nearest_y_m.flown, figure_.place_sigma_m, units_));
+        add(known_.airspeed ? "Entry" : "Entry, over the ground",
+            planned(speedText(figure_.entry_mps.planned, units_).joined()),
+            measuredSpeedText(figure_.entry_mps.flown, figure_.entry_sigma_mps, units_),
+            figure_.start_s);
         if (known_.load) {
             add("Greatest load", planned(loadText(figure_.most_g.planned).joined()),
-                loadText(figure_.most_g.flown).joined());
+                load(figure_.most_g.flown, figure_.most_sigma_g));
             add("Least load", planned(loadText(figure_.least_g.planned).joined()),
-                loadText(figure_.least_g.flown).joined());
+                load(figure_.least_g.flown, figure_.least_sigma_g));
         }
         lines();
-        rest(within_m);
+        rest();
         return std::move(lines_);
     }
 
@@ -73,9 +76,12 @@ private:
              bool sure = true) {
         lines_.push_back({std::move(name), std::move(planned), std::move(flown), time_s, sure});
     }
-    void height(const char* name, const review::Beside& beside, double within_m) {
+    static std::string load(double load_g, double sigma_g) {
+        return units::measuredLoad(load_g, model::within(sigma_g), Signs::Typeset).joined("\u2009");
+    }
+    void height(const char* name, const review::Beside& beside) {
         add(name, planned(heightText(beside.planned, units_).joined()),
-            lengthOf(beside.flown, within_m, units_));
+            lengthOf(beside.flown, figure_.place_sigma_m, units_));
     }
 
     void lines() {
@@ -96,8 +102,9 @@ private:
                     in_plan ? wholeText(heightInUnit(line.planned_before_roll_m, units_)) + ", " +
                                   wholeText(heightInUnit(line.planned_after_roll_m, units_))
                             : "",
-                    wholeText(heightInUnit(m.before_roll_m, units_)) + ", " +
-                        lengthOf(m.after_roll_m, 0, units_),
+                    valueText(heightInUnit(m.before_roll_m, units_),
+                              heightInUnit(model::within(m.beside_roll_sigma_m), units_), {0}) +
+                        ", " + lengthOf(m.after_roll_m, m.beside_roll_sigma_m, units_),
                     m.start_s);
             }
         }
@@ -113,53 +120,61 @@ private:
         for (const review::Review::Turning& t : review_.turnings) {
             if (!inside(t.figure, t.start_s)) continue;
             add(t.motion == review::Motion::Spin ? "Spin, turns" : "Tumble, turns",
-                planned(formatFixed(t.planned.turns, 1)), formatFixed(t.flown.turns, 1), t.start_s);
+                planned(formatFixed(t.planned.turns, 1)),
+                measuredText(t.flown.turns, model::within(t.flown.turns_sigma), {1}), t.start_s);
             if (t.too_far_rad)
                 add(*t.too_far_rad < 0 ? "Stopped short by" : "Stopped too far by", "",
-                    model::measuredText(
-                        std::abs(*t.too_far_rad) / units::kDegree_rad,
-                        model::within(t.flown.heading_sigma_rad) / units::kDegree_rad, 0) +
+                    measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
+                                 model::within(t.flown.heading_sigma_rad) / kDegree_rad, {0}) +
                         "\u00B0");
             add(t.flown.height_lost_m < 0 ? "Height it gains" : "Height it takes",
                 planned(heightText(std::abs(t.planned.height_lost_m), units_).joined()),
-                lengthOf(std::abs(t.flown.height_lost_m), model::within(t.flown.height_sigma_m),
-                         units_));
+                lengthOf(std::abs(t.flown.height_lost_m), t.flown.height_sigma_m, units_));
         }
     }
 
-    void rest(double within_m) {
+    void rest() {
         for (const review::TopReview& top : review_.tops) {
             if (!inside(top.figure, top.time_s)) continue;
             add("Top, gate " + leastHeightText(top.gate_m, units_).joined(),
                 heightText(top.height_m.planned, units_).joined(),
-                lengthOf(top.height_m.flown, model::within(top.sigma_m), units_), top.time_s);
+                lengthOf(top.height_m.flown, top.sigma_m, units_), top.time_s);
         }
         turnings();
         for (const review::Review::RolledLine& roll : review_.rolls) {
             const review::RollMeasure& m = roll.measure;
             if (!inside(roll.figure, m.start_s)) continue;
-            add("Roll", formatFixed(std::abs(m.planned_rad) / units::kDegree_rad, 0) + "\u00B0",
-                model::measuredText(std::abs(m.angle_rad) / units::kDegree_rad,
-                                    model::within(m.sigma_rad) / units::kDegree_rad, 0) +
+            add("Roll", formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) + "\u00B0",
+                measuredText(std::abs(m.angle_rad) / kDegree_rad,
+                             model::within(m.sigma_rad) / kDegree_rad, {0}) +
                     "\u00B0",
                 m.start_s);
+            add("Roll rate, a second", "",
+                measuredText(std::abs(m.rate_radps) / kDegree_rad,
+                             model::within(m.rate_sigma_radps) / kDegree_rad, {0}) +
+                    "\u00B0");
         }
         for (const review::Review::Arc& arc : review_.arcs) {
             if (!inside(arc.figure, arc.flown.start_s)) continue;
             add("Radius", planned(lengthOf(arc.planned.radius_m, 0, units_)),
-                lengthOf(arc.flown.radius_m, within_m, units_), arc.flown.start_s);
+                lengthOf(arc.flown.radius_m, arc.flown.radius_sigma_m, units_), arc.flown.start_s);
+            add("Radii differ by, %", planned(formatFixed(100 * arc.planned.unround, 0)),
+                measuredText(100 * arc.flown.unround, model::within(100 * arc.flown.unround_sigma),
+                             {0}));
         }
         for (const review::SlideReview& slide : review_.slides) {
             if (!inside(slide.figure, slide.start_s)) continue;
             add("Slide", planned(lengthOf(slide.way_m.planned, 0, units_)),
-                lengthOf(slide.way_m.flown, within_m, units_), slide.start_s);
+                lengthOf(slide.way_m.flown, slide.way_sigma_m, units_), slide.start_s);
             add("Tail first, most", planned(speedText(slide.fastest_mps.planned, units_).joined()),
-                "about " + speedText(slide.fastest_mps.flown, units_).joined(), slide.start_s);
+                measuredSpeedText(slide.fastest_mps.flown, slide.fastest_sigma_mps, units_),
+                slide.start_s);
         }
         for (const review::Review::Pivot& pivot : review_.pivots) {
             if (!inside(pivot.figure, pivot.start_s)) continue;
             add("Pivot, half spans aside", planned(formatFixed(pivot.half_spans.planned, 1)),
-                formatFixed(pivot.half_spans.flown, 1), pivot.start_s);
+                measuredText(pivot.half_spans.flown, model::within(pivot.sigma), {1}),
+                pivot.start_s);
         }
     }
 
@@ -182,7 +197,10 @@ std::string reviewRowText(const PanelInput& in, const model::SheetRow& row) {
     if (row.outline < 0) return "not flown";
     const model::RowReview* flown = rowReviewOf(in, row);
     if (flown == nullptr || flown->off_m < 0) return timeText(row.figure.start_s);
-    return lengthOf(flown->off_m, 0, in.model.session.units);
+    const auto& figures = in.model.shown->review->result.figures;
+    const auto i = static_cast<std::size_t>(flown->figure);
+    const double sigma_m = flown->figure >= 0 && i < figures.size() ? figures[i].place_sigma_m : 0;
+    return lengthOf(flown->off_m, sigma_m, in.model.session.units);
 }
 
 float drawFigureTable(const PanelInput& in, UiState& state, const model::SheetRow& row, float y,

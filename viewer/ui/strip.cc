@@ -4,7 +4,9 @@
 #include <cmath>
 #include <optional>
 
+#include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
+#include "engine/review/doubts.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/ui.h"
 
@@ -77,8 +79,8 @@ std::vector<Cell> flightCells(const PanelInput& in, const path::Sample& now, std
     Cell& height = cells[0];
     height.label = "Height";
     if (now.position_sigma_m > 0) {
-        height.short_label = "\u00B1" + wholeText(std::ceil(heightInUnit(
-                                            2 * static_cast<double>(now.position_sigma_m), units)));
+        height.short_label =
+            "\u00B1" + doubtText(heightInUnit(2 * review::placeSigma_m(now), units), 0);
         height.label += " " + height.short_label;
     }
     height.value = heightText(now.position_S_m.z, units);

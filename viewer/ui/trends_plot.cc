@@ -20,6 +20,17 @@ void replaceAll(std::string& text, const std::string& from, const std::string& t
         text.replace(at, from.size(), to);
 }
 
+/// Words of a command as the window has them.
+std::string typeset(std::string text) {
+    if (!text.empty() && text[0] == '-') text.replace(0, 1, "\u2212");
+    replaceAll(text, " deg", "\u00B0");
+    replaceAll(text, " +- ", " \u00B1");
+    const std::size_t unit = text.rfind(' ');
+    if (unit != std::string::npos && text.compare(unit, 3, " \u00B1") != 0)
+        text.replace(unit, 1, "\u2009");
+    return text;
+}
+
 class Plot {
 public:
     Plot(const PanelInput& in, const season::Trend& trend, const Rect& rect)
@@ -129,8 +140,8 @@ private:
         if (found < 0) return;
         const season::TrendPoint& p = trend_.points[static_cast<std::size_t>(found)];
         const model::TrendField::Mark& mark = field_.marks[static_cast<std::size_t>(found)];
-        std::string text = words(p.value, p.sigma);
-        if (p.sigma) text += ", \u00B1" + words(2 * *p.sigma, p.sigma);
+        std::string text = typeset(season::measuredWords(trend_.kind, p.value, p.sigma,
+                                                         displayUnits(in_.model.session.units)));
         if (p.planned) text += ", plan " + words(*p.planned, {});
         const std::string where = "sortie " + std::to_string(p.sortie) + " of " + dayOf(p.utc_s);
         const ImVec2 disc = at(mark.x, mark.y);
@@ -160,11 +171,7 @@ private:
 
 std::string trendValueText(const season::Trend& trend, double value, std::optional<double> sigma,
                            model::UnitChoice units) {
-    std::string text = season::measureWords(trend.kind, value, sigma, displayUnits(units));
-    if (!text.empty() && text[0] == '-') text.replace(0, 1, "\u2212");
-    replaceAll(text, " deg", "\u00B0");
-    replaceAll(text, " ", "\u2009");
-    return text;
+    return typeset(season::measureWords(trend.kind, value, sigma, displayUnits(units)));
 }
 
 void drawTrendPlot(const PanelInput& in, const season::Trend& trend, const Rect& rect) {

@@ -247,18 +247,6 @@ TEST(Debrief, IsOfAFlightOverAPlanOnly) {
     EXPECT_TRUE(model.message.wrong);
 }
 
-TEST(MeasuredText, IsNoFinerThanItIsKnown) {
-    EXPECT_EQ(measuredText(87.234, 0.38, 1), "87.2 \u00B10.4");
-    EXPECT_EQ(measuredText(-2.6, 0.3, 1, true), "\u22122.6 \u00B10.3");
-    EXPECT_EQ(measuredText(38.4, 2.6, 0), "38 \u00B13");
-    EXPECT_EQ(measuredText(87.234, 2.2, 1), "87 \u00B13");  // up: never surer than it is
-    EXPECT_EQ(measuredText(87.234, 1.23, 1), "87.2 \u00B11.3");
-    EXPECT_EQ(measuredText(141, 26, 0), "140 \u00B130");
-    EXPECT_EQ(measuredText(0.04, 0.3, 1, true), "0.0 \u00B10.3");
-    EXPECT_EQ(measuredText(12.34, 0, 1), "12.3");
-    EXPECT_EQ(measuredText(12.34, 0.001, 1), "12.3 \u00B10.1");
-}
-
 TEST(ToMend, TakesARemarkApart) {
     review::Remark remark;
     remark.words = "line up 250 m: 3.1 deg off the vertical (+- 0.8): too far towards the wheels";

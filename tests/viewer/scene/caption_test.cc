@@ -105,7 +105,7 @@ TEST(Caption, SaysHowSurelyARecordingTellsIt) {
         sample.position_sigma_m = 1.6F;
         sample.attitude_sigma_rad = static_cast<float>(1.2 * kPi / 180);
     }
-    EXPECT_NE(words().find("to within 4 m, attitude to within 3\u00b0"), std::string::npos)
+    EXPECT_NE(words().find("to within 5 m, attitude to within 3\u00b0"), std::string::npos)
         << words();
     for (path::Sample& sample : path.samples) sample.attitude_sigma_rad = 0.5F;
     EXPECT_NE(words().find("bank not known"), std::string::npos);
