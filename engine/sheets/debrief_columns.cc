@@ -40,7 +40,7 @@ struct Row {
 };
 
 struct Numbers {
-    std::string title, ranked, beside, file;  ///< ranked: its name where not all are there
+    std::string title, ranked, beside;  ///< ranked: its name where not all are there
     std::vector<Column> columns;
     std::vector<Row> rows;
 };
@@ -88,14 +88,13 @@ private:
         begin({"Loops",
                "Loops least round",
                "half and more",
-               "loops.csv",
-               {{"radius, m", 12, Align::Right},
-                {"plan", 7, Align::Right},
-                {"unround, %", 13, Align::Right},
-                {"seen, %", 11, Align::Right}},
+               {{"radius, m", 12.5, Align::Right},
+                {"plan", 6.5, Align::Right},
+                {"unround", 12.5, Align::Right},
+                {"seen", 12, Align::Right}},
                {}});
         const auto percent = [](double share, double sigma) {
-            return within(100 * share, 200 * sigma, 0);
+            return within(100 * share, 200 * sigma, 0) + " %";
         };
         for (const review::Review::Arc& arc : review_.arcs) {
             const review::ArcMeasure& m = arc.flown;
@@ -112,7 +111,6 @@ private:
         begin({"Slides",
                "Slides furthest off",
                "plan beside",
-               "slides.csv",
                {{feet() ? "way, ft" : "way, m", 13, Align::Right},
                 {"", 7, Align::Right},
                 {metric ? "back, km/h" : "back, kt", 13, Align::Right},
@@ -129,7 +127,6 @@ private:
         begin({"Pivots",
                "Pivots furthest aside",
                "half spans aside, wind included",
-               "pivots.csv",
                {{"aside", 14, Align::Right}, {"plan", 9, Align::Right}},
                {}});
         for (const review::Review::Pivot& p : review_.pivots)
@@ -142,7 +139,6 @@ private:
         begin({"Spins and tumbles",
                "Spins furthest off",
                "plan beside",
-               "spins_and_tumbles.csv",
                {{"turns", 11, Align::Right},
                 {"", 5, Align::Right},
                 {"stop off by", 13, Align::Right},
@@ -161,9 +157,8 @@ private:
 
     void addTops() {
         begin({"Tops and their gates",
-               "Tops nearest a gate",
+               "Tops by gate",
                "",
-               "tops.csv",
                {{feet() ? "top, ft" : "top, m", 15, Align::Right},
                 {"plan", 9, Align::Right},
                 {"gate", 11, Align::Right}},
@@ -179,7 +174,6 @@ private:
         begin({"Least heights and times",
                "Lowest figures",
                "",
-               "figures.csv",
                {{feet() ? "least, ft" : "least, m", 15, Align::Right},
                 {"plan", 8, Align::Right},
                 {"late, s", 14, Align::Right}},
@@ -195,7 +189,6 @@ private:
         begin({"Rolls",
                "Rolls furthest off",
                "",
-               "rolls.csv",
                {{"plan", 8, Align::Right},
                 {"too far by", 15, Align::Right},
                 {"a second", 14, Align::Right}},
@@ -241,8 +234,7 @@ double drawNumbers(Document& document, Numbers numbers, std::size_t count, const
         std::stable_sort(numbers.rows.begin(), numbers.rows.end(),
                          [](const Row& a, const Row& b) { return a.weight > b.weight; });
         numbers.title = numbers.ranked;
-        numbers.beside =
-            std::to_string(count) + " of " + std::to_string(all) + ", all in " + numbers.file;
+        numbers.beside = std::to_string(count) + " of " + std::to_string(all) + ", all as CSV";
     }
     drawTitle(document, {box.x_mm, box.y_mm + 4}, numbers.title, numbers.beside);
     double rest = box.width_mm;

@@ -33,7 +33,7 @@ std::string numberText(const Sortie& sortie, const std::string& figure) {
     return number > 0 ? std::to_string(number) : "";
 }
 
-constexpr double kLeft_mm = 118, kGap_mm = 4.5, kTitle_mm = 8;
+constexpr double kLeft_mm = 123, kGap_mm = 4, kTitle_mm = 8;
 
 /// As large as the room allows.
 TableForm formFor(double room_mm, std::size_t rows) {
@@ -104,14 +104,14 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     const TableForm form = formFor(room_mm - kTitle_mm, lines.size() - first);
     Table table(document, {kMargin_mm, top_mm + 5},
                 {{"", 5, Align::Left},
-                 {"figure", 17.5, Align::Left},
-                 {"line", 8, Align::Left},
-                 {"wheels|canopy", 17, Align::Centre},
-                 {"to canopy", 13.5, Align::Right},
-                 {"right", 8, Align::Right},
-                 {"judge", 12, Align::Right},
-                 {"crowd", 12, Align::Right},
-                 {"roll, m (plan)", 25, Align::Right}},
+                 {"figure", 15, Align::Left},
+                 {"line", 9.5, Align::Left},
+                 {"lean", 8.5, Align::Centre},
+                 {"to canopy", 15.5, Align::Right},
+                 {"right", 7.5, Align::Right},
+                 {"judge", 16, Align::Right},
+                 {"crowd", 16, Align::Right},
+                 {"roll, m (plan)", 30, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;
@@ -155,6 +155,7 @@ double drawBottom(Document& document, const Sortie& sortie, double foot_mm) {
     std::string notes =
         "\u00b1 holds 95 of 100 errors that the recording tells of; grey: not sure enough to "
         "judge. "
+        "Tables without room for all rows are whole in the CSV files beside this one. "
         "Lines: the zero-lift axis against vertical or 45\u00b0, wind left out; right: as surely "
         "as to "
         "canopy; judge, crowd: how "
