@@ -10,10 +10,10 @@
 namespace plumbline::review {
 namespace {
 
-constexpr double kDegree = kPi / 180;
-
 std::string offBy(double angle_rad, double sigma_rad) {
-    return valueText(std::fabs(angle_rad) / kDegree, 2 * sigma_rad / kDegree, {1}) + " deg";
+    return valueText(std::fabs(angle_rad) / units::kDegree_rad, 2 * sigma_rad / units::kDegree_rad,
+                     {1}) +
+           " deg";
 }
 
 }  // namespace
@@ -32,7 +32,7 @@ std::string plusMinus(double sigma, int most_decimals) {
     return sigma > 0 ? " (+- " + doubtText(2 * sigma, most_decimals) + ")" : "";
 }
 
-std::string degreesDoubt(double sigma_rad) { return plusMinus(sigma_rad / kDegree, 1); }
+std::string degreesDoubt(double sigma_rad) { return plusMinus(sigma_rad / units::kDegree_rad, 1); }
 
 bool ownAxesTell(const LineMeasure& m) {
     constexpr double kMostOfIt = 0.8;

@@ -4,13 +4,10 @@
 #include <cmath>
 
 #include "engine/review/match_way.h"
-
 #include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
-
-constexpr double kDegree = kPi / 180;
 
 double climbOf(const Vec3& way) { return std::asin(std::clamp(way.z, -1.0, 1.0)); }
 

@@ -12,6 +12,7 @@
 #include "engine/sheets/wording.h"
 #include "engine/units/least_height.h"
 #include "engine/units/measured.h"
+#include "engine/units/units.h"
 
 namespace plumbline::sheets {
 
@@ -24,7 +25,6 @@ using page::Text;
 
 namespace {
 
-constexpr double kDegree = kPi / 180;
 constexpr double kTitle_mm = 5, kRow_mm = 4.1, kGap_mm = 3;
 constexpr int kFewest = 2;  // chosen: rows that a table is worth its head for
 
@@ -148,10 +148,11 @@ private:
             add(std::fabs(t.too_far_rad.value_or(0)), t.figure,
                 {boldly(within(t.flown.turns, 2 * t.flown.turns_sigma, 1)),
                  plainly(number(t.planned.turns, 1)),
-                 plainly(t.too_far_rad ? within(*t.too_far_rad / kDegree,
-                                                2 * t.flown.heading_sigma_rad / kDegree, 0, true) +
-                                             "\u00b0"
-                                       : ""),
+                 plainly(t.too_far_rad
+                             ? within(*t.too_far_rad / units::kDegree_rad,
+                                      2 * t.flown.heading_sigma_rad / units::kDegree_rad, 0, true) +
+                                   "\u00b0"
+                             : ""),
                  boldly(height(t.flown.height_lost_m, t.flown.height_sigma_m))});
     }
 
@@ -194,7 +195,8 @@ private:
                 {"a second", 14, Align::Right}},
                {}});
         const auto degrees = [](double angle_rad, double sigma_rad, bool plus) {
-            return within(angle_rad / kDegree, 2 * sigma_rad / kDegree, plus ? 1 : 0, plus) +
+            return within(angle_rad / units::kDegree_rad, 2 * sigma_rad / units::kDegree_rad,
+                          plus ? 1 : 0, plus) +
                    "\u00b0";
         };
         for (const review::Review::RolledLine& r : review_.rolls) {

@@ -10,6 +10,7 @@
 #include "engine/sheets/furniture.h"
 #include "engine/sheets/scenes.h"
 #include "engine/sheets/wording.h"
+#include "engine/units/units.h"
 
 namespace plumbline::sheets {
 
@@ -25,8 +26,7 @@ using page::Weight;
 
 namespace {
 
-constexpr double kDegree = kPi / 180;
-constexpr double kJudged_rad = 2.5 * kDegree;  // half a point: what a line is judged by
+constexpr double kJudged_rad = 2.5 * units::kDegree_rad;  // half a point: what a line is judged by
 /// The number of a figure in the plan; empty: it has none.
 std::string numberText(const Sortie& sortie, const std::string& figure) {
     const int number = numberInPlan(sortie, figure);
@@ -46,14 +46,14 @@ TableForm formFor(double room_mm, std::size_t rows) {
 }
 
 std::string directionOf(const review::LineMeasure& m) {
-    const double degrees = m.climb_rad / kDegree;
+    const double degrees = m.climb_rad / units::kDegree_rad;
     if (m.vertical()) return degrees > 0 ? "up" : "down";
     return number(degrees, 0, true) + "\u00b0";
 }
 
 /// A lean on a centred scale: the value a tick, its doubt a bar.
 void drawLean(Document& document, const Box& cell, double lean_rad, double doubt_rad) {
-    constexpr double kEnd = 5 * kDegree;  // chosen: a point of ten
+    constexpr double kEnd = 5 * units::kDegree_rad;  // chosen: a point of ten
     const double middle = cell.x_mm + 0.5 * cell.width_mm, half = 0.44 * cell.width_mm;
     const double y = cell.y_mm + 0.5 * cell.height_mm, tall = 0.3 * cell.height_mm;
     const auto x = [&](double angle) {
@@ -75,8 +75,8 @@ Text seenText(const std::optional<review::Seen>& seen, const review::LineMeasure
               double size_pt) {
     if (!seen) return {{"\u2013", plain(size_pt)}};
     const bool lean = m.vertical(), unsure = seen->sigma_rad > kJudged_rad / 3;
-    return {{within((lean ? seen->from_vertical_rad : seen->steeper_rad()) / kDegree,
-                    2 * seen->sigma_rad / kDegree, 1, !lean),
+    return {{within((lean ? seen->from_vertical_rad : seen->steeper_rad()) / units::kDegree_rad,
+                    2 * seen->sigma_rad / units::kDegree_rad, 1, !lean),
              unsure ? quiet(size_pt) : plain(size_pt)}};
 }
 
@@ -119,7 +119,7 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
     for (; i < lines.size() && table.bottom_mm() + form.row_mm <= end_mm; ++i) {
         const review::Review::Line& line = lines[i];
         const review::LineMeasure& m = line.measure;
-        const double doubt = 2 * m.sigma_rad / kDegree;
+        const double doubt = 2 * m.sigma_rad / units::kDegree_rad;
         const bool unsure = m.sigma_rad > kJudged_rad / 3;
         page::Style value = table.style(Weight::SemiBold);
         if (unsure) value = quiet(value.size_pt);
@@ -127,8 +127,8 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
                    {{line.figure, table.style()}},
                    {{directionOf(m), table.style()}},
                    {},
-                   {{within(m.pitch_rad / kDegree, doubt, 1, true), value}},
-                   {{valueText(m.yaw_rad / kDegree, doubt, {1, true}), value}},
+                   {{within(m.pitch_rad / units::kDegree_rad, doubt, 1, true), value}},
+                   {{valueText(m.yaw_rad / units::kDegree_rad, doubt, {1, true}), value}},
                    seenText(line.from_judge, m, value.size_pt),
                    seenText(line.from_crowd, m, value.size_pt),
                    aroundRolls(line, table)});

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "engine/units/units.h"
+
 namespace plumbline::figures {
 namespace {
 
@@ -45,10 +47,10 @@ void Doubts::add(const review::Review& found, const review::Review& truth) {
                                   [](const auto& l) { return l.measure.start_s; });
         if (!same || same->name != line.name) continue;
         const review::LineMeasure& t = same->measure;
-        constexpr double kDegree = kPi / 180;
-        hold("line's steadiness, deg", (m.steady_rad - t.steady_rad) / kDegree,
-             m.steady_sigma_rad / kDegree);
-        hold("line's path, deg", (m.path_rad - t.path_rad) / kDegree, m.path_sigma_rad / kDegree);
+        hold("line's steadiness, deg", (m.steady_rad - t.steady_rad) / units::kDegree_rad,
+             m.steady_sigma_rad / units::kDegree_rad);
+        hold("line's path, deg", (m.path_rad - t.path_rad) / units::kDegree_rad,
+             m.path_sigma_rad / units::kDegree_rad);
         if (m.before_roll_m + m.after_roll_m <= 0) continue;
         hold("before a roll, m", m.before_roll_m - t.before_roll_m, m.beside_roll_sigma_m);
         hold("after a roll, m", m.after_roll_m - t.after_roll_m, m.beside_roll_sigma_m);
@@ -57,9 +59,10 @@ void Doubts::add(const review::Review& found, const review::Review& truth) {
         const auto* same = sameOf(truth.rolls, roll.figure, roll.measure.start_s, 0.3,
                                   [](const auto& r) { return r.measure.start_s; });
         if (!same) continue;
-        const double kDegree = kPi / 180;
-        hold("roll rate, deg/s", (roll.measure.rate_radps - same->measure.rate_radps) / kDegree,
-             roll.measure.rate_sigma_radps / kDegree);
+        const double units::kDegree_rad = kPi / 180;
+        hold("roll rate, deg/s",
+             (roll.measure.rate_radps - same->measure.rate_radps) / units::kDegree_rad,
+             roll.measure.rate_sigma_radps / units::kDegree_rad);
     }
     for (const auto& arc : found.arcs) {
         const auto* same = sameOf(truth.arcs, arc.figure, arc.flown.start_s, kNear_s,

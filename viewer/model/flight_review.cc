@@ -16,7 +16,8 @@ namespace {
 
 /// @param told  false: what it may be off only sets the digits
 std::string angleWords(double angle_rad, double within_rad, bool told = true) {
-    return (told ? measuredText : valueText)(angle_rad / kDegree, within_rad / kDegree, {1}) +
+    return (told ? measuredText : valueText)(angle_rad / units::kDegree_rad,
+                                             within_rad / units::kDegree_rad, {1}) +
            "\u00B0";
 }
 
