@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/review/doubts.h"
+#include "engine/units/units.h"
 
 namespace plumbline::review {
 namespace {
