@@ -61,7 +61,7 @@ double speedSigma_mps(const path::Path& flight, double time_s) {
 
 double loadSigma_g(const path::Path& flight, double time_s) {
     constexpr double kAbout_s = 0.25, kStep_s = 0.01;
-    constexpr double kGain = 0.003, kZero_g = 0.04;  // chosen: of small sensors as they are found
+    constexpr double kGain = 0.006, kZero_g = 0.04;  // chosen: of small sensors as they are found
     const path::Sample here = path::sampleAt(flight, time_s);
     if (!flight.known.load || !(here.attitude_sigma_rad > 0 || here.position_sigma_m > 0)) return 0;
     const auto loadAt = [&](double t) {

@@ -200,7 +200,10 @@ std::string reviewRowText(const PanelInput& in, const model::SheetRow& row) {
     const auto& figures = in.model.shown->review->result.figures;
     const auto i = static_cast<std::size_t>(flown->figure);
     const double sigma_m = flown->figure >= 0 && i < figures.size() ? figures[i].place_sigma_m : 0;
-    return lengthOf(flown->off_m, sigma_m, in.model.session.units);
+    // The row has room for the number only, no finer than it is known; its table has the doubts.
+    const model::UnitChoice units = in.model.session.units;
+    return valueText(heightInUnit(flown->off_m, units), heightInUnit(2 * sigma_m, units), {0}) +
+           "\u2009" + heightUnit(units);
 }
 
 float drawFigureTable(const PanelInput& in, UiState& state, const model::SheetRow& row, float y,

@@ -219,7 +219,7 @@ TEST_F(Sheets, ThereIsASheetForTheCrew) {
                               "ASTM E1049", "no approval to fly"})
         EXPECT_TRUE(read.says(0, words)) << words;
     const review::LoadBook book = review::loadBookOf(flown().flight);
-    EXPECT_TRUE(read.says(0, number(book.most_g, 1, true) + " \u00b10.1 g"));
+    EXPECT_TRUE(read.says(0, number(book.most_g, 1, true) + " \u00b10.2 g"));
 }
 
 TEST_F(Sheets, TablesHaveARowForEachThingMeasured) {
