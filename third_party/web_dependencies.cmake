@@ -1,12 +1,15 @@
-# The engine's dependencies when it is compiled by em++, from the folder that web_sources.sh prepares; the same target names as the
-# native ones, so that the layers notice nothing.
+# The dependencies of what is compiled by em++, from the folder that web_sources.sh prepares; the same target names as the native
+# ones, so that the layers notice nothing.
 set(web ${CMAKE_SOURCE_DIR}/build/web)
 if(NOT EXISTS ${web}/include)
   message(FATAL_ERROR "no ${web}: run third_party/web_sources.sh first")
 endif()
 add_compile_options(-fwasm-exceptions)
-# Node's file system as it is; compiled at once, since this em++ would ask Node's fetch() for a file.
-add_link_options(-fwasm-exceptions -sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0)
+add_link_options(-fwasm-exceptions -sALLOW_MEMORY_GROWTH=1)
+if(NOT PLUMBLINE_VIEWER)
+  # Node's file system as it is; compiled at once, since this em++ would ask Node's fetch() for a file.
+  add_link_options(-sNODERAWFS=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0)
+endif()
 include_directories(SYSTEM ${web}/include)
 
 add_library(fmt::fmt INTERFACE IMPORTED)

@@ -1,16 +1,16 @@
 #!/usr/bin/env bash
-# Prepares build/web/ for the web-engine preset: links to the header-only libraries (a browser build must never see /usr/include as a
+# Prepares build/web/ for the presets web-engine and web: links to the header-only libraries (a browser build must never see /usr/include as a
 # whole) and, from Debian's source packages, the few files of the libraries that have to be compiled. Leaves the system's own
 # package lists alone. Once made, build/web/ is kept.
 set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
 web=$root/build/web
-headers=(glm eigen3/Eigen fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp)
-sources=(geographiclib pugixml zlib)
+headers=(glm eigen3/Eigen fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp stb/stb_image.h stb/stb_image_write.h tiny_gltf.h)
+sources=(geographiclib pugixml zlib imgui freetype)
 stamp=$web/made-$(printf '%s\n' "${headers[@]}" "${sources[@]}" | cksum | cut -d ' ' -f 1)
 [ -e "$stamp" ] && exit 0
 
-echo "==> libraries for the web engine: ${headers[*]}"
+echo "==> libraries for the browser: ${headers[*]}"
 rm -rf "$web"
 mkdir -p "$web/include" "$web/apt/lists/partial" "$web/apt/cache/archives/partial"
 for header in "${headers[@]}"; do
@@ -31,7 +31,7 @@ apt-get "${private[@]}" -q -q update
 (cd "$web" && apt-get "${private[@]}" -q -q source --download-only "${sources[@]}")
 for source in "${sources[@]}"; do
     mkdir "$web/$source"
-    tar -xf "$web/$source"_*.orig.tar.* -C "$web/$source" --strip-components=1
+    tar -xf "$(find "$web" -maxdepth 1 -name "${source}_*.orig.tar.*" ! -name '*.asc')" -C "$web/$source" --strip-components=1
 done
 rm -rf "$web/apt" "$web"/*.tar.* "$web"/*.dsc
 touch "$stamp"

@@ -1,0 +1,16 @@
+#pragma once
+// Under the name of the GL loader that other systems need: a browser's GL, whose functions are simply there.
+
+#include <GLES3/gl3.h>
+
+typedef void (*GLADapiproc)(void);
+#define GLAD_MAKE_VERSION(major, minor) ((major)*10000 + (minor))
+#define GLAD_VERSION_MAJOR(version) ((version) / 10000)
+#define GLAD_VERSION_MINOR(version) ((version) % 10000)
+
+/// OpenGL ES 3.0, which has all of 3.3 that the picture uses.
+static inline int gladLoadGLUserPtr(GLADapiproc (*load)(void*, const char*), void* user) {
+    (void)load;
+    (void)user;
+    return GLAD_MAKE_VERSION(3, 3);
+}
