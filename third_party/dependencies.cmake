@@ -55,7 +55,10 @@ function(plumbline_engine_dependencies)
   plumbline_layer_uses(plumbline_record PRIVATE pugixml::pugixml ZLIB::ZLIB)
   plumbline_embed(plumbline_out NAMESPACE plumbline::out FUNCTION embeddedModel FILES
     aircraft.glb=${CMAKE_SOURCE_DIR}/assets/aircraft/plumbline.glb)
-  if(NOT EMSCRIPTEN)
+  if(EMSCRIPTEN)
+    plumbline_layer_uses(plumbline_page PRIVATE Freetype::Freetype)
+    plumbline_embed(plumbline_page NAMESPACE plumbline::page FUNCTION embeddedFont FILES ${PLUMBLINE_WEB_FONTS})
+  else()
     plumbline_layer_uses(plumbline_season PRIVATE SQLite::SQLite3)
     plumbline_layer_uses(plumbline_page PRIVATE PkgConfig::CAIRO_PDF PkgConfig::HARFBUZZ PkgConfig::FRIBIDI)
     plumbline_embed(plumbline_page NAMESPACE plumbline::page FUNCTION embeddedFont FILES

@@ -6,10 +6,6 @@ if(NOT EXISTS ${web}/include)
 endif()
 add_compile_options(-fwasm-exceptions)
 add_link_options(-fwasm-exceptions -sALLOW_MEMORY_GROWTH=1)
-if(NOT PLUMBLINE_VIEWER)
-  # Node's file system as it is; compiled at once, since this em++ would ask Node's fetch() for a file.
-  add_link_options(-sNODERAWFS=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0)
-endif()
 include_directories(SYSTEM ${web}/include)
 
 add_library(fmt::fmt INTERFACE IMPORTED)
@@ -33,3 +29,35 @@ add_library(zlib STATIC ${zlib}/adler32.c ${zlib}/crc32.c ${zlib}/inffast.c ${zl
 target_include_directories(zlib SYSTEM PUBLIC ${zlib})
 target_compile_options(zlib PRIVATE -w)
 add_library(ZLIB::ZLIB ALIAS zlib)
+
+# Of FreeType what draws the outlines of the embedded font (CFF) with light hinting.
+set(freetype ${web}/freetype)
+set(freetype_sources)
+foreach(source IN ITEMS base/ftbase base/ftbitmap base/ftdebug base/ftglyph base/ftinit base/ftsystem cff/cff psaux/psaux pshinter/pshinter psnames/psnames
+    sfnt/sfnt smooth/smooth)
+  list(APPEND freetype_sources ${freetype}/src/${source}.c)
+endforeach()
+add_library(plumbline_freetype STATIC ${freetype_sources})
+add_library(Freetype::Freetype ALIAS plumbline_freetype)
+target_include_directories(plumbline_freetype SYSTEM PUBLIC ${freetype}/include)
+target_compile_definitions(plumbline_freetype PRIVATE FT2_BUILD_LIBRARY FT_CONFIG_MODULES_H="${CMAKE_CURRENT_LIST_DIR}/web/freetype_modules.h"
+  FT_CONFIG_OPTIONS_H="${CMAKE_CURRENT_LIST_DIR}/web/freetype_options.h")
+target_compile_options(plumbline_freetype PRIVATE -w -Os)
+
+# Latin, Greek, Cyrillic and the signs that panels use: the whole font would be a quarter of the page.
+find_package(Python3 REQUIRED COMPONENTS Interpreter)
+find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter NO_CMAKE_FIND_ROOT_PATH REQUIRED
+  DOC "Folder of the Inter fonts (Debian: fonts-inter)")
+find_program(PLUMBLINE_FONTTOOLS fonttools NO_CMAKE_FIND_ROOT_PATH REQUIRED DOC "Subsets of fonts (Debian: fonttools)")
+set(PLUMBLINE_WEB_FONTS)
+foreach(weight IN ITEMS Regular Medium SemiBold)
+  set(font ${CMAKE_BINARY_DIR}/fonts/Inter-${weight}.otf)
+  add_custom_command(OUTPUT ${font}
+    COMMAND ${CMAKE_COMMAND} -E make_directory ${CMAKE_BINARY_DIR}/fonts
+    COMMAND ${PLUMBLINE_FONTTOOLS} subset ${INTER_FONT_DIR}/Inter-${weight}.otf --output-file=${font}
+      --unicodes=U+0020-017F,U+0192,U+0218-021B,U+02BC-02DD,U+0300-0308,U+0370-03FF,U+0400-045F,U+0490-0493,U+1E9E,U+2000-206F,U+2070-208E,U+20AC,U+2116,U+2122,U+2190-2195,U+2212,U+2215,U+2248,U+2260,U+2264,U+2265,U+25A0-25CF,U+FFFD
+      --layout-features=kern --no-hinting --desubroutinize
+    DEPENDS ${INTER_FONT_DIR}/Inter-${weight}.otf
+    VERBATIM)
+  list(APPEND PLUMBLINE_WEB_FONTS Inter-${weight}.otf=${font})
+endforeach()

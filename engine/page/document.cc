@@ -114,6 +114,7 @@ Document::Document(Paper paper, const Fonts& fonts, const std::string& title)
 Document::~Document() = default;
 Document::Document(Document&&) noexcept = default;
 
+bool Document::possible() { return true; }
 Size Document::size() const { return impl_->size; }
 int Document::pages() const { return impl_->pages; }
 

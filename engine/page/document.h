@@ -38,6 +38,9 @@ public:
     ~Document();
     Document(Document&&) noexcept;
 
+    /// False in a browser, where documents have no pages and nothing is drawn.
+    static bool possible();
+
     Size size() const;
     int pages() const;
     /// What is drawn from here on goes to a new page; the first is there.

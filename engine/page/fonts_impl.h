@@ -1,9 +1,9 @@
 #pragma once
 // What Fonts is made of; for this layer's sources only.
 
-#include <optional>
 #include <set>
 
+#include "engine/page/embedded_font.h"
 #include "engine/page/fonts.h"
 
 struct hb_font_t;  // HarfBuzz
@@ -30,8 +30,5 @@ struct Fonts::Impl {
     /// @return the font for a letter, or -1
     int fontFor(char32_t letter, Weight weight) const;
 };
-
-/// The bytes of an embedded font.
-std::optional<std::string_view> embeddedFont(std::string_view name);
 
 }  // namespace plumbline::page

@@ -206,24 +206,6 @@ Box placeOf(std::size_t index, double page_width_mm) {
 
 }  // namespace
 
-const char* courseWords(Course course) {
-    switch (course) {
-        case Course::TooFew:
-            return "too few to say";
-        case Course::NoChange:
-            return "no change to be seen";
-        case Course::Better:
-            return "better";
-        case Course::Worse:
-            return "worse";
-        case Course::Up:
-            return "rising";
-        case Course::Down:
-            return "falling";
-    }
-    return "";
-}
-
 Expected<std::string, std::string> trendsPdf(std::span<const Trend> trends,
                                              units::DisplayUnits units, page::Paper paper,
                                              const page::Fonts& fonts) {

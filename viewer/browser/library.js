@@ -24,6 +24,7 @@ mergeInto(LibraryManager.library, {
     plumbline_offer: function (name, bytes, size) {
         Module.plumblineWindow.offer(UTF8ToString(name), HEAPU8.slice(bytes, bytes + size));
     },
+    plumbline_print: function (html) { Module.plumblineWindow.print(UTF8ToString(html)); },
     plumbline_keep: function () { FS.syncfs(false, function () {}); },
     plumbline_keep__deps: ["$FS"],
     plumbline_sound_begin: function (frames) { return Module.plumblineWindow.soundBegin(frames); },

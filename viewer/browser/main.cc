@@ -7,6 +7,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <utility>
 
 #include <emscripten.h>
 
@@ -22,6 +23,7 @@ void plumbline_wants_text(int wanted);
 int plumbline_light();
 void plumbline_offer(const char* name, const void* bytes, std::size_t size);
 void plumbline_keep();
+void plumbline_print(const char* html);
 }
 
 namespace plumbline::browser {
@@ -77,6 +79,8 @@ struct Page {
         loop->frame(false);
         const model::Model& model = stage->model();
         plumbline_wants_text(stage->uiState().wants_text ? 1 : 0);
+        const std::string to_print = std::exchange(stage->model().brief.to_print, {});
+        if (!to_print.empty()) plumbline_print(to_print.c_str());
         constexpr int kLookEvery = 30;  // chosen: twice a second
         if (++turns % kLookEvery != 0) return;
         offers.look(true);

@@ -129,6 +129,7 @@ std::string briefFault(const Model& model) {
     if (!model.editor.stand_in.empty()) return "Pages follow once the routine can be flown";
     if (model.editor.open() && !model.editor.problems.empty())
         return "Pages are of the routine as it was last flown: its text has mistakes";
+    if (!page::Document::possible()) return {};
     if (!brief.fonts_fault.empty()) return brief.fonts_fault;
     if (!brief.made || brief.made->missing.empty()) return {};
     const auto letters = std::count_if(

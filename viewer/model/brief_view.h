@@ -47,6 +47,7 @@ struct Brief {
     std::shared_ptr<const page::Fonts> fonts;  ///< that the words are shown in; null: not read yet
     std::vector<std::string> font_files;       ///< that those are of
     std::string fonts_fault;                   ///< a font file that cannot be used
+    std::string to_print;  ///< HTML for a browser's printer, taken by its page; text is escaped
 };
 
 inline constexpr double kGreatestZoom = 6;

@@ -2,17 +2,16 @@
 
 #include "viewer/model/debrief_desk.h"
 #include "viewer/model/model.h"
+#include "viewer/model/say.h"
 
 namespace plumbline::model {
 
 std::filesystem::path debriefFolder(const Shown&) { return {}; }
 
 void DebriefDesk::begin(Model& model) {
-    model.message = Message();
-    model.message.text =
-        "The two pages are made by the program: open this flight over its plan there";
-    model.message.wrong = true;
-    model.message.left_s = kMessage_s;
+    say(model,
+        "The program on a computer makes the two pages: open this flight over its plan there",
+        true);
 }
 
 void DebriefDesk::look(Model&) {}

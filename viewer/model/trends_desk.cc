@@ -139,27 +139,6 @@ TrendField trendField(const season::Trend& trend) {
     return field;
 }
 
-TrendsDesk::Outcome TrendsDesk::read(const std::filesystem::path& file) {
-    Outcome outcome;
-    std::error_code failed;
-    if (file.empty() || !std::filesystem::exists(file, failed)) {
-        outcome.all = std::make_shared<const std::vector<season::Trend>>();
-        return outcome;
-    }
-    auto book = season::Book::open(file, season::Book::Access::Existing);
-    if (!book) {
-        outcome.problem = describe(book.error().front());
-        return outcome;
-    }
-    auto all = season::trends(*book);
-    if (!all) {
-        outcome.problem = describe(all.error().front());
-        return outcome;
-    }
-    outcome.all = std::make_shared<const std::vector<season::Trend>>(std::move(*all));
-    return outcome;
-}
-
 void TrendsDesk::frame(Model& model) {
     Trends& trends = model.trends;
     if (trends.open && !was_open_ && !busy()) {

@@ -26,6 +26,13 @@ public:
 
     void draw() {
         c_.fill(column_, theme_.under);
+        if (!page::Document::possible()) {
+            drawWithoutPages();
+            press("brief column", column_);
+            c_.down(column_.x, 0, column_.bottom(), theme_.line);
+            drawBusy();
+            return;
+        }
         drawHead();
         drawFoot();
         const Rect room = pageRoom(in_.layout);
@@ -48,6 +55,28 @@ private:
             c_.fill(rect, pressed.held ? theme_.line : theme_.raised);
         }
         return pressed.clicked;
+    }
+
+    /// In a browser, whose printer takes the cues.
+    void drawWithoutPages() {
+        const float left = column_.x + c_.px(kSide), width = column_.width - c_.px(2 * kSide);
+        float y = c_.px(16);
+        c_.text(left, y, kStrong, theme_.ink, "On paper");
+        y += c_.px(28);
+        y += c_.paragraph(left, y, width, kBody, theme_.ink2,
+                          "The cue sheet goes to this browser's printer, with the words and times "
+                          "as they are now. The pilot's card, the director's sheet and captions "
+                          "are made by the program on a computer.");
+        y += c_.px(12);
+        const char* print = "Print the cue sheet";
+        const Rect rect{left, y, c_.textWidth(kName, print) + c_.px(28), c_.px(40)};
+        if (button("write brief", rect, "Opens the browser's own print sheet (Shift F6)",
+                   brief_.made != nullptr)) {
+            in_.actions.push(ActionKind::WriteBrief);
+        }
+        c_.frame(rect, theme_.edge);
+        c_.text(rect.x + c_.px(14), rect.y + c_.px(11), kName,
+                brief_.made ? theme_.ink : faded(theme_.ink2, 0.45), print);
     }
 
     std::string paperName() const {
