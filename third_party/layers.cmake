@@ -79,6 +79,6 @@ endfunction()
 function(plumbline_keep_only target)
   list(JOIN ARGN "|" names)
   get_target_property(sources ${target} SOURCES)
-  list(FILTER sources INCLUDE REGEX "/(${names})\\.cc$")
+  list(FILTER sources INCLUDE REGEX "/(${names})\\.cc$|^${CMAKE_BINARY_DIR}/")  # what was made (embedded files) stays
   set_property(TARGET ${target} PROPERTY SOURCES ${sources})
 endfunction()

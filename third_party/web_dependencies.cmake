@@ -50,6 +50,7 @@ find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter
   DOC "Folder of the Inter fonts (Debian: fonts-inter)")
 find_program(PLUMBLINE_FONTTOOLS fonttools NO_CMAKE_FIND_ROOT_PATH REQUIRED DOC "Subsets of fonts (Debian: fonttools)")
 set(PLUMBLINE_WEB_FONTS)
+set(web_fonts)
 foreach(weight IN ITEMS Regular Medium SemiBold)
   set(font ${CMAKE_BINARY_DIR}/fonts/Inter-${weight}.otf)
   add_custom_command(OUTPUT ${font}
@@ -60,4 +61,6 @@ foreach(weight IN ITEMS Regular Medium SemiBold)
     DEPENDS ${INTER_FONT_DIR}/Inter-${weight}.otf
     VERBATIM)
   list(APPEND PLUMBLINE_WEB_FONTS Inter-${weight}.otf=${font})
+  list(APPEND web_fonts ${font})
 endforeach()
+add_custom_target(plumbline_web_fonts DEPENDS ${web_fonts})  # a rule is known where a target of its folder needs it
