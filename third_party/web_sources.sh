@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Prepares build/web/ for the presets web-engine and web: links to the header-only libraries (a browser build must never see /usr/include as a
+# Prepares build/web/ for the preset web: links to the header-only libraries (a browser build must never see /usr/include as a
 # whole) and, from Debian's source packages, the few files of the libraries that have to be compiled. Leaves the system's own
 # package lists alone. Once made, build/web/ is kept.
 set -euo pipefail

@@ -239,8 +239,8 @@ Match matchFigures(const path::Path& plan, const std::vector<Piece>& plan_pieces
     const int in_a_row = static_cast<int>(
         std::count_if(sure.begin(), sure.end(), [&](int f) { return match.flown.holds(f); }));
     const bool row = part && in_a_row >= kInARow && 2 * in_a_row > match.flown.size();
-    match.unlike = !row && flown_all > 0 && there < kHalf * (few ? asked : asked_for_sure) &&
-                   static_cast<double>(paired.size()) < kHalf * flown_all;
+    const bool others = flown_all == 0 || static_cast<double>(paired.size()) < kHalf * flown_all;
+    match.unlike = !row && others && there < kHalf * (few ? asked : asked_for_sure);
     if (match.unlike) {
         std::erase_if(match.figures, [&](const FigureMatch& figure) { return !isCertain(figure); });
         match.missing.clear();

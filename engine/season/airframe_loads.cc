@@ -42,7 +42,10 @@ void sumLoads(Database& database, AirframeLoads& sum) {
                  " GROUP BY l.load_g ORDER BY l.load_g");
     levels.with(sum.airframe);
     while (levels.row())
-        sum.levels.push_back({levels.real(0), levels.real(1), static_cast<int>(levels.number(2))});
+        sum.levels.push_back({.load_g = levels.real(0),
+                              .beyond_s = levels.real(1),
+                              .times = static_cast<int>(levels.number(2)),
+                              .sigma_s = 0});
     Query cycles(database,
                  "SELECT c.range_g, sum(c.mean_g * c.count) / sum(c.count), sum(c.count) "
                  "FROM load_cycle c JOIN since_overhaul s ON s.id = c.sortie WHERE s.airframe = ? "

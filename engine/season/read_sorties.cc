@@ -70,7 +70,10 @@ void readLoads(Database& database, std::int64_t id, review::LoadBook& loads) {
                 "SELECT load_g, beyond_s, times FROM load_level WHERE sortie = ? ORDER BY load_g");
     level.with(id);
     while (level.row())
-        loads.levels.push_back({level.real(0), level.real(1), static_cast<int>(level.number(2))});
+        loads.levels.push_back({.load_g = level.real(0),
+                                .beyond_s = level.real(1),
+                                .times = static_cast<int>(level.number(2)),
+                                .sigma_s = 0});
     Query cycle(database,
                 "SELECT range_g, mean_g, count FROM load_cycle WHERE sortie = ? ORDER BY range_g");
     cycle.with(id);

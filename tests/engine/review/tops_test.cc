@@ -87,6 +87,17 @@ TEST(AnotherRoutine, IsSaidPlainlyAndPairsOnlyWhatIsCertain) {
     EXPECT_NE(review.remarks[0].words.find("does not look like this plan"), std::string::npos);
 }
 
+TEST(AnotherRoutine, AFlightWithoutFiguresIsSaidToBeOneAsWell) {
+    const Review review =
+        reviewOf(fly({{"There", "line level 800 m"},
+                      {"Back", "turn left 180 deg bank 40 deg\nline level 800 m"}}),
+                 fly(kOneRoutine));
+    EXPECT_TRUE(review.unlike_plan);
+    ASSERT_EQ(review.remarks.size(), 1U);
+    EXPECT_NE(review.remarks[0].words.find("none of its figures is surely in it"),
+              std::string::npos);
+}
+
 TEST(AnotherRoutine, APartOfTheRoutineIsNone) {
     const path::Path plan = fly(kOneRoutine);
     const Review review = reviewOf(fly({kOneRoutine[0], kOneRoutine[1]}), plan);
