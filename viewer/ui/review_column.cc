@@ -205,7 +205,8 @@ private:
             const double side_rad = vertical ? m.yaw_rad : m.across_rad;
             const bool sure = model::sureEnough(m);
             entry(model::lineName(line),
-                  measuredText(main_rad / kDegree_rad, within_rad / kDegree_rad, {1, true}) +
+                  measuredText(main_rad / units::kDegree_rad, within_rad / units::kDegree_rad,
+                               {1, true}) +
                       "\u00B0",
                   m.start_s, scaleMiddle() - scaleHalf() - c_.px(6), sure);
             scale(main_rad, within_rad, kFull_rad, sure);
@@ -216,10 +217,10 @@ private:
             if (!sure) {
                 quiet("not sure enough to judge");
             } else if (std::abs(side_rad) > std::max(within_rad, kSaid_rad)) {
-                quiet(
-                    "and " +
-                    measuredText(std::abs(side_rad) / kDegree_rad, within_rad / kDegree_rad, {1}) +
-                    "\u00B0 to the " + (side_rad > 0 ? "right" : "left"));
+                quiet("and " +
+                      measuredText(std::abs(side_rad) / units::kDegree_rad,
+                                   within_rad / units::kDegree_rad, {1}) +
+                      "\u00B0 to the " + (side_rad > 0 ? "right" : "left"));
             }
         }
         if (any) y_ += c_.px(10);
@@ -232,10 +233,11 @@ private:
         const auto say = [&](const char* who, const std::optional<review::Seen>& from) {
             if (!from || std::abs(from->steeper_rad()) < kSeen_rad) return;
             words += words.empty() ? "from the " : ", the ";
-            words += who +
-                     (" " + measuredText(std::abs(from->steeper_rad()) / kDegree_rad,
-                                         model::within(from->sigma_rad) / kDegree_rad, {1})) +
-                     "\u00B0";
+            words +=
+                who +
+                (" " + measuredText(std::abs(from->steeper_rad()) / units::kDegree_rad,
+                                    model::within(from->sigma_rad) / units::kDegree_rad, {1})) +
+                "\u00B0";
             if (!line.measure.vertical()) words += from->steeper_rad() > 0 ? " steep" : " shallow";
         };
         say("judge\u2019s seat", line.from_judge);
@@ -292,15 +294,16 @@ private:
             const review::RollMeasure& m = roll.measure;
             const double over_rad = std::abs(m.angle_rad) - std::abs(m.planned_rad);
             const double within_rad = model::within(m.sigma_rad);
-            entry(roll.figure + ", " + formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) +
-                      "\u00B0",
-                  measuredText(over_rad / kDegree_rad, within_rad / kDegree_rad, {0, true}) +
+            entry(roll.figure + ", " +
+                      formatFixed(std::abs(m.planned_rad) / units::kDegree_rad, 0) + "\u00B0",
+                  measuredText(over_rad / units::kDegree_rad, within_rad / units::kDegree_rad,
+                               {0, true}) +
                       "\u00B0",
                   m.start_s, scaleMiddle() - scaleHalf() - c_.px(6));
             scale(over_rad, within_rad, kFull_rad, true);
             y_ += c_.px(kEntry);
-            quiet(measuredText(std::abs(m.rate_radps) / kDegree_rad,
-                               model::within(m.rate_sigma_radps) / kDegree_rad, {0}) +
+            quiet(measuredText(std::abs(m.rate_radps) / units::kDegree_rad,
+                               model::within(m.rate_sigma_radps) / units::kDegree_rad, {0}) +
                   "\u00B0 a second");
         }
         y_ += c_.px(10);
@@ -331,8 +334,9 @@ private:
             y_ += c_.px(kEntry);
             if (t.too_far_rad)
                 quiet("stopped " +
-                      measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
-                                   model::within(t.flown.heading_sigma_rad) / kDegree_rad, {0}) +
+                      measuredText(std::abs(*t.too_far_rad) / units::kDegree_rad,
+                                   model::within(t.flown.heading_sigma_rad) / units::kDegree_rad,
+                                   {0}) +
                       "\u00B0 " + (*t.too_far_rad < 0 ? "short" : "too far"));
             const bool gained = t.flown.height_lost_m < 0;
             quiet(length(std::abs(t.flown.height_lost_m), t.flown.height_sigma_m) +

@@ -21,7 +21,8 @@ struct TableLine {
 };
 
 std::string degreesOf(double angle_rad, double within_rad) {
-    return measuredText(angle_rad / kDegree_rad, within_rad / kDegree_rad, {1}) + "\u00B0";
+    return measuredText(angle_rad / units::kDegree_rad, within_rad / units::kDegree_rad, {1}) +
+           "\u00B0";
 }
 
 /// A height or a length with what it may be off.
@@ -124,8 +125,9 @@ private:
                 measuredText(t.flown.turns, model::within(t.flown.turns_sigma), {1}), t.start_s);
             if (t.too_far_rad)
                 add(*t.too_far_rad < 0 ? "Stopped short by" : "Stopped too far by", "",
-                    measuredText(std::abs(*t.too_far_rad) / kDegree_rad,
-                                 model::within(t.flown.heading_sigma_rad) / kDegree_rad, {0}) +
+                    measuredText(std::abs(*t.too_far_rad) / units::kDegree_rad,
+                                 model::within(t.flown.heading_sigma_rad) / units::kDegree_rad,
+                                 {0}) +
                         "\u00B0");
             add(t.flown.height_lost_m < 0 ? "Height it gains" : "Height it takes",
                 planned(heightText(std::abs(t.planned.height_lost_m), units_).joined()),
@@ -144,14 +146,14 @@ private:
         for (const review::Review::RolledLine& roll : review_.rolls) {
             const review::RollMeasure& m = roll.measure;
             if (!inside(roll.figure, m.start_s)) continue;
-            add("Roll", formatFixed(std::abs(m.planned_rad) / kDegree_rad, 0) + "\u00B0",
-                measuredText(std::abs(m.angle_rad) / kDegree_rad,
-                             model::within(m.sigma_rad) / kDegree_rad, {0}) +
+            add("Roll", formatFixed(std::abs(m.planned_rad) / units::kDegree_rad, 0) + "\u00B0",
+                measuredText(std::abs(m.angle_rad) / units::kDegree_rad,
+                             model::within(m.sigma_rad) / units::kDegree_rad, {0}) +
                     "\u00B0",
                 m.start_s);
             add("Roll rate, a second", "",
-                measuredText(std::abs(m.rate_radps) / kDegree_rad,
-                             model::within(m.rate_sigma_radps) / kDegree_rad, {0}) +
+                measuredText(std::abs(m.rate_radps) / units::kDegree_rad,
+                             model::within(m.rate_sigma_radps) / units::kDegree_rad, {0}) +
                     "\u00B0");
         }
         for (const review::Review::Arc& arc : review_.arcs) {
