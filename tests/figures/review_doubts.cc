@@ -59,7 +59,6 @@ void Doubts::add(const review::Review& found, const review::Review& truth) {
         const auto* same = sameOf(truth.rolls, roll.figure, roll.measure.start_s, 0.3,
                                   [](const auto& r) { return r.measure.start_s; });
         if (!same) continue;
-        const double units::kDegree_rad = kPi / 180;
         hold("roll rate, deg/s",
              (roll.measure.rate_radps - same->measure.rate_radps) / units::kDegree_rad,
              roll.measure.rate_sigma_radps / units::kDegree_rad);
