@@ -250,6 +250,8 @@ UniformBlock::UniformBlock(std::size_t size) {
     glGenBuffers(1, &name_);
     glBindBuffer(GL_UNIFORM_BUFFER, name_);
     glBufferData(GL_UNIFORM_BUFFER, static_cast<GLsizeiptr>(size), nullptr, GL_DYNAMIC_DRAW);
+    // What is baked before the first frame is drawn by programs that have the block, unread.
+    glBindBufferBase(GL_UNIFORM_BUFFER, 0, name_);
 }
 
 UniformBlock::~UniformBlock() {
