@@ -5,18 +5,20 @@
 namespace plumbline::model {
 namespace {
 
-constexpr int kWorst = 2;
+constexpr int kWorst = 3;
 constexpr int kWindow = 24;            // chosen: frames that one judgement is made from
+constexpr int kFewest = 4;             // chosen: of frames so slow that nobody waits for more
+constexpr double kLongEnough_s = 1.5;  // chosen: more than the usual frames take
 constexpr double kSlow_s = 1.0 / 30;   // chosen: slower than this shows as jerks
 constexpr double kQuick_s = 1.0 / 50;  // chosen: so quick that a better step may hold
 constexpr int kLongestWait = 64;
-constexpr float kSmallerScale = 0.75F;
+constexpr float kSmallerScale = 0.75F, kLeastScale = 0.5F;
 
 }  // namespace
 
 void QualitySteps::frameTook(double elapsed_s) {
     sum_s_ += elapsed_s;
-    if (++frames_ < kWindow) return;
+    if (++frames_ < kWindow && (frames_ < kFewest || sum_s_ < kLongEnough_s)) return;
     const double mean_s = sum_s_ / frames_;
     frames_ = 0;
     sum_s_ = 0;
@@ -37,7 +39,8 @@ void QualitySteps::frameTook(double elapsed_s) {
 void QualitySteps::applyTo(scene::DrawList& list) const {
     if (step_ == 0) return;
     list.quality = scene::Quality::Low;
-    if (step_ == kWorst) list.render_scale = kSmallerScale;
+    if (step_ == 2) list.render_scale = kSmallerScale;
+    if (step_ == kWorst) list.render_scale = kLeastScale;
 }
 
 }  // namespace plumbline::model

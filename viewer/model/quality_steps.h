@@ -11,7 +11,8 @@ public:
     /// A frame of a replay that runs has taken so long.
     void frameTook(double elapsed_s);
 
-    /// 0 the best; 1 fewer and simpler things; 2 those at three quarters of the resolution.
+    /// 0 the best; 1 fewer and simpler things; 2 those at three quarters of the resolution;
+    /// 3 at half of it.
     int step() const { return step_; }
     void applyTo(scene::DrawList& list) const;
 

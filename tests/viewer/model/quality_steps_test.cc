@@ -18,15 +18,21 @@ TEST(QualitySteps, GoDownWhileFramesAreSlowAndUpAgainWhenThereIsRoom) {
     run(steps, 0.045, 48);
     EXPECT_EQ(steps.step(), 2);
     run(steps, 0.045, 300);
-    EXPECT_EQ(steps.step(), 2) << "there is none below";
+    EXPECT_EQ(steps.step(), 3) << "there is none below";
     scene::DrawList list;
     steps.applyTo(list);
     EXPECT_EQ(list.quality, scene::Quality::Low);
     EXPECT_LT(list.render_scale, 1);
     run(steps, 0.028, 3000);
-    EXPECT_EQ(steps.step(), 2) << "good enough, but no room for more";
+    EXPECT_EQ(steps.step(), 3) << "good enough, but no room for more";
     run(steps, 0.010, 6000);
     EXPECT_EQ(steps.step(), 0);
+}
+
+TEST(QualitySteps, VerySlowFramesAreNotWaitedForLong) {
+    QualitySteps steps;
+    run(steps, 0.4, 12);
+    EXPECT_EQ(steps.step(), 3) << "within five seconds";
 }
 
 TEST(QualitySteps, OneSlowFrameChangesNothing) {
