@@ -15,7 +15,7 @@ TEST(QualitySteps, GoDownWhileFramesAreSlowAndUpAgainWhenThereIsRoom) {
     EXPECT_EQ(steps.step(), 0);
     run(steps, 0.045, 48);
     EXPECT_EQ(steps.step(), 1);
-    run(steps, 0.045, 48);
+    run(steps, 0.045, 24);
     EXPECT_EQ(steps.step(), 2);
     run(steps, 0.045, 300);
     EXPECT_EQ(steps.step(), 3) << "there is none below";
