@@ -99,6 +99,7 @@ Expected<std::unique_ptr<Window>, std::string> Window::create(const WindowSettin
         emscripten_webgl_create_context("#picture", &wish);
     if (context <= 0 || emscripten_webgl_make_context_current(context) != EMSCRIPTEN_RESULT_SUCCESS)
         return Unexpected<std::string>("this browser has no WebGL 2: try another one");
+    emscripten_webgl_enable_extension(context, "WEBGL_debug_renderer_info");
     plumbline_listen();
     std::unique_ptr<Window> window = std::make_unique<WebWindow>();
     window->setTitle(settings.title);

@@ -164,7 +164,8 @@ private:
         world_revision_ = list.world->revision;
         has_world_ = true;
         const Landscape landscape = makeLandscape(*list.world);
-        const bool low = list.quality == scene::Quality::Low;
+        // A browser without a graphics card would bake the large ones for half a minute.
+        const bool low = list.quality == scene::Quality::Low || (software_ && es_);
         ground_.setLandscape(landscape, *list.world, low ? 1024 : 2048);
         airfield_.setLandscape(landscape, *list.world);
         trees_.setLandscape(landscape);

@@ -3,6 +3,10 @@
 
 #include <GLES3/gl3.h>
 
+/* The name that a browser gives is its own; this is its driver's (WEBGL_debug_renderer_info, which the window asks for). */
+#undef GL_RENDERER
+#define GL_RENDERER 0x9246
+
 typedef void (*GLADapiproc)(void);
 #define GLAD_MAKE_VERSION(major, minor) ((major)*10000 + (minor))
 #define GLAD_VERSION_MAJOR(version) ((version) / 10000)
