@@ -7,6 +7,7 @@
 #include "engine/base/measured_text.h"
 #include "engine/base/number_text.h"
 #include "engine/units/measured.h"
+#include "engine/units/units.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
