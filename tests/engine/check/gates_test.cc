@@ -231,7 +231,7 @@ TEST(Glide, StretchesOutOfReachLastUntilAStripIsThereAgain) {
         r.spare_m = spare_m;
         return r;
     };
-    const std::vector<Stretch> out =
+    const std::vector<Spell> out =
         outOfReach({reach(0, -1), reach(0.5, 3), reach(1, -2), reach(1.5, -9), reach(2, 0),
                     reach(2.5, 4), reach(3, -1)});
     ASSERT_EQ(out.size(), 3U);
