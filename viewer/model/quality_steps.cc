@@ -12,7 +12,7 @@ constexpr double kLongEnough_s = 1.5;  // chosen: more than the usual frames tak
 constexpr double kSlow_s = 1.0 / 30;   // chosen: slower than this shows as jerks
 constexpr double kQuick_s = 1.0 / 50;  // chosen: so quick that a better step may hold
 constexpr int kLongestWait = 64;
-constexpr float kSmallerScale = 0.75F, kLeastScale = 0.5F;
+constexpr float kSmallerScale = 0.75F, kSmallestScale = 0.5F;
 
 }  // namespace
 
@@ -40,7 +40,7 @@ void QualitySteps::applyTo(scene::DrawList& list) const {
     if (step_ == 0) return;
     list.quality = scene::Quality::Low;
     if (step_ == 2) list.render_scale = kSmallerScale;
-    if (step_ == kWorst) list.render_scale = kLeastScale;
+    if (step_ == kWorst) list.render_scale = kSmallestScale;
 }
 
 }  // namespace plumbline::model
