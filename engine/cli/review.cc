@@ -97,8 +97,8 @@ void printLines(const review::Review& review) {
                         knownDegrees(m.pitch_rad, m.sigma_rad),
                         knownDegrees(m.yaw_rad, m.sigma_rad),
                         knownDegrees(m.steady_rad, m.steady_sigma_rad),
-                        formatFixed(review::pointsFor(m.off_rad, review.points_for_5_deg), 1),
-                        seen(line.from_judge), seen(line.from_crowd), aroundRolls(line)});
+                        review::deductionText(m, review.points_for_5_deg), seen(line.from_judge),
+                        seen(line.from_crowd), aroundRolls(line)});
     }
     printTable(stdout, rows);
     std::printf(

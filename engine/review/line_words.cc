@@ -65,6 +65,14 @@ std::string lineWords(const LineMeasure& m) {
     return words + degreesDoubt(m.sigma_rad);
 }
 
+std::string deductionText(const LineMeasure& measure, double points_for_5_deg) {
+    const double doubt_rad = 2 * measure.sigma_rad;
+    const double least = pointsFor(std::max(0.0, measure.off_rad - doubt_rad), points_for_5_deg);
+    const double most = pointsFor(measure.off_rad + doubt_rad, points_for_5_deg);
+    return least == most ? formatFixed(least, 1)
+                         : formatFixed(least, 1) + " to " + formatFixed(most, 1);
+}
+
 std::string deductionWords(double points_for_5_deg) {
     if (points_for_5_deg == kUsualPoints)
         return "1 for each 5 deg (BAeA judging notes, CIVA criteria)";

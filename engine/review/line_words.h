@@ -28,6 +28,10 @@ bool ownAxesTell(const LineMeasure& measure);
 /// "2.1 deg off the vertical (+- 0.8): too far towards the canopy"; +- holds 19 times of 20.
 std::string lineWords(const LineMeasure& measure);
 
+/// What is taken off for a line, points of ten, by the least and the greatest angle that the
+/// measure's doubt (95 of 100) allows: "0.5 to 1.0"; "0.0" where both are the same.
+std::string deductionText(const LineMeasure& measure, double points_for_5_deg);
+
 /// "1 for each 5 deg (BAeA judging notes, CIVA criteria)".
 std::string deductionWords(double points_for_5_deg);
 

@@ -85,10 +85,15 @@ LoadBook loadBookOf(const path::Path& path) {
         LoadLevel l;
         l.load_g = level;
         const auto beyond = [level](double g) { return level > 1 ? g > level : g < level; };
-        for (std::size_t i = 0; i < load.size(); ++i) {
-            if (!beyond(load[i])) continue;
-            l.beyond_s += kStep_s;
-            if (i == 0 || !beyond(load[i - 1])) ++l.times;
+        bool back = true;  // by more than a ripple since the last time
+        for (const double g : load) {
+            if (beyond(g)) {
+                l.beyond_s += kStep_s;
+                if (back) ++l.times;
+                back = false;
+            } else if (std::fabs(g - level) > kRipple_g) {
+                back = true;
+            }
         }
         // The same time with the level as far to either side as the load may be off.
         const double off_g = level > 1 ? book.most_sigma_g : book.least_sigma_g;

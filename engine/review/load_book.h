@@ -26,7 +26,7 @@ std::vector<double> reversals(std::span<const double> history, double least);
 struct LoadLevel {
     double load_g = 0;
     double beyond_s = 0;  ///< time above it (below it for levels under 1 g)
-    int times = 0;        ///< times it was passed, away from 1 g
+    int times = 0;        ///< times it was passed, away from 1 g; ripples about it are none
     double sigma_s = 0;   ///< of beyond_s; 0: not told
 };
 

@@ -109,9 +109,9 @@ std::size_t drawLines(Document& document, const Sortie& sortie, std::size_t firs
                  {"lean", 8.5, Align::Centre},
                  {"to canopy", 15.5, Align::Right},
                  {"right", 7.5, Align::Right},
-                 {"judge", 16, Align::Right},
-                 {"crowd", 16, Align::Right},
-                 {"roll, m (plan)", 30, Align::Right}},
+                 {"judge", 14.5, Align::Right},
+                 {"crowd", 14.5, Align::Right},
+                 {"roll, m (plan)", 33, Align::Right}},
                 form);
     table.head();
     std::size_t i = first;

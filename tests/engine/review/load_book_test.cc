@@ -83,6 +83,14 @@ TEST(LoadBook, OfStepsOfLoadIsTheirOwn) {
     }
 }
 
+// 28 Nov 2026: noise about a level was counted as hundreds of times.
+TEST(LoadBook, RipplesAboutALevelAreOneTime) {
+    const LoadBook book = loadBookOf(held({1, 3.1, 2.9, 3.1, 2.85, 3.15, 1, 3.2, 1}));
+    ASSERT_FALSE(book.levels.empty());
+    EXPECT_EQ(book.levels.back().load_g, 3);
+    EXPECT_EQ(book.levels.back().times, 2);
+}
+
 TEST(CrewSheet, CountsMinutesAndKilograms) {
     path::Path path = held({1, 1, 1, 1});
     for (path::Sample& s : path.samples) {

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <random>
 
+#include "engine/review/line_words.h"
 #include "tests/engine/review/flown.h"
 
 namespace plumbline::review {
@@ -202,6 +203,12 @@ TEST(Lines, PublishedPoints) {
     // By the other published text, half a point for 5 deg.
     EXPECT_DOUBLE_EQ(pointsFor(5 * kDegree, 0.5), 0.5);
     EXPECT_DOUBLE_EQ(pointsFor(20 * kDegree, 0.5), 2);
+    LineMeasure line;
+    line.off_rad = 4 * kDegree;
+    line.sigma_rad = 1 * kDegree;  // 2 to 6 deg
+    EXPECT_EQ(deductionText(line, 1), "0.5 to 1.0");
+    line.sigma_rad = 0.1 * kDegree;
+    EXPECT_EQ(deductionText(line, 1), "1.0");
 }
 
 // BAeA judging rules: a line beside its roll twice as long as the other 2 points, three times 3,
