@@ -116,6 +116,10 @@ void printAirframe(const season::AirframeLoads& a) {
         rows.push_back({"  " + formatFixed(c.range, 0) + " g", formatFixed(c.count, 1),
                         formatFixed(c.mean, 1) + " g"});
     if (rows.size() > 1) printTable(stdout, rows);
+    std::printf(
+        "  As recorded: a load that is off by a few tenths moves time, times and cycles to the "
+        "next "
+        "row.\n");
 }
 
 int writePlots(const std::string& output, const std::vector<season::Trend>& trends,
