@@ -61,10 +61,10 @@ void printFigures(const review::Review& review, units::DisplayUnits units) {
                         units::formatSpeed(f.entry_mps.planned, units),
                         loads(f.least_g.flown, f.least_sigma_g, f.most_g.flown, f.most_sigma_g),
                         loads(f.least_g.planned, 0, f.most_g.planned, 0)});
-    printTable(stdout, rows);
+    if (rows.size() > 1) printTable(stdout, rows);
     for (const std::string& name : review.missing)
-        if (std::find(review.beyond_part.begin(), review.beyond_part.end(), name) ==
-            review.beyond_part.end())
+        if (!review.unlike_plan && std::find(review.beyond_part.begin(), review.beyond_part.end(),
+                                             name) == review.beyond_part.end())
             std::printf("%s: not found in the flight\n", name.c_str());
     std::puts("");
 }
