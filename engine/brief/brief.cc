@@ -8,11 +8,6 @@
 namespace plumbline::brief {
 namespace {
 
-page::Paper paperOf(SheetKind kind, bool letter) {
-    if (kind == SheetKind::Card) return letter ? page::Paper::HalfLetter : page::Paper::A5;
-    return letter ? page::Paper::Letter : page::Paper::A4;
-}
-
 std::string nameOf(SheetKind kind) {
     switch (kind) {
         case SheetKind::Card:

@@ -13,6 +13,7 @@
 #include "engine/brief/script.h"
 #include "engine/page/document.h"
 #include "engine/page/fonts.h"
+#include "engine/page/paper.h"
 #include "engine/system/parallel.h"
 #include "engine/units/quantity.h"
 #include "engine/variant/variant.h"
@@ -36,6 +37,11 @@ enum class SheetKind { Card, Cues, Director };
 inline constexpr SheetKind kSheetKinds[] = {SheetKind::Card, SheetKind::Cues, SheetKind::Director};
 /// "card.pdf".
 std::string fileOf(SheetKind kind);
+/// What a sheet is printed on.
+inline page::Paper paperOf(SheetKind kind, bool letter) {
+    if (kind == SheetKind::Card) return letter ? page::Paper::HalfLetter : page::Paper::A5;
+    return letter ? page::Paper::Letter : page::Paper::A4;
+}
 
 /// What the sheets are laid out from.
 struct Content {

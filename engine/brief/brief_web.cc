@@ -6,11 +6,7 @@ namespace plumbline::brief {
 
 page::Document pagesOf(SheetKind kind, const variant::Flown&, const Content&,
                        const page::Fonts& fonts, const Wishes& wishes) {
-    const bool small = kind == SheetKind::Card;
-    const page::Paper paper = wishes.letter
-                                  ? (small ? page::Paper::HalfLetter : page::Paper::Letter)
-                                  : (small ? page::Paper::A5 : page::Paper::A4);
-    return page::Document(page::sizeOf(paper), fonts);
+    return page::Document(page::sizeOf(paperOf(kind, wishes.letter)), fonts);
 }
 
 }  // namespace plumbline::brief

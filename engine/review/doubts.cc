@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/units/units.h"
+
 namespace plumbline::review {
 
 bool tellsErrors(const path::Path& flight) {
@@ -48,7 +50,7 @@ double groundSpeedSigma_mps(const path::Path& flight, double time_s) {
 }
 
 double airspeedSigma_mps(double airspeed_mps) {
-    constexpr double kShare = 0.03, kLeast_mps = 5 * 1852.0 / 3600;
+    constexpr double kShare = 0.03, kLeast_mps = 5 * units::kKnot_mps;
     return 0.5 * std::max(kShare * std::fabs(airspeed_mps), kLeast_mps);
 }
 

@@ -1,9 +1,9 @@
 #include "engine/season/measures.h"
 
 #include <array>
-#include <cmath>
 
 #include "engine/base/measured_text.h"
+#include "engine/units/measured.h"
 #include "engine/units/units.h"
 
 namespace plumbline::season {
@@ -34,38 +34,33 @@ constexpr std::array kKinds = {
     MeasureKind{"pivot aside, half spans", Dimension::Ratio, Better::Less},
 };
 
-/// A value, its doubt and its unit.
-struct Words {
-    std::string value, doubt, unit;
-};
-
-Words wordsOf(const MeasureKind& kind, double value, std::optional<double> sigma,
-              units::DisplayUnits units) {
-    const double within = 2 * sigma.value_or(0);
-    const auto plain = [&](double unit, int decimals, const char* name) {
-        return Words{valueText(value / unit, within / unit, {decimals, false, Signs::Plain}),
-                     sigma ? doubtText(within / unit, decimals) : "", name};
-    };
-    const bool feet = units == units::DisplayUnits::Feet;
+units::ShownIn shownIn(const MeasureKind& kind, double value, units::DisplayUnits units) {
     switch (kind.dimension) {
         case Dimension::Angle:
-            return plain(units::kDegree_rad, 1, " deg");
-        case Dimension::Length: {
-            if (!feet || kind.name == "from crowd line") return plain(1, 0, " m");
-            constexpr double kCoarse_m = 1000 * units::kFoot_m;  // as units::formatHeight
-            return plain(units::kFoot_m, std::fabs(value) > kCoarse_m ? -1 : 0, " ft");
-        }
+            return {units::kDegree_rad, 1, "deg"};
+        case Dimension::Length:
+            if (kind.name == "from crowd line") return {1, 0, "m"};
+            return units::heightShownIn(value, units);
         case Dimension::Speed:
-            return units == units::DisplayUnits::Metric
-                       ? plain(units::kKilometrePerHour_mps, 0, " km/h")
-                       : plain(units::kKnot_mps, 0, " kt");
+            return units::speedShownIn(units);
         case Dimension::Load:
-            return plain(1, 1, " g");
+            return {1, 1, "g"};
         case Dimension::Time:
-            return plain(1, 1, " s");
+            return {1, 1, "s"};
         default:
-            return kind.name == "unround" ? plain(0.01, 0, " %") : plain(1, 1, "");
+            if (kind.name == "unround") return {0.01, 0, "%"};
+            return {1, 1, ""};
     }
+}
+
+/// @param text  valueText or measuredText
+std::string wordsBy(std::string (*text)(double, double, const MeasuredForm&),
+                    const MeasureKind& kind, double value, std::optional<double> sigma,
+                    units::DisplayUnits units) {
+    const units::ShownIn shown = shownIn(kind, value, units);
+    const std::string words = text(value / shown.unit, 2 * sigma.value_or(0) / shown.unit,
+                                   {shown.decimals, false, Signs::Plain});
+    return *shown.name == 0 ? words : words + " " + shown.name;
 }
 
 }  // namespace
@@ -80,14 +75,12 @@ const MeasureKind* measureKind(std::string_view name) {
 
 std::string measureWords(const MeasureKind& kind, double value, std::optional<double> sigma,
                          units::DisplayUnits units) {
-    const Words words = wordsOf(kind, value, sigma, units);
-    return words.value + words.unit;
+    return wordsBy(valueText, kind, value, sigma, units);
 }
 
 std::string measuredWords(const MeasureKind& kind, double value, std::optional<double> sigma,
                           units::DisplayUnits units) {
-    const Words words = wordsOf(kind, value, sigma, units);
-    return words.value + (words.doubt.empty() ? "" : " +- " + words.doubt) + words.unit;
+    return wordsBy(measuredText, kind, value, sigma, units);
 }
 
 }  // namespace plumbline::season

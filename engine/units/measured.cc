@@ -6,23 +6,32 @@
 
 namespace plumbline::units {
 
-MeasuredWords measuredHeight(double height_m, double within_m, DisplayUnits units, Signs signs) {
-    if (units != DisplayUnits::Feet) return measuredDistance(height_m, within_m, signs);
-    constexpr double kCoarse_ft = 1000;  // as formatHeight
-    const double height_ft = height_m / kFoot_m;
-    const int decimals = std::fabs(height_ft) > kCoarse_ft ? -1 : 0;
-    return {measuredText(height_ft, within_m / kFoot_m, {decimals, false, signs}), "ft"};
+namespace {
+
+MeasuredWords measuredIn(const ShownIn& shown, double value, double within, Signs signs) {
+    return {measuredText(value / shown.unit, within / shown.unit, {shown.decimals, false, signs}),
+            shown.name};
 }
 
-MeasuredWords measuredDistance(double distance_m, double within_m, Signs signs) {
-    return {measuredText(distance_m, within_m, {0, false, signs}), "m"};
+}  // namespace
+
+ShownIn heightShownIn(double height_m, DisplayUnits units) {
+    if (units != DisplayUnits::Feet) return {1, 0, "m"};
+    constexpr double kCoarse_ft = 1000;
+    return {kFoot_m, std::fabs(height_m / kFoot_m) > kCoarse_ft ? -1 : 0, "ft"};
+}
+
+ShownIn speedShownIn(DisplayUnits units) {
+    if (units == DisplayUnits::Metric) return {kKilometrePerHour_mps, 0, "km/h"};
+    return {kKnot_mps, 0, "kt"};
+}
+
+MeasuredWords measuredHeight(double height_m, double within_m, DisplayUnits units, Signs signs) {
+    return measuredIn(heightShownIn(height_m, units), height_m, within_m, signs);
 }
 
 MeasuredWords measuredSpeed(double speed_mps, double within_mps, DisplayUnits units, Signs signs) {
-    const bool metric = units == DisplayUnits::Metric;
-    const double unit_mps = metric ? kKilometrePerHour_mps : kKnot_mps;
-    return {measuredText(speed_mps / unit_mps, within_mps / unit_mps, {0, false, signs}),
-            metric ? "km/h" : "kt"};
+    return measuredIn(speedShownIn(units), speed_mps, within_mps, signs);
 }
 
 MeasuredWords measuredLoad(double load_g, double within_g, Signs signs) {

@@ -14,13 +14,20 @@ struct MeasuredWords {
     std::string joined(const char* between = " ") const { return number + between + unit; }
 };
 
+/// How a quantity is shown: SI of one unit, decimals at most (below 0: in tens), the unit's name.
+struct ShownIn {
+    double unit = 1;
+    int decimals = 0;
+    const char* name = "";
+};
+/// Whole metres or feet, above 1000 ft in tens: finer nobody knows it there.
+ShownIn heightShownIn(double height_m, DisplayUnits units);
+/// Whole km/h or knots.
+ShownIn speedShownIn(DisplayUnits units);
+
 // Of each: the value, what it may be off by (twice its sigma; 0: not told), both SI.
 
-/// Whole metres or feet, above 1000 ft in tens.
 MeasuredWords measuredHeight(double height_m, double within_m, DisplayUnits units, Signs signs);
-/// Whole metres.
-MeasuredWords measuredDistance(double distance_m, double within_m, Signs signs);
-/// Whole km/h or knots.
 MeasuredWords measuredSpeed(double speed_mps, double within_mps, DisplayUnits units, Signs signs);
 /// One decimal, with its sign.
 MeasuredWords measuredLoad(double load_g, double within_g, Signs signs);

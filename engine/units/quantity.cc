@@ -11,6 +11,7 @@
 
 #include "engine/base/nearest_word.h"
 #include "engine/base/number_text.h"
+#include "engine/units/measured.h"
 #include "engine/units/units.h"
 
 namespace plumbline::units {
@@ -270,18 +271,16 @@ std::string unitList(Dimension dimension) {
 }
 
 std::string formatHeight(double height_m, DisplayUnits units) {
-    if (units != DisplayUnits::Feet) return known(height_m, 0, "m");
-    const double height_ft = height_m / kFoot_m;
-    // Above 1000 ft in steps of ten: finer nobody knows it there.
-    const bool coarse = std::isfinite(height_ft) && std::abs(height_ft) > 1000;
-    return known(coarse ? 10 * std::round(height_ft / 10) : height_ft, 0, "ft");
+    const ShownIn shown = heightShownIn(height_m, units);
+    const double height = height_m / shown.unit;
+    return known(shown.decimals < 0 ? 10 * std::round(height / 10) : height, 0, shown.name);
 }
 
 std::string formatDistance(double distance_m) { return known(distance_m, 0, "m"); }
 
 std::string formatSpeed(double speed_mps, DisplayUnits units) {
-    if (units != DisplayUnits::Metric) return known(speed_mps / kKnot_mps, 0, "kt");
-    return known(speed_mps / kKilometrePerHour_mps, 0, "km/h");
+    const ShownIn shown = speedShownIn(units);
+    return known(speed_mps / shown.unit, 0, shown.name);
 }
 
 std::string formatLoad(double load_g) {

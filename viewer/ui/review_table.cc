@@ -27,10 +27,6 @@ std::string degreesOf(double angle_rad, double within_rad) {
 }
 
 /// A height or a length with what it may be off.
-std::string lengthOf(double length_m, double sigma_m, model::UnitChoice units) {
-    return measuredHeightText(length_m, sigma_m, units);
-}
-
 class Table {
 public:
     Table(const PanelInput& in, const review::FigureReview& figure)
@@ -51,8 +47,8 @@ public:
         height("Least height", figure_.lowest_m);
         height("Greatest height", figure_.highest_m);
         if (known_.place && review_.with_plan)
-            add("From the crowd line", lengthOf(figure_.nearest_y_m.planned, 0, units_),
-                lengthOf(figure_.nearest_y_m.flown, figure_.place_sigma_m, units_));
+            add("From the crowd line", measuredHeightText(figure_.nearest_y_m.planned, 0, units_),
+                measuredHeightText(figure_.nearest_y_m.flown, figure_.place_sigma_m, units_));
         add(known_.airspeed ? "Entry" : "Entry, over the ground",
             planned(speedText(figure_.entry_mps.planned, units_).joined()),
             measuredSpeedText(figure_.entry_mps.flown, figure_.entry_sigma_mps, units_),
@@ -83,7 +79,7 @@ private:
     }
     void height(const char* name, const review::Beside& beside) {
         add(name, planned(heightText(beside.planned, units_).joined()),
-            lengthOf(beside.flown, figure_.place_sigma_m, units_));
+            measuredHeightText(beside.flown, figure_.place_sigma_m, units_));
     }
 
     void lines() {
@@ -106,7 +102,7 @@ private:
                             : "",
                     valueText(heightInUnit(m.before_roll_m, units_),
                               heightInUnit(model::within(m.beside_roll_sigma_m), units_), {0}) +
-                        ", " + lengthOf(m.after_roll_m, m.beside_roll_sigma_m, units_),
+                        ", " + measuredHeightText(m.after_roll_m, m.beside_roll_sigma_m, units_),
                     m.start_s);
             }
         }
@@ -132,7 +128,8 @@ private:
                         "\u00B0");
             add(t.flown.height_lost_m < 0 ? "Height it gains" : "Height it takes",
                 planned(heightText(std::abs(t.planned.height_lost_m), units_).joined()),
-                lengthOf(std::abs(t.flown.height_lost_m), t.flown.height_sigma_m, units_));
+                measuredHeightText(std::abs(t.flown.height_lost_m), t.flown.height_sigma_m,
+                                   units_));
         }
     }
 
@@ -141,7 +138,7 @@ private:
             if (!inside(top.figure, top.time_s)) continue;
             add("Top, gate " + leastHeightText(top.gate_m, units_).joined(),
                 heightText(top.height_m.planned, units_).joined(),
-                lengthOf(top.height_m.flown, top.sigma_m, units_), top.time_s);
+                measuredHeightText(top.height_m.flown, top.sigma_m, units_), top.time_s);
         }
         turnings();
         for (const review::Review::RolledLine& roll : review_.rolls) {
@@ -159,16 +156,17 @@ private:
         }
         for (const review::Review::Arc& arc : review_.arcs) {
             if (!inside(arc.figure, arc.flown.start_s)) continue;
-            add("Radius", planned(lengthOf(arc.planned.radius_m, 0, units_)),
-                lengthOf(arc.flown.radius_m, arc.flown.radius_sigma_m, units_), arc.flown.start_s);
+            add("Radius", planned(measuredHeightText(arc.planned.radius_m, 0, units_)),
+                measuredHeightText(arc.flown.radius_m, arc.flown.radius_sigma_m, units_),
+                arc.flown.start_s);
             add("Radii differ by, %", planned(formatFixed(100 * arc.planned.unround, 0)),
                 measuredText(100 * arc.flown.unround, model::within(100 * arc.flown.unround_sigma),
                              {0}));
         }
         for (const review::SlideReview& slide : review_.slides) {
             if (!inside(slide.figure, slide.start_s)) continue;
-            add("Slide", planned(lengthOf(slide.way_m.planned, 0, units_)),
-                lengthOf(slide.way_m.flown, slide.way_sigma_m, units_), slide.start_s);
+            add("Slide", planned(measuredHeightText(slide.way_m.planned, 0, units_)),
+                measuredHeightText(slide.way_m.flown, slide.way_sigma_m, units_), slide.start_s);
             add("Tail first, most", planned(speedText(slide.fastest_mps.planned, units_).joined()),
                 measuredSpeedText(slide.fastest_mps.flown, slide.fastest_sigma_mps, units_),
                 slide.start_s);

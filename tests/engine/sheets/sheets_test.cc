@@ -52,6 +52,11 @@ protected:
         s.log_revision = "0123 abcd";
         return s;
     }
+    ReadBack debriefOf(const review::Review& review) const {
+        Sortie s = sortie();
+        s.review = &review;
+        return ReadBack(debriefPdf(s, print_).value());
+    }
     page::Fonts fonts_;
     Print print_{page::Paper::A4, &fonts_};
 };
@@ -112,9 +117,7 @@ TEST_F(Sheets, SpinsTumblesAndTopsHaveTheirTables) {
         top.sigma_m = 1;
         with_tops.tops.push_back(top);
     }
-    Sortie s = sortie();
-    s.review = &with_tops;
-    const ReadBack read(debriefPdf(s, print_).value());
+    const ReadBack read = debriefOf(with_tops);
     ASSERT_EQ(read.pages(), 2);
     EXPECT_TRUE(read.says(1, "Spins and tumbles"));
     EXPECT_TRUE(read.says(1, "133 \u00b12"));
@@ -137,9 +140,7 @@ TEST_F(Sheets, WhatHasNoRoomIsRankedAndSaidToBeElsewhere) {
         many.arcs.back().flown.radius_sigma_m = 0.2;
         many.arcs.back().flown.unround = 0.01 * i;  // the last is the least round
     }
-    Sortie s = sortie();
-    s.review = &many;
-    const ReadBack read(debriefPdf(s, print_).value());
+    const ReadBack read = debriefOf(many);
     ASSERT_EQ(read.pages(), 2);
     EXPECT_TRUE(read.says(1, "Loops least round"));
     EXPECT_TRUE(read.says(1, "of 40, all as CSV"));
@@ -199,9 +200,7 @@ TEST_F(Sheets, TheLastSortiesStandUnderTheLoadsWhereTheBookHasThem) {
 TEST_F(Sheets, ManyLinesGoOnOnAnotherPage) {
     review::Review many = flown().review;
     while (many.lines.size() < 90) many.lines.push_back(many.lines.front());
-    Sortie s = sortie();
-    s.review = &many;
-    const ReadBack read(debriefPdf(s, print_).value());
+    const ReadBack read = debriefOf(many);
     ASSERT_EQ(read.pages(), 3);
     EXPECT_TRUE(read.says(0, "page 1 of 3"));
     EXPECT_TRUE(read.says(2, "page 3 of 3"));
