@@ -40,8 +40,12 @@ TextPosition positionOfKey(const std::string& text, const std::string& file, std
 
 class Loader {
 public:
-    Loader(const fs::path& routine_file, const Overrides& overrides, const FileSource& files)
-        : routine_name_(routine_file.generic_string()), overrides_(overrides), files_(files) {
+    Loader(const fs::path& routine_file, const Overrides& overrides, const FileSource& files,
+           const FileSource& override_files)
+        : routine_name_(routine_file.generic_string()),
+          overrides_(overrides),
+          files_(files),
+          override_files_(override_files) {
         workspace_.routine_path = routine_file;
     }
 
@@ -157,12 +161,12 @@ private:
     void readSite() {
         if (overrides_.site_file) {
             const system::ReadFile file =
-                read(*overrides_.site_file, diskFiles(), workspace_.around);
+                read(*overrides_.site_file, override_files_, workspace_.around);
             if (file.bytes) {
                 take(data::readSite(*file.bytes, *overrides_.site_file), workspace_.site);
-                readOutlines(*overrides_.site_file, diskFiles());
+                readOutlines(*overrides_.site_file, override_files_);
                 placeAerial(*overrides_.site_file);
-                readRules(*overrides_.site_file, diskFiles());
+                readRules(*overrides_.site_file, override_files_);
             } else {
                 addUnreadable({*overrides_.site_file, 0, 0}, "this site file", file.reason);
             }
@@ -241,7 +245,8 @@ private:
 
     void readWeather() {
         if (overrides_.weather) {
-            const system::ReadFile file = read(*overrides_.weather, diskFiles(), workspace_.around);
+            const system::ReadFile file =
+                read(*overrides_.weather, override_files_, workspace_.around);
             if (!file.bytes) workspace_.around.add(*overrides_.weather);
             if (file.bytes)
                 take(data::readWeather(*file.bytes, *overrides_.weather), workspace_.weather);
@@ -320,6 +325,7 @@ private:
     std::string routine_name_;
     const Overrides& overrides_;
     const FileSource& files_;
+    const FileSource& override_files_;
     Workspace workspace_;
     Problems problems_;
 };
@@ -362,26 +368,29 @@ FileSource diskFiles() {
 }
 
 Expected<Workspace, Problems> loadWorkspace(const fs::path& routine_file,
-                                            const Overrides& overrides, const FileSource& files) {
-    return Loader(routine_file, overrides, files).load();
+                                            const Overrides& overrides, const FileSource& files,
+                                            const FileSource& override_files) {
+    return Loader(routine_file, overrides, files, override_files).load();
 }
 
 std::optional<Expected<Workspace, Problems>> loadAgain(const Workspace& before,
                                                        const FileSource& files) {
     const Overrides none;
-    return Loader(before.routine_path, none, files).loadAgain(before);
+    return Loader(before.routine_path, none, files, files).loadAgain(before);
 }
 
 FileSource builtInFiles() { return builtInFile; }
 
-Expected<Workspace, Problems> loadDemo(const Overrides& overrides) {
-    return loadWorkspace(kDemoRoutine, overrides, builtInFile);
+Expected<Workspace, Problems> loadDemo(const Overrides& overrides,
+                                       const FileSource& override_files) {
+    return loadWorkspace(kDemoRoutine, overrides, builtInFile, override_files);
 }
 
 Expected<data::Site, Problems> loadSite(const fs::path& site_file) {
     Overrides only_site;
     only_site.site_file = site_file.generic_string();
-    return Loader({}, only_site, diskFiles()).loadSite();
+    const FileSource disk = diskFiles();
+    return Loader({}, only_site, disk, disk).loadSite();
 }
 
 }  // namespace plumbline::load

@@ -53,18 +53,21 @@ FileSource builtInFiles();
 
 /// Reads the routine and the files it names (relative to it); a figure that is named without a
 /// path is one of the shelf.
+/// @param override_files  where the overrides, and what they name, come from
 /// @errors every problem of every file; a missing file names the place that asked for it
 Expected<Workspace, Problems> loadWorkspace(const std::filesystem::path& routine_file,
                                             const Overrides& overrides = {},
-                                            const FileSource& files = diskFiles());
+                                            const FileSource& files = diskFiles(),
+                                            const FileSource& override_files = diskFiles());
 
 /// The routine file read again; aircraft, site, weather, pilot and rules stay as they are. Nothing
 /// where it names others now.
 std::optional<Expected<Workspace, Problems>> loadAgain(const Workspace& before,
                                                        const FileSource& files);
 
-/// The demo that is built into the program; overrides come from the disk.
-Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {});
+/// The demo that is built into the program.
+Expected<Workspace, Problems> loadDemo(const Overrides& overrides = {},
+                                       const FileSource& override_files = diskFiles());
 
 /// A site file of the disk with the outlines and the rule sets that it names.
 /// @errors every problem of every file
