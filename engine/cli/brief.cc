@@ -11,6 +11,7 @@
 #include "engine/cli/options.h"
 #include "engine/cli/pace.h"
 #include "engine/cli/sheets.h"
+#include "engine/out/viewer_page.h"
 #include "engine/page/font_files.h"
 #include "engine/system/whole_file.h"
 
@@ -32,6 +33,42 @@ std::optional<double> readPace(std::string text) {
     return std::nullopt;
 }
 
+/// The page to send by mail.
+struct PageOptions {
+    bool wanted = false;  ///< by name: it is amiss when it cannot be made
+    std::vector<std::string> logs;
+};
+
+/// @return nothing: it was not asked for and there is no viewer for browsers, which was said
+Expected<std::optional<out::ViewerPage>, Problems> makePage(const RoutineOptions& options,
+                                                            const PageOptions& page,
+                                                            units::DisplayUnits units) {
+    const bool wanted = page.wanted || !page.logs.empty();
+    const Expected<std::string, Problems> viewer = out::viewerForBrowsers();
+    if (!viewer) {
+        if (wanted) return Unexpected(viewer.error());
+        std::fprintf(stderr, "%s: no page to send by mail: %s: %s\n", options.routine.c_str(),
+                     viewer.error().front().what.c_str(), viewer.error().front().remedy.c_str());
+        return std::optional<out::ViewerPage>();
+    }
+    const Expected<variant::Wish, Problems> variant = readVariant(options.variant, units);
+    if (!variant) return Unexpected(variant.error());
+    out::PageWish wish;
+    if (!isDemo(options)) wish.routine = options.routine;
+    wish.overrides = options.variant.overrides;
+    wish.variant = *variant;
+    wish.logs.assign(page.logs.begin(), page.logs.end());
+    Expected<out::ViewerPage, Problems> made = out::makeViewerPage(*viewer, wish);
+    if (made) {
+        printRemarks(out::kPageName, made->left_out);
+        return std::optional<out::ViewerPage>(std::move(*made));
+    }
+    if (wanted) return Unexpected(std::move(made).error());
+    std::fprintf(stderr, "%s: no page to send by mail:\n", options.routine.c_str());
+    printProblems(made.error());
+    return std::optional<out::ViewerPage>();
+}
+
 }  // namespace
 
 int runBrief(const Arguments& arguments) {
@@ -39,13 +76,16 @@ int runBrief(const Arguments& arguments) {
         "brief",
         "Writes the sheets that everyone is briefed with, as PDF: card.pdf for the "
         "pilot's knee, cues.pdf for the narrator, director.pdf for the display "
-        "director; and the narrator's script as captions: captions.vtt (WebVTT), captions.srt.",
+        "director; the narrator's script as captions: captions.vtt (WebVTT), captions.srt; and "
+        "page.html, the whole viewer with the routine in one file, which opens in a browser.",
         "plumbline brief evening.routine.toml -o evening\n"
-        "  plumbline brief demo --paper letter --units feet --pace 130/min -o demo");
+        "  plumbline brief demo --paper letter --units feet --pace 130/min -o demo\n"
+        "  plumbline brief evening.routine.toml --sortie friday.igc -o evening");
     RoutineOptions options;
     brief::Wishes wishes;
     std::string folder, pace = "140/min", paper = "a4";
     std::vector<std::string> font_files;
+    PageOptions page_options;
     addRoutineOptions(parser.app(), options);
     parser.app()
         .add_option("-o,--output", folder, "the folder for the sheets; made if it is not there")
@@ -67,6 +107,12 @@ int runBrief(const Arguments& arguments) {
     parser.app()
         .add_option("--seed", wishes.seed, "which flights are drawn, default 1")
         ->type_name("S");
+    parser.app().add_flag("--page", page_options.wanted,
+                          "page.html is a must: without the viewer for browsers it is an error");
+    parser.app()
+        .add_option("--sortie", page_options.logs,
+                    "recordings of one flight that page.html shows over the routine")
+        ->type_name("LOG...");
     addUnitsOption(parser.app(), wishes.units);
     if (const std::optional<int> done = parser.parse(arguments)) return *done;
 
@@ -81,6 +127,9 @@ int runBrief(const Arguments& arguments) {
     const Expected<variant::Flown, Problems> flown = flyRoutine(options, wishes.units);
     if (!flown) return refuse(flown.error());
     printRemarks(options.routine, flown->remarks);
+    const Expected<std::optional<out::ViewerPage>, Problems> page =
+        makePage(options, page_options, wishes.units);
+    if (!page) return refuse(page.error());
     Pace progress(1);
     wishes.executor = system::parallel();
     wishes.progress = [&](std::uint64_t done) {
@@ -96,6 +145,7 @@ int runBrief(const Arguments& arguments) {
     for (const brief::Sheet& sheet : made->sheets) files.push_back({sheet.file, sheet.bytes});
     for (const brief::TextFile& captions : made->captions)
         files.push_back({captions.file, captions.text});
+    if (*page) files.push_back({out::kPageName, (*page)->html});
     if (const std::string reason = system::writeWholeFiles(folder, files); !reason.empty())
         return refuse(folder, "cannot be written: " + reason,
                       "give a folder that may be written to");
@@ -105,6 +155,10 @@ int runBrief(const Arguments& arguments) {
                     sheet.pages == 1 ? "page" : "pages");
     for (const brief::TextFile& captions : made->captions)
         std::printf("%s/%s\n", folder.c_str(), captions.file.c_str());
+    if (*page)
+        std::printf("%s/%s, %.1f MB, carries %zu %s\n", folder.c_str(), out::kPageName,
+                    static_cast<double>((*page)->html.size()) / 1e6, (*page)->files,
+                    (*page)->files == 1 ? "file" : "files");
     std::printf("%s\n", check::caution());
     return kDone;
 }

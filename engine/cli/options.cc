@@ -126,12 +126,15 @@ void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
         ->type_name("NAME");
 }
 
-Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options) {
+bool isDemo(const RoutineOptions& options) {
     std::error_code ignored;
+    return options.routine == "demo" && !std::filesystem::exists(options.routine, ignored);
+}
+
+Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options) {
     const load::Overrides& overrides = options.variant.overrides;
-    return options.routine == "demo" && !std::filesystem::exists(options.routine, ignored)
-               ? load::loadDemo(overrides)
-               : load::loadWorkspace(options.routine, overrides);
+    return isDemo(options) ? load::loadDemo(overrides)
+                           : load::loadWorkspace(options.routine, overrides);
 }
 
 Expected<variant::Flown, Problems> flyRoutine(const RoutineOptions& options,

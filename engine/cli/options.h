@@ -55,11 +55,13 @@ void addRoutineOptions(CLI::App& app, RoutineOptions& options);
 /// `--units aviation|metric|feet`, aviation at first.
 void addUnitsOption(CLI::App& app, units::DisplayUnits& units);
 
-/// What a routine needs, read; "demo" as below.
+/// "demo" is the built-in one unless there is a file of that name.
+bool isDemo(const RoutineOptions& options);
+
+/// What a routine needs, read; "demo" as above.
 Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options);
 
-/// The routine of the options, flown; "demo" is the built-in one unless there is a file of that
-/// name.
+/// The routine of the options, flown.
 /// @param units  of what is said of it
 Expected<variant::Flown, Problems> flyRoutine(const RoutineOptions& options,
                                               units::DisplayUnits units);
