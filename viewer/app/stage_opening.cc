@@ -59,6 +59,7 @@ void Stage::takeOpened() {
         const load::Workspace& workspace = *model_.shown->workspace;
         begin(workspace.routine_path, workspace.routine_text, model_.shown->demo);
         model_.variant = wish_.variant;
+        model_.overrides = wish_.overrides;
         asked_variant_ = wish_.variant;
         if (!model_.editor.changed()) asked_for_ = model::textState(model_.editor);
     } else if (good) {

@@ -79,6 +79,7 @@ struct Model {
     List list;
     std::shared_ptr<const std::vector<ShelfFigure>> shelf;  ///< null until flown
     variant::Wish variant;                                  ///< what is flown of the routine
+    load::Overrides overrides;                              ///< and where, and in what weather
     Remarks remarks;
     std::shared_ptr<const Shown> flight;  ///< reviewed last; null: none
     Margins margins;
