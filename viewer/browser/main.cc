@@ -12,6 +12,7 @@
 #include <emscripten.h>
 
 #include "engine/system/whole_file.h"
+#include "engine/variant/wish_words.h"
 #include "viewer/app/session_file.h"
 #include "viewer/app/stage.h"
 #include "viewer/app/window_loop.h"
@@ -113,7 +114,10 @@ int run(int argc, char** argv) {
     if (first && plumbline_light() != 0) model.session.theme = model::ThemeChoice::Light;
     page.session_kept = model::sessionText(model.session);
     model::OpenWish open;
-    for (int i = 1; i < argc; ++i) open.files.emplace_back(argv[i]);
+    variant::WishRead words = variant::readWishWords({argv + 1, argv + argc});
+    open.variant = std::move(words.wish);
+    open.overrides = std::move(words.overrides);
+    open.files.assign(words.rest.begin(), words.rest.end());
     open.review = true;
     model.start_panel = open.files.empty();
     page.stage->music().allowSound();
