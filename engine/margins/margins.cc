@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <utility>
 
 #include "engine/check/check.h"
 #include "engine/margins/look.h"
@@ -9,9 +10,6 @@
 
 namespace plumbline::margins {
 namespace {
-
-// chosen: a second or less of work, and outcomes of a megabyte
-constexpr std::uint64_t kBatch = 128;
 
 struct Once {
     fly::Solution solution;
@@ -43,34 +41,61 @@ Outcome count(const Plan& plan, const Wishes& wishes, std::uint64_t flight) {
     return outcome;
 }
 
+Outcome plannedOutcome(const Plan& plan, const variant::Flown& flown) {
+    const load::Workspace& w = plan.workspace;
+    return outcomeOf({}, plan.path,
+                     check::checkRoutine(w.aircraft, w.site, w.weather, w.routine, plan.path,
+                                         flown.solution.notes(), w.pilot, w.rules),
+                     plan.gates);
+}
+
 }  // namespace
 
-Report fly(const variant::Flown& flown, const Wishes& wishes) {
-    const Plan plan = planOf(flown, wishes.tolerance, wishes.rate_hz);
-    const load::Workspace& w = plan.workspace;
-    Tally tally(plan,
-                outcomeOf({}, plan.path,
-                          check::checkRoutine(w.aircraft, w.site, w.weather, w.routine, plan.path,
-                                              flown.solution.notes(), w.pilot, w.rules),
-                          plan.gates));
+struct Counting::Impl {
+    Impl(const variant::Flown& flown, Wishes w)
+        : wishes(std::move(w)),
+          plan(planOf(flown, wishes.tolerance, wishes.rate_hz)),
+          tally(plan, plannedOutcome(plan, flown)) {}
+
+    Wishes wishes;
+    Plan plan;
+    Tally tally;
+    std::uint64_t counted = 0;
     std::vector<Outcome> batch;
-    for (std::uint64_t done = 0; done < wishes.flights;) {
-        const std::uint64_t flights = std::min(kBatch, wishes.flights - done);
-        batch.assign(flights, {});
-        std::atomic<bool> given_up{false};
-        wishes.executor(flights, [&](std::size_t i) {
-            if (wishes.give_up && (given_up || wishes.give_up()))
-                given_up = true;
-            else
-                batch[i] = count(plan, wishes, done + i);
-        });
-        if (given_up) break;
-        for (const Outcome& outcome : batch) tally.add(outcome);
-        done += flights;
-        if (wishes.partial) wishes.partial(tally.report());
-        if (wishes.progress && !wishes.progress(done)) break;
+};
+
+Counting::Counting(const variant::Flown& flown, Wishes wishes)
+    : impl_(std::make_unique<Impl>(flown, std::move(wishes))) {}
+Counting::~Counting() = default;
+
+std::uint64_t Counting::counted() const { return impl_->counted; }
+bool Counting::done() const { return impl_->counted >= impl_->wishes.flights; }
+Report Counting::report() const { return impl_->tally.report(); }
+
+bool Counting::next(std::uint64_t most) {
+    Impl& all = *impl_;
+    const std::uint64_t flights = std::min(most, all.wishes.flights - all.counted);
+    all.batch.assign(flights, {});
+    std::atomic<bool> given_up{false};
+    all.wishes.executor(flights, [&](std::size_t i) {
+        if (all.wishes.give_up && (given_up || all.wishes.give_up()))
+            given_up = true;
+        else
+            all.batch[i] = count(all.plan, all.wishes, all.counted + i);
+    });
+    if (given_up) return false;
+    for (const Outcome& outcome : all.batch) all.tally.add(outcome);
+    all.counted += flights;
+    return true;
+}
+
+Report fly(const variant::Flown& flown, const Wishes& wishes) {
+    Counting counting(flown, wishes);
+    while (!counting.done() && counting.next(kBatch)) {
+        if (wishes.partial) wishes.partial(counting.report());
+        if (wishes.progress && !wishes.progress(counting.counted())) break;
     }
-    return tally.report();
+    return counting.report();
 }
 
 FlownAgain flyAgain(const variant::Flown& flown, const Wishes& wishes, std::uint64_t flight,

@@ -125,6 +125,30 @@ struct Report {
 /// @param flown  the variant, with the pilot's spreads
 Report fly(const variant::Flown& flown, const Wishes& wishes);
 
+// chosen: a second or less of work, and outcomes of a megabyte
+inline constexpr std::uint64_t kBatch = 128;
+
+/// The same a piece at a time, for who has other things to do in between. However the pieces are
+/// cut, as many flights give the same report.
+class Counting {
+public:
+    Counting(const variant::Flown& flown, Wishes wishes);
+    ~Counting();
+    Counting(const Counting&) = delete;
+    Counting& operator=(const Counting&) = delete;
+
+    /// Flies so many more, or what is left of them. @return false: given up, none of them is
+    /// counted, and they may be flown again
+    bool next(std::uint64_t most);
+    std::uint64_t counted() const;
+    bool done() const;
+    Report report() const;
+
+private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
+
 /// One of those flights once more, to be looked at.
 struct FlownAgain {
     path::Path path;  ///< it jumps where a figure begins with new errors

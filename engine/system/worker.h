@@ -33,6 +33,13 @@ private:
 /// Once a frame in a browser: one piece of the worker that has waited longest. Elsewhere nothing.
 void workBetweenFrames();
 
+/// A Worker's pieces hold up the frames: the shorter the better.
+#ifdef __EMSCRIPTEN__
+inline constexpr bool kPiecesHoldUpFrames = true;
+#else
+inline constexpr bool kPiecesHoldUpFrames = false;
+#endif
+
 /// What a Later waits for; its parts that know about threads.
 class LaterWork {
 public:

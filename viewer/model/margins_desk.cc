@@ -1,6 +1,5 @@
 #include "viewer/model/margins_desk.h"
 
-#include <algorithm>
 #include <utility>
 
 #include "viewer/model/beside_frames.h"
@@ -60,7 +59,6 @@ void MarginsDesk::giveUp() {
     ++newest_;
     job_.reset();
     report_.reset();
-    report_flights_ = 0;
 }
 
 /// What the worker has for the window.
@@ -138,18 +136,28 @@ void MarginsDesk::frame(Model& model, double elapsed_s) {
     ask(model.shown);
 }
 
-void MarginsDesk::count(const Job& job) {
-    margins::Wishes wish = wishes();
-    wish.give_up = [&] { return newest_ != job.number || look_waits_; };
-    wish.partial = [&](const margins::Report& report) {
-        const std::lock_guard<std::mutex> guard(mutex_);
-        // Begun anew behind a look it says nothing until it knows more.
-        if (newest_ != job.number || report.flights <= report_flights_) return;
-        report_ = std::make_shared<const margins::Report>(report);
-        report_flights_ = report.flights;
-        report_revision_ = job.shown->revision;
-    };
-    static_cast<void>(margins::fly(flownOf(*job.shown), wish));
+/// A piece of it.
+void MarginsDesk::count() {
+    const std::uint64_t number = counted_->number;
+    if (!counting_) {
+        margins::Wishes wish = wishes();
+        wish.give_up = [this, number] { return newest_ != number || look_waits_; };
+        counting_ = std::make_unique<margins::Counting>(flownOf(*counted_->shown), std::move(wish));
+    }
+    // Between frames one flight: the picture goes on.
+    const bool counted = counting_->next(system::kPiecesHoldUpFrames ? 1 : margins::kBatch);
+    const bool told = counted && (counting_->done() || counting_->counted() % margins::kBatch == 0);
+    std::shared_ptr<const margins::Report> report;
+    if (told) report = std::make_shared<const margins::Report>(counting_->report());
+    const std::lock_guard<std::mutex> guard(mutex_);
+    const bool wanted = newest_ == number;
+    if (wanted && report) {
+        report_ = std::move(report);
+        report_revision_ = counted_->shown->revision;
+    }
+    if (wanted && !counting_->done()) return;
+    counting_.reset();
+    counted_.reset();
 }
 
 MarginsDesk::Beside MarginsDesk::look(const Look& look) const {
@@ -168,14 +176,16 @@ std::optional<double> MarginsDesk::work() {
         Beside beside = look(wish);
         lock.lock();
         beside_ = std::move(beside);
-    } else if (job_) {
-        const Job job = *std::exchange(job_, std::nullopt);
+    } else if (job_ || counted_) {
+        if (job_) {
+            counting_.reset();
+            counted_ = std::exchange(job_, std::nullopt);
+        }
         lock.unlock();
-        count(job);
+        count();
         lock.lock();
-        if (look_waits_ && !job_ && newest_ == job.number) job_ = job;
     }
-    return job_ || look_ ? std::optional<double>(0) : std::nullopt;
+    return job_ || look_ || counted_ ? std::optional<double>(0) : std::nullopt;
 }
 
 }  // namespace plumbline::model

@@ -62,7 +62,7 @@ private:
         std::shared_ptr<const scene::Ghost> ghost;
     };
     std::optional<double> work();
-    void count(const Job& job);
+    void count();
     Beside look(const Look& look) const;
     void ask(std::shared_ptr<const Shown> shown);
     void giveUp();
@@ -71,12 +71,16 @@ private:
 
     std::mutex mutex_;
     std::optional<Job> job_;
-    std::optional<Look> look_;  ///< comes before the job, which begins anew behind it
+    std::optional<Look> look_;  ///< comes before the next piece of the job
     std::shared_ptr<const margins::Report> report_;
-    std::uint64_t report_revision_ = 0, report_flights_ = 0;
+    std::uint64_t report_revision_ = 0;
     std::optional<Beside> beside_;
     std::atomic<std::uint64_t> newest_{0};  ///< number of the job that is still wanted
     std::atomic<bool> look_waits_{false};
+
+    // Of the worker.
+    std::optional<Job> counted_;
+    std::unique_ptr<margins::Counting> counting_;  ///< of that job; null: not begun
 
     // Of the frames.
     std::uint64_t asked_ = 0;     ///< revision that is flown, or was; 0: none

@@ -201,6 +201,26 @@ TEST(Margins, GivenUpWithinABatchNothingOfItIsCounted) {
     EXPECT_LT(asked, 20);
 }
 
+TEST(Margins, CountedInPiecesTheyAreTheSameFlights) {
+    const variant::Flown flown = flownOf(kLoop, {});
+    Wishes wishes;
+    wishes.flights = 40;
+    const Report whole = fly(flown, wishes);
+    bool gives_up = false;
+    wishes.give_up = [&] { return gives_up; };
+    Counting counting(flown, wishes);
+    for (std::uint64_t piece = 1; !counting.done(); ++piece) {
+        const std::uint64_t before = counting.counted();
+        gives_up = true;
+        EXPECT_FALSE(counting.next(piece));
+        EXPECT_EQ(counting.counted(), before);
+        gives_up = false;
+        EXPECT_TRUE(counting.next(piece));
+    }
+    EXPECT_EQ(counting.counted(), 40U);
+    expectSame(counting.report(), whole);
+}
+
 TEST(Margins, PartialReportsGrowToTheWhole) {
     const variant::Flown flown = flownOf(kLoop, {});
     std::vector<Report> parts;
