@@ -74,8 +74,8 @@ int refuseUnknown(const std::string& name, std::span<const Command> more) {
 
 }  // namespace
 
-int runCommandLine(int argc, char** argv, std::span<const Command> more) {
-    const Arguments all(argv + (argc > 0 ? 1 : 0), argv + argc);
+int runCommandLine(const std::vector<std::string>& words, std::span<const Command> more) {
+    const Arguments all(words.begin() + (words.empty() ? 0 : 1), words.end());
     if (all.empty()) {
         printHelp(stderr, more);
         return kBadInput;

@@ -28,7 +28,8 @@ struct Command {
 /// Runs `solve`, `check`, `import` or one of `more` (the commands that draw, from a build that has
 /// the viewer); help and version too. Without `more`, `show` and `picture` say that this program
 /// was built without the viewer.
+/// @param words  the command line in UTF-8, the program's name first
 /// @return the exit code
-int runCommandLine(int argc, char** argv, std::span<const Command> more);
+int runCommandLine(const std::vector<std::string>& words, std::span<const Command> more);
 
 }  // namespace plumbline::cli

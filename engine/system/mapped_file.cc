@@ -6,7 +6,6 @@
 
 #if defined(_WIN32)
 #define WIN32_LEAN_AND_MEAN
-#define NOMINMAX
 #include <windows.h>
 #elif !defined(__EMSCRIPTEN__)
 #include <fcntl.h>

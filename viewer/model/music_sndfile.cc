@@ -28,7 +28,12 @@ void takeFrames(const std::vector<std::int16_t>& block, std::size_t frames, std:
 Expected<std::shared_ptr<const Music>, std::string> readMusicFile(
     const std::filesystem::path& file) {
     SF_INFO info{};
-    const std::unique_ptr<SNDFILE, Closer> opened(sf_open(file.string().c_str(), SFM_READ, &info));
+#if defined(_WIN32)
+    SNDFILE* const handle = sf_wchar_open(file.c_str(), SFM_READ, &info);
+#else
+    SNDFILE* const handle = sf_open(file.c_str(), SFM_READ, &info);
+#endif
+    const std::unique_ptr<SNDFILE, Closer> opened(handle);
     if (!opened) return Unexpected(std::string(sf_strerror(nullptr)));
     if (info.samplerate < 1 || info.channels < 1) return Unexpected(std::string("no sound in it"));
     auto music = std::make_shared<Music>();
