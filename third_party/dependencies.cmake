@@ -20,7 +20,7 @@ else()
   pkg_check_modules(CAIRO_PDF REQUIRED IMPORTED_TARGET cairo-pdf cairo-ft freetype2)
   pkg_check_modules(HARFBUZZ REQUIRED IMPORTED_TARGET harfbuzz)
   pkg_check_modules(FRIBIDI REQUIRED IMPORTED_TARGET fribidi)
-  find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter REQUIRED
+  find_path(INTER_FONT_DIR Inter-Regular.otf PATHS /usr/share/fonts/opentype/inter NO_CMAKE_FIND_ROOT_PATH REQUIRED
     DOC "Folder of the Inter fonts (Debian: fonts-inter)")
 
   add_library(plumbline_glm INTERFACE)
