@@ -117,6 +117,8 @@ build_headers() {
     for header in glm eigen3 fast_float nlohmann CLI toml++; do
         ln -sfn "/usr/include/$header" "$prefix/include/$header"
     done
+    # The static one before mingw's own two, of which the other is found first.
+    cp "/usr/$host/lib/libz.a" "$prefix/lib/"
     config tomlplusplus "add_library(tomlplusplus::tomlplusplus INTERFACE IMPORTED)"
 }
 build_googletest() { with_cmake /usr/src/googletest -DBUILD_GMOCK=OFF; }

@@ -26,7 +26,7 @@ set(CMAKE_FIND_ROOT_PATH_MODE_PACKAGE ONLY)
 set(ZLIB_LIBRARY /usr/${mingw}/lib/libz.a CACHE FILEPATH "the static one")
 set(ENV{PKG_CONFIG_LIBDIR} ${root}/lib/pkgconfig)
 set(PKG_CONFIG_ARGN --static)
-# Where a library's parts need another that came before them on the line.
-set(libraries "-lz -lole32 -loleaut32 -luuid -lshell32 -lcomdlg32 -lgdi32 -luser32 -ladvapi32 -lwinspool -lmsimg32 -lshlwapi -lwinmm")
-set(CMAKE_C_STANDARD_LIBRARIES_INIT "${libraries}")
-set(CMAKE_CXX_STANDARD_LIBRARIES_INIT "${libraries}")
+# In the end of each line: a static library's needs come after it.
+set(libraries "-lz -lssp -lkernel32 -luser32 -lgdi32 -lwinspool -lshell32 -lole32 -loleaut32 -luuid -lcomdlg32 -ladvapi32 -lmsimg32 -lshlwapi -lwinmm")
+set(CMAKE_C_STANDARD_LIBRARIES "${libraries}" CACHE STRING "what every program is linked to")
+set(CMAKE_CXX_STANDARD_LIBRARIES "${libraries}" CACHE STRING "what every program is linked to")
