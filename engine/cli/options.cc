@@ -52,6 +52,7 @@ std::optional<double> readHeight(const char* option, const std::string& text, Pr
 OptionParser::OptionParser(const std::string& command, const std::string& description,
                            const std::string& example)
     : app_(description, "plumbline " + command) {
+    app_.allow_windows_style_options(false);  // "/shows/a.routine.toml" is a file everywhere
     app_.footer("\nExample:\n  " + example);
 }
 
