@@ -19,5 +19,5 @@ if(PLUMBLINE_VIEWER)
     ${CMAKE_CURRENT_BINARY_DIR}/program)
   add_test(NAME windows_window COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/windows/window $<TARGET_FILE_DIR:plumbline> ${PLUMBLINE_NATIVE}
     ${CMAKE_CURRENT_BINARY_DIR}/window)
-  set_tests_properties(windows_program windows_window PROPERTIES LABELS cli TIMEOUT 400)
+  set_tests_properties(windows_program windows_window PROPERTIES LABELS cli TIMEOUT 400 RUN_SERIAL ON)  # each begins Wine anew
 endif()
