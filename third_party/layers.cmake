@@ -1,4 +1,4 @@
-# With CMAKE_UNITY_BUILD (presets that compile for one test only) the sources of these layers are compiled several at a
+# With CMAKE_UNITY_BUILD (presets of which nobody compiles one file again and again) the sources of these layers are compiled several at a
 # time: what costs is the headers they share. Each name in their unnamed namespaces must be alone in its layer.
 set(PLUMBLINE_COMPILED_TOGETHER plumbline_cli plumbline_record plumbline_viewer_model plumbline_viewer_ui plumbline_viewer_app)
 

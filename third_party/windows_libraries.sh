@@ -1,12 +1,21 @@
 #!/usr/bin/env bash
 # Builds, with Debian's mingw-w64, the libraries that plumbline.exe is made of, statically, from the source packages of Debian 12
-# into build/windows-libraries/root. What is there already is kept; a second run takes no time.
+# into build/windows-libraries/root. What is built lies in the user's cache, one folder for each way of building, and build/windows-libraries
+# leads there: a second run, and another checkout, take no time.
 set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
 # shellcheck source=third_party/debian_sources.sh
 . "$root/third_party/debian_sources.sh"
 
-work=$root/build/windows-libraries
+key=$(cat "$root/third_party/"{windows_libraries.sh,debian_sources.sh,windows_sources.txt,windows_toolchain.cmake} \
+    <(x86_64-w64-mingw32-gcc-posix --version) | sha256sum | cut -c 1-16)
+work=${XDG_CACHE_HOME:-$HOME/.cache}/plumbline/windows-libraries-$key
+mkdir -p "$work" "$root/build"
+[ -L "$root/build/windows-libraries" ] || rm -rf "$root/build/windows-libraries"
+ln -sfn "$work" "$root/build/windows-libraries"
+# One builds, another checkout waits.
+exec 9>"$work/lock"
+flock 9
 prefix=$work/root
 host=x86_64-w64-mingw32
 # In the order in which they need each other.
@@ -125,7 +134,7 @@ build_googletest() { with_cmake /usr/src/googletest -DBUILD_GMOCK=OFF; }
 
 fetch() { # LIBRARY...
     local library
-    echo "==> sources of Debian 12: $* (into build/windows-libraries)"
+    echo "==> sources of Debian 12: $* (into $work)"
     mkdir -p "$work/sources"
     private_apt "$work/apt" bookworm
     for library in "$@"; do
@@ -138,12 +147,9 @@ fetch() { # LIBRARY...
 
 mkdir -p "$prefix"/{include,lib/pkgconfig} "$work/json" "$work/made"
 ln -sfn /usr/include/nlohmann "$work/json/nlohmann"
-stamp_of() { # LIBRARY: changes with how it is built
-    echo "$work/made/$1-$(declare -f "build_$1" with_cmake with_configure | cat - "$root/third_party/windows_toolchain.cmake" | cksum | cut -d ' ' -f 1)"
-}
 missing=()
 for library in "${libraries[@]}"; do
-    [ -e "$(stamp_of "$library")" ] || missing+=("$library")
+    [ -e "$work/made/$library" ] || missing+=("$library")
 done
 [ ${#missing[@]} -gt 0 ] || exit 0
 wanted=()
@@ -158,6 +164,6 @@ for library in "${missing[@]}"; do
     mkdir "$work/build"
     "build_$library" "$work/sources/$library" >"$work/$library.log" 2>&1 ||
         { tail -n 30 "$work/$library.log" >&2 && echo "all it said: $work/$library.log" >&2 && exit 1; }
-    touch "$(stamp_of "$library")"
+    touch "$work/made/$library"
 done
-rm -rf "$work/build"
+rm -rf "$work/build" "$work/sources"
