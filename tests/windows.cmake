@@ -1,13 +1,22 @@
-# The program for Windows, tried under Wine: the engine's tests (those of pages and figures need libraries of this system's), and the
-# program as its users run it, beside the native one.
+# The program for Windows, tried under Wine: the engine's tests, but for those that read pages back with Poppler or need processes of
+# POSIX, and the program as its users run it, beside the native one.
 set(PLUMBLINE_NATIVE ${CMAKE_SOURCE_DIR}/build/release/bin/plumbline CACHE FILEPATH "native program to compare with")
 target_compile_definitions(plumbline_test_settings INTERFACE _USE_MATH_DEFINES)  # M_PI, which POSIX has
-foreach(layer IN ITEMS system base units math earth data text routine path load season record check cli)
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/engine/${layer}/*.cc)
-  # With processes of POSIX, with pages read back, with simulated flights, with tables written.
-  list(FILTER sources EXCLUDE REGEX "/(hard_times|trend_plot|sensor_path|bank_from_path|placeless_path)_test\\.cc$")
+find_package(TinyGLTF REQUIRED)
+add_subdirectory(figures)
+foreach(layer IN ITEMS system base page units math earth data text routine path fly estimate record score load variant check margins review
+    season walk brief sheets out cli)
+  file(GLOB all CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/engine/${layer}/*.cc)
+  set(sources)
+  foreach(source IN LISTS all)
+    file(STRINGS ${source} of_this_system REGEX "read_back.h|<sys/|<unistd")
+    if(NOT of_this_system)
+      list(APPEND sources ${source})
+    endif()
+  endforeach()
   if(sources)
-    plumbline_add_test(test_${layer} unit SOURCES ${sources} LIBRARIES plumbline_${layer})
+    plumbline_add_test(test_${layer} unit SOURCES ${sources}
+      LIBRARIES plumbline_${layer} plumbline_load plumbline_figures TinyGLTF::TinyGLTF pugixml::pugixml)
   endif()
 endforeach()
 file(GLOB demo ${CMAKE_SOURCE_DIR}/assets/demo/*.routine.toml)
