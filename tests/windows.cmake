@@ -1,5 +1,5 @@
 # The program for Windows, tried under Wine: the engine's tests, but for those that read pages back with Poppler or need processes of
-# POSIX, and the program as its users run it, beside the native one.
+# POSIX, and the program as its users run it, out of the archive (target zip), beside the native one.
 set(PLUMBLINE_NATIVE ${CMAKE_SOURCE_DIR}/build/release/bin/plumbline CACHE FILEPATH "native program to compare with")
 target_compile_definitions(plumbline_test_settings INTERFACE _USE_MATH_DEFINES)  # M_PI, which POSIX has
 find_package(TinyGLTF REQUIRED)
@@ -24,7 +24,8 @@ add_test(NAME solves_as_native COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_SOU
   ${demo} ${PLUMBLINE_NATIVE} -- ${CMAKE_CROSSCOMPILING_EMULATOR} $<TARGET_FILE:plumbline>)
 set_tests_properties(solves_as_native PROPERTIES LABELS cli TIMEOUT 300)
 if(PLUMBLINE_VIEWER)
-  add_test(NAME windows_program COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/windows/program $<TARGET_FILE_DIR:plumbline> ${PLUMBLINE_NATIVE}
+  add_test(NAME windows_program COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/windows/program
+    ${CMAKE_BINARY_DIR}/plumbline-${PROJECT_VERSION}-windows.zip ${PLUMBLINE_NATIVE}
     ${CMAKE_CURRENT_BINARY_DIR}/program)
   add_test(NAME windows_window COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/windows/window $<TARGET_FILE_DIR:plumbline> ${PLUMBLINE_NATIVE}
     ${CMAKE_CURRENT_BINARY_DIR}/window)

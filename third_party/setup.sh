@@ -88,6 +88,9 @@ build_preset() {
     cmake --build --preset "$preset" -j "$(jobs_at_once)" ${1:+--target "$@"}
 }
 
+# build_page: the page for a browser, build/page/bin/plumbline.html, which packages contain.
+build_page() { third_party/web_sources.sh && build_preset web page; }
+
 root=$(cd "$root" && pwd) || exit 2
 build=$root/build
 mkdir -p "$build"

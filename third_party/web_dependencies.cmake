@@ -64,3 +64,5 @@ foreach(weight IN ITEMS Regular Medium SemiBold)
   list(APPEND web_fonts ${font})
 endforeach()
 add_custom_target(plumbline_web_fonts DEPENDS ${web_fonts})  # a rule is known where a target of its folder needs it
+# Their sources name their own parts alike.
+set_target_properties(pugixml plumbline_geographiclib zlib plumbline_freetype PROPERTIES UNITY_BUILD OFF)

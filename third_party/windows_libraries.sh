@@ -166,4 +166,7 @@ for library in "${missing[@]}"; do
         { tail -n 30 "$work/$library.log" >&2 && echo "all it said: $work/$library.log" >&2 && exit 1; }
     touch "$work/made/$library"
 done
-rm -rf "$work/build" "$work/sources"
+rm -rf "$work/build"
+# What stays of the sources: the archives as they came, and what the licences are.
+find "$work/sources" -mindepth 2 ! -type d ! -path '*/debian/copyright' ! -path "$work/sources/*/COPYING" -delete
+find "$work/sources" -mindepth 1 -type d -empty -delete

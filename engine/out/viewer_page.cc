@@ -80,8 +80,8 @@ Expected<std::string, Problems> viewerForBrowsers() {
         looked += (looked.empty() ? "looked for " : ", ") + utf8(place);
     }
     return Unexpected(problemOf(kPageName, "the viewer for browsers is not installed",
-                                "build it (cmake --preset web && cmake --build --preset web), or "
-                                "name it by the variable PLUMBLINE_PAGE; " +
+                                "build it (third_party/web_page.sh of the source), or name "
+                                "it by the variable PLUMBLINE_PAGE; " +
                                     looked));
 }
 

@@ -9,7 +9,7 @@
 namespace plumbline::model {
 namespace {
 
-constexpr double kRest_s = 1.5;  // chosen: longer than between two letters
+constexpr double kPauseBeforeFlights_s = 1.5;  // chosen: longer than between two letters
 
 margins::Wishes wishes() {
     margins::Wishes wishes;
@@ -126,12 +126,13 @@ void MarginsDesk::frame(Model& model, double elapsed_s) {
     }
     if (shown.revision != rests_at_) {
         rests_at_ = shown.revision;
-        rest_s_ = asked_ == 0 ? kRest_s : 0;  // what was just switched on begins at once
+        rest_s_ =
+            asked_ == 0 ? kPauseBeforeFlights_s : 0;  // what was just switched on begins at once
         if (asked_ != 0) giveUp();
         asked_ = 0;
     }
     rest_s_ += elapsed_s;
-    if (asked_ == shown.revision || shown.draft || rest_s_ < kRest_s) return;
+    if (asked_ == shown.revision || shown.draft || rest_s_ < kPauseBeforeFlights_s) return;
     asked_ = shown.revision;
     ask(model.shown);
 }

@@ -24,6 +24,7 @@ How to start
     Files can be dropped on it or on its window: a routine (*.routine.toml) or a recording (CSV, IGC, GPX, NMEA, KML, ULog).
  3. In a terminal, "plumbline --help" lists what works without a picture; each command has --help with an example.
 
+plumbline.html is the same for a browser, on any computer or tablet; "plumbline brief" sends a show along in a copy of it.
 The graphics driver must have OpenGL 3.3. The folder "demo" holds that show's files, to be copied and changed; "figures" holds figures to
 take over, "rules" rule sets. Films need ffmpeg.exe, and a spoken walk-through espeak-ng.exe, in the PATH; neither is in this archive.
 Settings are kept in %APPDATA%\\plumbline, the season's book in %LOCALAPPDATA%\\plumbline. To be rid of it all, delete these and the folder.
@@ -70,6 +71,7 @@ def main():
     files = {"README.txt": windows_text(START.format(version=version)), "licences.txt": windows_text(licences(checkout))}
     for program in ("plumbline.exe", "plumbline-window.exe"):
         files[program] = (build / "bin" / program).read_bytes()
+    files["plumbline.html"] = (checkout / "build/page/bin/plumbline.html").read_bytes()
     for folder in ("demo", "figures", "rules"):
         for path in (checkout / "assets" / folder).glob("*.toml"):
             files[f"{folder}/{path.name}"] = windows_text(path.read_text(encoding="utf-8"))
