@@ -4,10 +4,9 @@ set(web ${CMAKE_SOURCE_DIR}/build/web)
 set(web_parts ${CMAKE_CURRENT_LIST_DIR}/web)
 
 set(imgui ${web}/imgui)
-add_library(plumbline_imgui STATIC ${imgui}/imgui.cpp ${imgui}/imgui_draw.cpp ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp
-  ${imgui}/backends/imgui_impl_opengl3.cpp)
-target_include_directories(plumbline_imgui SYSTEM PUBLIC ${imgui} ${imgui}/backends)
-target_compile_definitions(plumbline_imgui PUBLIC IMGUI_IMPL_OPENGL_ES3 IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_METRICS_WINDOW
+add_library(plumbline_imgui STATIC ${imgui}/imgui.cpp ${imgui}/imgui_draw.cpp ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp)
+target_include_directories(plumbline_imgui SYSTEM PUBLIC ${imgui})
+target_compile_definitions(plumbline_imgui PUBLIC IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_METRICS_WINDOW
   IMGUI_DISABLE_FILE_FUNCTIONS)
 target_compile_options(plumbline_imgui PRIVATE -w -Os)
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
 #include "engine/out/flight.h"
@@ -121,10 +120,7 @@ void fadeBands(scene::DrawList& list) {
 
 Stage::Stage() = default;
 
-Stage::~Stage() {
-    ImGui_ImplOpenGL3_Shutdown();
-    ImGui::DestroyContext();
-}
+Stage::~Stage() { ImGui::DestroyContext(); }
 
 Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader load) {
     auto renderer = render::Renderer::create(load);
@@ -142,8 +138,14 @@ Expected<std::unique_ptr<Stage>, std::string> Stage::create(platform::GlLoader l
     // Else it would guess that from the first key, and miss modifiers that came before.
     io.BackendUsingLegacyKeyArrays = 1;
 #endif
-    ImGui_ImplOpenGL3_Init(render::uiShaderVersion());
-    ImGui_ImplOpenGL3_CreateDeviceObjects();
+    io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+    std::string problem;
+    stage->panels_ = std::make_unique<PanelLists>(problem);
+    if (!problem.empty()) return Unexpected<std::string>(problem);
+    // The toolkit asks that its own font is there.
+    unsigned char* unused = nullptr;
+    int width = 0, height = 0;
+    io.Fonts->GetTexDataAsAlpha8(&unused, &width, &height);
     // All marks, the toolkit's own as well, take their texels from our atlas.
     stage->glyphs_ = std::make_unique<ui::Glyphs>();
     stage->words_ = std::make_unique<WordPictures>();
@@ -221,7 +223,7 @@ void Stage::drawShot(int width_px, int height_px, const ui::BurntIn& burnt,
     ui::drawBurntIn(model_, list, burnt, static_cast<float>(width_px),
                     static_cast<float>(height_px), *glyphs_, actions_);
     finishUi();
-    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    panels_->drawFrame(width_px, height_px);
 }
 
 std::uint32_t Stage::drawPrompterWords(int width_px, int height_px, double pixel_ratio) {
@@ -244,24 +246,10 @@ std::uint32_t Stage::drawPrompterWords(int width_px, int height_px, double pixel
     }
     const ui::Glyphs::Rows rows = glyphs_->takeChanged();
     texture_->upload(glyphs_->texels(), rows.first, rows.count);
-    ImDrawData data;
-    data.Valid = true;
-#if IMGUI_VERSION_NUM >= 18980  // a vector since then
-    data.CmdLists.push_back(&list);
-#else
-    ImDrawList* lists[] = {&list};
-    data.CmdLists = lists;
-#endif
-    data.CmdListsCount = 1;
-    data.TotalIdxCount = list.IdxBuffer.Size;
-    data.TotalVtxCount = list.VtxBuffer.Size;
-    data.DisplayPos = ImVec2(0, 0);
-    data.DisplaySize = ImVec2(width, height);
-    data.FramebufferScale = ImVec2(1, 1);
     prompter_picture_->bind();
     const ImVec4 under = ImGui::ColorConvertU32ToFloat4(theme.under);
     render::clearPicture(width_px, height_px, under.x, under.y, under.z);
-    ImGui_ImplOpenGL3_RenderDrawData(&data);
+    panels_->drawOne(list, width_px, height_px);
     prompter_picture_->drawn();
     return prompter_picture_->name();
 }
@@ -358,7 +346,9 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         list = scene::buildDrawList(source, first_view, marksOf(model_), time_s,
                                     static_cast<int>(layout.picture.width),
                                     static_cast<int>(layout.picture.height));
-        if (model_.clock.playing() && elapsed_s > 0) quality_.frameTook(elapsed_s);
+        // What is baked once says nothing of the frames to come.
+        const bool usual = renderer_->pendingWork() == 0;
+        if (usual && model_.clock.playing() && elapsed_s > 0) quality_.frameTook(elapsed_s);
         quality_.applyTo(list);
         if (model_.editor.wrong_s > 0) fadeBands(list);
         info.list = &list;
@@ -406,7 +396,7 @@ void Stage::frame(int width_px, int height_px, double pixel_ratio, double elapse
         ui::themeOf(session.theme == model::ThemeChoice::Light).under);
     render::clearPicture(width_px, height_px, under.x, under.y, under.z);
     if (model_.shown) drawScene(layout, list, second, info, height_px);
-    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    panels_->drawFrame(width_px, height_px);
 }
 
 }  // namespace plumbline::app

@@ -13,6 +13,7 @@
 
 #include "engine/base/expected.h"
 #include "viewer/app/music_desk.h"
+#include "viewer/app/panel_lists.h"
 #include "viewer/app/word_pictures.h"
 #include "viewer/model/brief_desk.h"
 #include "viewer/model/debrief_desk.h"
@@ -100,6 +101,7 @@ private:
     std::unique_ptr<render::Renderer> renderer_;
     std::unique_ptr<ui::Glyphs> glyphs_;
     std::unique_ptr<render::GlyphTexture> texture_;
+    std::unique_ptr<PanelLists> panels_;
     std::unique_ptr<render::PictureTexture> page_texture_;  ///< null: no page was looked at yet
     std::shared_ptr<const model::PagePicture> page_shown_;  ///< that it holds
     std::unique_ptr<WordPictures> words_;

@@ -43,9 +43,6 @@ private:
     std::uint32_t name_ = 0;
 };
 
-/// First line of the toolkit's own shaders in the current context.
-inline const char* uiShaderVersion() { return isEs() ? "#version 300 es" : "#version 330 core"; }
-
 /// A framebuffer in place of a window's.
 class OffscreenTarget {
 public:
