@@ -83,7 +83,11 @@ bool WindowLoop::frame(bool may_wait) {
     render::bindWindow();
     stage_.frame(size.width_px, size.height_px, window_.pixelRatio(), elapsed_s);
     window_.swap();
-    system::workBetweenFrames();
+    if (first_) {
+        first_ = false;  // in a browser it is seen only once its turn has ended
+    } else {
+        system::workBetweenFrames();
+    }
     const std::string copied = stage_.takeCopied();
     if (!copied.empty()) window_.setClipboardText(copied);
     window_.setCursor(cursorFor(stage_.uiState()));

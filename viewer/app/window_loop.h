@@ -28,6 +28,7 @@ private:
     TextWindow text_window_;
     std::chrono::steady_clock::time_point before_ = std::chrono::steady_clock::now();
     int settle_ = kSettle;
+    bool first_ = true;
     std::string title_;
 
     static constexpr int kSettle = 3;  // frames until hover and pointer shape have settled

@@ -243,6 +243,21 @@ void AircraftPainter::setModel(AircraftModel model) {
     aircraft_.model = std::move(model);
     aircraft_.mesh.setVertices(std::span<const ModelVertex>(aircraft_.model.vertices));
     aircraft_.mesh.setIndices(aircraft_.model.indices);
+    silhouette_.loaded = nullptr;
+}
+
+/// Where the picture may be rough, one of nearly the same attitude serves again: all the aircraft's
+/// triangles for a shadow of some dots. Notes what is drawn when not.
+bool AircraftPainter::silhouetteHolds(const Frame& frame, const scene::AircraftPose& pose) {
+    constexpr double kNear =
+        0.99985;  // chosen: turned by less than 2 degrees, a dot or two at a tip
+    const glm::vec3 sun(frame.block.sun);
+    const Loaded* const loaded = &loadedFor(pose);
+    const bool holds = frame.list->quality == scene::Quality::Low && silhouette_.loaded == loaded &&
+                       silhouette_.sun == sun && silhouette_.span_m == pose.span_m &&
+                       std::abs(glm::dot(silhouette_.q_SB, pose.q_SB)) > kNear;
+    if (!holds) silhouette_ = {loaded, pose.q_SB, sun, pose.span_m};
+    return holds;
 }
 
 const AircraftPainter::Loaded& AircraftPainter::loadedFor(const scene::AircraftPose& pose) const {
@@ -354,7 +369,8 @@ void AircraftPainter::prepare(const Frame& frame, const scene::AircraftPose& pos
         drawParts(frame, whole, zoom * frame.block.clip_from_rel, Pass::Outside);
         glDisable(GL_SCISSOR_TEST);
     }
-    if (frame.block.sun.z > 0.02F && !frame.orthographic && frame.light.sun_strength > 0) {
+    if (frame.block.sun.z > 0.02F && !frame.orthographic && frame.light.sun_strength > 0 &&
+        !silhouetteHolds(frame, pose)) {
         glm::vec3 u, v;
         const glm::vec3 sun(frame.block.sun);
         acrossSun(sun, u, v);

@@ -42,6 +42,7 @@ private:
     void drawParts(const Frame& frame, const scene::AircraftPose& pose, const glm::mat4& clip,
                    Pass pass) const;
     Tile tileFor(const Frame& frame, const scene::AircraftPose& pose) const;
+    bool silhouetteHolds(const Frame& frame, const scene::AircraftPose& pose);
 
     Program solid_;
     Program matt_;
@@ -57,6 +58,13 @@ private:
     Texture shadow_map_;
     Target shadow_target_;
     Tile tile_place_;
+    /// What the silhouette was drawn of.
+    struct {
+        const Loaded* loaded = nullptr;  ///< null: not drawn
+        glm::dquat q_SB{1, 0, 0, 0};
+        glm::vec3 sun{0};
+        double span_m = 0;
+    } silhouette_;
 };
 
 }  // namespace plumbline::render

@@ -1,5 +1,6 @@
 #include "viewer/render/gl_objects.h"
 
+#include <cstdio>
 #include <initializer_list>
 
 #include <glad/gl.h>
@@ -18,6 +19,7 @@ std::uint32_t compile(std::uint32_t kind, const char* name, const char* source,
     const std::uint32_t shader = glCreateShader(kind);
     glShaderSource(shader, 3, parts, nullptr);
     glCompileShader(shader);
+    if (isEs()) return shader;  // asked when it is used
     int ok = 0;
     glGetShaderiv(shader, GL_COMPILE_STATUS, &ok);
     if (ok == 0) {
@@ -41,7 +43,8 @@ bool isEs() {
 }
 
 Program::Program(const char* name, const char* vertex_source, const char* fragment_source,
-                 std::string& problem) {
+                 std::string& problem)
+    : label_(name) {
     const std::uint32_t vertex = compile(GL_VERTEX_SHADER, name, vertex_source, problem);
     const std::uint32_t fragment = compile(GL_FRAGMENT_SHADER, name, fragment_source, problem);
     if (vertex != 0 && fragment != 0) {
@@ -49,6 +52,12 @@ Program::Program(const char* name, const char* vertex_source, const char* fragme
         glAttachShader(name_, vertex);
         glAttachShader(name_, fragment);
         glLinkProgram(name_);
+    }
+    // In a browser each question waits for all that the driver has to do, so the answer of one that
+    // compiles meanwhile comes for less. Blocks are bound to 0 from the start (OpenGL
+    // ES 3.0, 2.12.6).
+    asked_ = name_ == 0 || !isEs();
+    if (name_ != 0 && asked_) {
         int ok = 0;
         glGetProgramiv(name_, GL_LINK_STATUS, &ok);
         if (ok == 0) {
@@ -69,7 +78,20 @@ Program::~Program() {
     if (name_ != 0) glDeleteProgram(name_);
 }
 
-void Program::use() const { glUseProgram(name_); }
+void Program::use() const {
+    if (!asked_) ask();
+    glUseProgram(name_);
+}
+
+void Program::ask() const {
+    asked_ = true;
+    int ok = 0;
+    glGetProgramiv(name_, GL_LINK_STATUS, &ok);
+    if (ok != 0) return;
+    char log[2000] = "";
+    glGetProgramInfoLog(name_, sizeof log, nullptr, log);
+    std::fprintf(stderr, "plumbline: shader '%s' does not link: %s\n", label_, log);
+}
 
 int Program::location(const char* uniform) const {
     for (const auto& known : locations_) {

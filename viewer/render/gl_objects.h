@@ -21,7 +21,9 @@ namespace plumbline::render {
 class Program {
 public:
     Program() = default;
-    /// On failure appends a sentence with the driver's words to `problem` and stays empty.
+    /// On failure appends a sentence with the driver's words to `problem` and stays empty; in a
+    /// browser the failure is told on stderr at the first use.
+    /// @param name  a literal
     Program(const char* name, const char* vertex_source, const char* fragment_source,
             std::string& problem);
     Program(Program&& other) noexcept { swap(other); }
@@ -42,11 +44,16 @@ public:
 private:
     void swap(Program& other) noexcept {
         std::swap(name_, other.name_);
+        std::swap(label_, other.label_);
+        std::swap(asked_, other.asked_);
         locations_.swap(other.locations_);
     }
+    void ask() const;
     int location(const char* uniform) const;
 
     std::uint32_t name_ = 0;
+    const char* label_ = "";
+    mutable bool asked_ = true;  ///< whether it links
     mutable std::vector<std::pair<std::string, int>> locations_;
 };
 

@@ -296,6 +296,9 @@ Ground::Ground(std::string& problem)
 void Ground::setLandscape(const Landscape& landscape, const scene::World& world,
                           int texture_side_px) {
     side_px_ = texture_side_px;
+    // Each piece takes all that is painted through the driver: of small textures few.
+    constexpr int kSmall_px = 1024;
+    pieces_ = texture_side_px > kSmall_px ? kPieces : kPieces / 4;
     const float cover = static_cast<float>(world.weather.cloud_cover_frac);
     const bool sunny = world.sun_elevation_rad > 0.02;
     cloud_shadow_ = sunny ? std::min(cover, 0.8F) : 0.0F;
@@ -327,18 +330,18 @@ void Ground::setAerial(const scene::GroundPicture* aerial) {
     aerial_mesh_.setVertices(std::span<const glm::vec4>(corners));
 }
 
-int Ground::pendingWork() const { return kLevels * kPieces - done_; }
+int Ground::pendingWork() const { return kLevels * pieces_ - done_; }
 
 void Ground::work() {
     if (pendingWork() == 0) return;
-    const int level = done_ / kPieces;
-    const int piece = done_ % kPieces;
+    const int level = done_ / pieces_;
+    const int piece = done_ % pieces_;
     if (piece == 0) {
         next_ = Texture(side_px_, side_px_, 4, nullptr, Filter::Trilinear, Wrap::Mirror);
         next_target_ = Target(next_, false);
     }
-    paintBand(level, next_target_, piece, kPieces);
-    if (piece == kPieces - 1) {
+    paintBand(level, next_target_, piece, pieces_);
+    if (piece == pieces_ - 1) {
         next_.makeMipmaps();
         next_target_ = Target();
         shown_[static_cast<std::size_t>(level)] = std::move(next_);

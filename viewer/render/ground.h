@@ -45,6 +45,7 @@ private:
     Target next_target_;
     float cloud_shadow_ = 0;
     int side_px_ = 2048;
+    int pieces_ = kPieces;
     int done_ = kLevels * kPieces;
 };
 

@@ -11,6 +11,7 @@
 #include "viewer/render/airfield.h"
 #include "viewer/render/bands.h"
 #include "viewer/render/crowd.h"
+#include "viewer/render/enlarged.h"
 #include "viewer/render/frame.h"
 #include "viewer/render/gl_objects.h"
 #include "viewer/render/ground.h"
@@ -46,7 +47,8 @@ public:
           aircraft_(problem),
           bands_(problem),
           smoke_(problem),
-          lines_(problem) {}
+          lines_(problem),
+          smaller_(problem) {}
 
     void prepare() override {}
 
@@ -72,14 +74,9 @@ public:
             const int small_height = std::max(
                 1,
                 static_cast<int>(std::lround(static_cast<float>(height_px) * list.render_scale)));
-            if (smaller_.width() != small_width || smaller_.height() != small_height) {
-                smaller_ = Target(small_width, small_height, 0);
-            }
-            drawInto(list, smaller_.name(), 0, 0, small_width, small_height);
-            glBindFramebuffer(GL_READ_FRAMEBUFFER, smaller_.name());
-            glBindFramebuffer(GL_DRAW_FRAMEBUFFER, static_cast<std::uint32_t>(bound));
-            glBlitFramebuffer(0, 0, small_width, small_height, x, y, x + width_px, y + height_px,
-                              GL_COLOR_BUFFER_BIT, GL_LINEAR);
+            const std::uint32_t smaller = smaller_.target(small_width, small_height).name();
+            drawInto(list, smaller, 0, 0, small_width, small_height);
+            smaller_.show(static_cast<std::uint32_t>(bound), x, y, width_px, height_px);
         } else {
             drawInto(list, static_cast<std::uint32_t>(bound), x, y, width_px, height_px);
         }
@@ -263,7 +260,7 @@ private:
     LinePainter lines_;
     Target multisampled_;
     Target resolved_;
-    Target smaller_;
+    Enlarged smaller_;
     Target offscreen_;
     std::uint64_t world_revision_ = 0;
     bool has_world_ = false;
