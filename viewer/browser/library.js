@@ -19,8 +19,8 @@ mergeInto(LibraryManager.library, {
         return text;
     },
     plumbline_wants_text: function (wanted) { Module.plumblineWindow.wantsText = wanted !== 0; },
-    plumbline_choose_files: function () { document.getElementById("chosen").click(); },
     plumbline_light: function () { return window.matchMedia("(prefers-color-scheme: light)").matches ? 1 : 0; },
+    plumbline_coarse: function () { return window.matchMedia("(pointer: coarse)").matches ? 1 : 0; },
     plumbline_offer: function (name, bytes, size) {
         Module.plumblineWindow.offer(UTF8ToString(name), HEAPU8.slice(bytes, bytes + size));
     },

@@ -27,7 +27,9 @@
         });
         URL.revokeObjectURL(url);
         const carried = JSON.parse(element("carried").textContent);
+        let told = "";
         const program = await plumblineProgram({
+            printErr: (words) => { told = words; console.warn(words); },
             canvas: element("picture"),
             plumblineWindow,
             wasmBinary: wasm,
@@ -46,7 +48,9 @@
             FS.writeFile(path, bytesOf(file.bytes));
         }
         say("");
-        program.callMain([...(carried.options || []), ...(carried.open || []).map((name) => "/files/" + name)]);
+        const files = (carried.open || []).map((name) => "/files/" + name);
+        // It goes on turning; it ends at once only where it cannot begin.
+        if (program.callMain([...(carried.options || []), ...files])) say("The page cannot be shown: " + told.replace(/^plumbline: /, "") + ".");
     } catch (error) {
         say("The page cannot be shown: " + (error && error.message ? error.message : error) +
             ". It needs WebGL 2; try another browser.");

@@ -72,16 +72,24 @@ const plumblineWindow = {
         typed.setSelectionRange(1, 1);
     },
     async takeFiles(files) {
-        const { KIND, send } = plumblineWindow;
-        const names = [];
-        for (const file of files) {
+        const { KIND, program, send } = plumblineWindow;
+        const brought = await Promise.all(files.map(async (file) => ({
             // The folder is ours; a name is only a name.
-            const name = file.name.replace(/[\/\\\0]/g, "_") || "file";
-            plumblineWindow.program.FS.writeFile("/files/" + name, new Uint8Array(await file.arrayBuffer()));
-            names.push(name);
+            path: "/files/" + (file.name.replace(/[\/\\\0]/g, "_") || "file"),
+            bytes: new Uint8Array(await file.arrayBuffer()),
+        })));
+        // From here on without a pause, in which the program would take them for its own.
+        for (const { path, bytes } of brought) {
+            program.FS.writeFile(path, bytes);
+            program.ccall("plumbline_brought", null, ["string"], [path]);
         }
-        if (names.length === 0) return;
-        for (const name of names) plumblineWindow.program.ccall("plumbline_dropped", null, ["string"], ["/files/" + name]);
+        // Aircraft, site, weather lie beside the routine that names them; only if none is brought they are told of.
+        const opened = brought.filter(({ path }) => !path.endsWith(".toml") || path.endsWith(".routine.toml"));
+        for (const { path } of opened) program.ccall("plumbline_dropped", null, ["string"], [path]);
+        if (opened.length === 0) {
+            for (const { path } of brought) program.ccall("plumbline_at_hand", null, ["string"], [path]);
+            return;
+        }
         send(KIND.drop, 0);
     },
     listenToKeys() {
@@ -130,8 +138,74 @@ const plumblineWindow = {
         });
         if (!coarse) plumblineWindow.focusText();
     },
+    /// One finger as the mouse it stands for. Down on what scrolls it waits: a tap presses, a way up or down scrolls, one across or a
+    /// moment's rest begins to drag.
+    finger: {
+        state: "none",  // waits, holds, scrolls
+        from: [0, 0],
+        off: [0, 0],
+        last_y: 0,
+        timer: 0,
+        begin() {
+            const { finger, KIND, send } = plumblineWindow;
+            finger.state = "holds";
+            send(KIND.move, 0, ...finger.from);
+            send(KIND.down, 0, ...finger.from);
+        },
+        down(x, y) {
+            const { finger, program, ratio } = plumblineWindow;
+            const LEAST = 40, REST_MS = 400;  // chosen: points that a finger hits well; as long as systems take for a long press
+            const least = LEAST * ratio;
+            finger.from = [program._plumbline_meant_x(x, y, least), program._plumbline_meant_y(x, y, least)];
+            finger.off = [finger.from[0] - x, finger.from[1] - y];
+            finger.last_y = y;
+            if (program._plumbline_scrolls(x, y) === 0) {
+                finger.begin();
+                return;
+            }
+            finger.state = "waits";
+            plumblineWindow.send(plumblineWindow.KIND.move, 0, ...finger.from);
+            finger.timer = setTimeout(() => { if (finger.state === "waits") finger.begin(); }, REST_MS);
+        },
+        move(x, y) {
+            const { finger, KIND, ratio, send } = plumblineWindow;
+            const at = [x + finger.off[0], y + finger.off[1]];
+            if (finger.state === "waits") {
+                const across = Math.abs(at[0] - finger.from[0]), along = Math.abs(at[1] - finger.from[1]);
+                const STILL = 10 * ratio;  // chosen: what a resting finger wanders
+                if (Math.max(across, along) < STILL) return;
+                clearTimeout(finger.timer);
+                if (across > along) finger.begin();
+                else finger.state = "scrolls";
+            }
+            if (finger.state === "holds") send(KIND.move, 0, ...at);
+            if (finger.state !== "scrolls") return;
+            const NOTCH = 60 * ratio;  // chosen: about what panels move for one of a wheel
+            send(KIND.move, 0, ...finger.from);
+            send(KIND.scroll, 0, ...finger.from, 0, (y - finger.last_y) / NOTCH);
+            finger.last_y = y;
+        },
+        up(x, y) {
+            const { finger, KIND, send } = plumblineWindow;
+            clearTimeout(finger.timer);
+            if (finger.state === "waits") finger.begin();
+            if (finger.state === "holds") {
+                send(KIND.up, 0, x + finger.off[0], y + finger.off[1]);
+                plumblineWindow.showKeyboard();
+            }
+            finger.state = "none";
+            send(KIND.move, 0, -1e4, -1e4);  // no finger hovers
+        },
+        /// Another finger came.
+        leave() {
+            const { finger, KIND, send } = plumblineWindow;
+            clearTimeout(finger.timer);
+            if (finger.state === "holds") send(KIND.up, 0, -1e6, -1e6);  // nowhere: neither a click nor a drag
+            finger.state = "none";
+        },
+    },
     listenToPointer() {
-        const { canvas, KIND, send, touches } = plumblineWindow;
+        const { canvas, finger, KIND, send, touches } = plumblineWindow;
         const button = (event) => [0, 2, 1, 3, 4][event.button] || 0;
         const pair = () => {
             const [a, b] = [...touches.values()];
@@ -143,49 +217,45 @@ const plumblineWindow = {
             event.preventDefault();
             if (event.pointerType === "touch") {
                 touches.set(event.pointerId, [x, y]);
+                if (touches.size === 1) finger.down(x, y);
                 if (touches.size === 2) {
-                    send(KIND.up, 0, x, y);  // what one finger began is let go
+                    finger.leave();  // what one finger began is let go
                     plumblineWindow.spread = pair().spread;
                 }
-                if (touches.size > 1) return;
-            } else if (document.activeElement !== plumblineWindow.typed) {
-                plumblineWindow.focusText();
+                return;
             }
+            if (document.activeElement !== plumblineWindow.typed) plumblineWindow.focusText();
             send(KIND.move, 0, x, y);
-            send(KIND.down, event.pointerType === "touch" ? 0 : button(event), x, y, 0, 0, plumblineWindow.modifiers(event));
+            send(KIND.down, button(event), x, y, 0, 0, plumblineWindow.modifiers(event));
         });
         canvas.addEventListener("pointermove", (event) => {
             const [x, y] = plumblineWindow.place(event);
-            if (event.pointerType === "touch") {
-                if (!touches.has(event.pointerId)) return;
-                touches.set(event.pointerId, [x, y]);
-                if (touches.size === 2) {
-                    const now = pair();
-                    const before = plumblineWindow.spread;
-                    if (now.spread > 1 && before > 1) {
-                        send(KIND.move, 0, now.x, now.y);
-                        // A notch of a wheel is a tenth more or less.
-                        send(KIND.scroll, 0, now.x, now.y, 0, Math.log(now.spread / before) / Math.log(1.1));
-                    }
-                    plumblineWindow.spread = now.spread;
-                    return;
-                }
-                if (touches.size > 2) return;
+            if (event.pointerType !== "touch") {
+                send(KIND.move, 0, x, y);
+                return;
             }
-            send(KIND.move, 0, x, y);
+            if (!touches.has(event.pointerId)) return;
+            touches.set(event.pointerId, [x, y]);
+            if (touches.size === 1) finger.move(x, y);
+            if (touches.size !== 2) return;
+            const now = pair();
+            const before = plumblineWindow.spread;
+            if (now.spread > 1 && before > 1) {
+                send(KIND.move, 0, now.x, now.y);
+                // A notch of a wheel is a tenth more or less.
+                send(KIND.scroll, 0, now.x, now.y, 0, Math.log(now.spread / before) / Math.log(1.1));
+            }
+            plumblineWindow.spread = now.spread;
         });
         const end = (event) => {
             const [x, y] = plumblineWindow.place(event);
-            if (event.pointerType === "touch") {
-                const alone = touches.size === 1;
-                touches.delete(event.pointerId);
-                if (!alone) return;
-                send(KIND.up, 0, x, y);
-                send(KIND.move, 0, -1e4, -1e4);  // no finger hovers
-                plumblineWindow.showKeyboard();
+            if (event.pointerType !== "touch") {
+                send(KIND.up, button(event), x, y, 0, 0, plumblineWindow.modifiers(event));
                 return;
             }
-            send(KIND.up, button(event), x, y, 0, 0, plumblineWindow.modifiers(event));
+            const alone = touches.size === 1;
+            touches.delete(event.pointerId);
+            if (alone) finger.up(x, y);
         };
         canvas.addEventListener("pointerup", end);
         canvas.addEventListener("pointercancel", end);
@@ -207,12 +277,25 @@ const plumblineWindow = {
             else plumblineWindow.typed.blur();
         }, 120);
     },
+    /// What tablets have no keys for.
+    listenToBar() {
+        for (const button of document.querySelectorAll("#bar button")) {
+            button.addEventListener("pointerdown", (event) => event.preventDefault());  // the place of typing keeps its focus
+            button.addEventListener("click", () => {
+                const { does, key, modifiers } = button.dataset;
+                if (does === "files") document.getElementById("chosen").click();
+                else if (does === "keyboard") plumblineWindow.focusText();
+                else plumblineWindow.tap(+key, +(modifiers || 0));
+            });
+        }
+    },
     listen() {
         const { KIND, send } = plumblineWindow;
         plumblineWindow.canvas = document.getElementById("picture");
         plumblineWindow.typed = document.getElementById("typed");
         plumblineWindow.listenToPointer();
         plumblineWindow.listenToKeys();
+        plumblineWindow.listenToBar();
         for (const kind of ["pointerup", "keydown"]) window.addEventListener(kind, () => plumblineWindow.wakeSound());
         window.addEventListener("blur", () => send(KIND.focus, 0));
         window.addEventListener("focus", () => send(KIND.focus, 1));

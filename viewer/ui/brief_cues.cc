@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/keys.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/script_field.h"
@@ -179,6 +180,7 @@ private:
         const float total = y + c_.px(16);
         const int now = openRow(in_.model);
         follow(places, now, region);
+        targets().scrolled.push_back(region);
         const bool over = ImGui::IsMouseHoveringRect(
             ImVec2(region.x, region.y), ImVec2(region.right(), region.bottom()), false);
         if (over && !in_.model.session.key_help && in_.model.list.kind == model::ListKind::None)

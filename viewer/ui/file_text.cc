@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/text_field.h"
 
 namespace plumbline::ui {
@@ -41,6 +42,7 @@ void drawFileText(const PanelInput& in, UiState& state, float right) {
                                            std::max(0.0F, piece.y - c.px(20)));
         }
     }
+    targets().scrolled.push_back(body);
     const bool over = ImGui::IsMouseHoveringRect(ImVec2(body.x, body.y),
                                                  ImVec2(body.right(), body.bottom()), false);
     if (over && in.model.list.kind == model::ListKind::None) {

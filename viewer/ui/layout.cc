@@ -73,7 +73,7 @@ Layout layoutOf(float width_px, float height_px, const LayoutWish& wish) {
     float sheet =
         wish.sheet_width > 0 ? wish.sheet_width : between(width, kWidths, {272, 320, 360});
     if (wish.start_panel) {
-        sheet = std::min(520.0F, 0.42F * width);
+        sheet = std::min(520.0F, std::max(0.42F * width, std::min(424.0F, 0.55F * width)));
     } else if (wish.sheet_folded || width < kFoldBelow ||
                (with_mending && width < kFoldBesideMending)) {
         out.spine = true;

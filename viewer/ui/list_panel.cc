@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/ui.h"
 
 namespace plumbline::ui {
@@ -52,6 +53,7 @@ void drawList(const PanelInput& in, UiState& state) {
         if (pressed.clicked) in.actions.pushIndex(ActionKind::ListTake, number);
     }
     press("list", box);
+    targets().scrolled.push_back(box);
     if (press("behind list", window).clicked) in.actions.push(ActionKind::CloseList);
     const float wheel = ImGui::GetIO().MouseWheel;
     if (wheel != 0) in.actions.pushIndex(ActionKind::ListMove, wheel > 0 ? -3 : 3);

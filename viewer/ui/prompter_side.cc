@@ -18,6 +18,7 @@ constexpr float kInset = 20;  ///< left and right of what stands in the column, 
 constexpr double kScale_s = 24;
 constexpr double kAtCue_s = 0.02;  ///< who steps to a cue is in its figure, whatever the last bit
 constexpr std::size_t kAhead = 5;
+constexpr const char* kNowWords = "Now: re-time from here";
 constexpr Type kCountDown{72, 64, Weight::SemiBold};
 constexpr Type kNextName{28, 32, Weight::SemiBold};
 /// Windows that lack room: one line less.
@@ -226,7 +227,7 @@ private:
         const model::Prompter& prompter = model_.prompter;
         const bool live = prompter.live && prompter.prompt;
         const float y = region_.bottom() - c_.px(58);
-        float x = left_;
+        float x = left_, top = y;
         if (!live) {
             const bool begins = model_.clock.time_s() < 1;
             if (button("prompt live", x, y,
@@ -234,9 +235,15 @@ private:
                        "The show's own clock runs from here (Enter)"))
                 push(PrompterDo::Live);
         } else {
-            if (button("prompt now", x, y, "Now: re-time from here", true,
-                       "The cue is happening now (Enter)"))
+            // Narrow columns have the great one in a row of its own.
+            float wide = c_.textWidth(kStrong, kNowWords) - c_.px(8);
+            for (const char* words : {"Left out", "Again", "Go on"})
+                wide += c_.textWidth(kBody, words);
+            wide += c_.px(4 * 36);
+            if (left_ + wide > right_) top -= c_.px(46);
+            if (button("prompt now", x, top, kNowWords, true, "The cue is happening now (Enter)"))
                 push(PrompterDo::Now);
+            if (top < y) x = left_;
             if (button("prompt out", x, y, "Left out", false, "The next figure is not flown (X)"))
                 push(PrompterDo::LeaveOut);
             if (button("prompt again", x, y, "Again", false, "This figure is flown once more (A)"))
@@ -247,7 +254,7 @@ private:
                 push(PrompterDo::Hold);
         }
         // Two quiet lines: what the buttons mean now, or what was just said.
-        float line = y - c_.px(44);
+        float line = top - c_.px(44);
         if (!model_.message.text.empty()) {
             c_.textClipped(left_, line + c_.px(18), right_, kNote, theme_.ink, model_.message.text);
             if (live) c_.textClipped(left_, line, right_, kNote, theme_.ink2, meaning());

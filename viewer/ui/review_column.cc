@@ -7,6 +7,7 @@
 #include "engine/base/number_text.h"
 #include "engine/review/line_words.h"
 #include "engine/units/units.h"
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
@@ -411,6 +412,7 @@ void drawReviewColumn(const PanelInput& in, UiState& state) {
     c.across(column.x + c.px(kColumnSide), column.right() - c.px(kColumnSide), c.px(46),
              theme.line);
     const Rect region{column.x + 1, c.px(48), column.width - 1, column.height - c.px(48)};
+    targets().scrolled.push_back(region);
     const bool over = ImGui::IsMouseHoveringRect(ImVec2(region.x, region.y),
                                                  ImVec2(region.right(), region.bottom()), false);
     if (over && !in.model.session.key_help && in.model.list.kind == model::ListKind::None)

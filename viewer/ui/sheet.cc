@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/quantity_text.h"
 #include "viewer/ui/review_parts.h"
 #include "viewer/ui/sheet_parts.h"
@@ -220,6 +221,7 @@ void drawScript(const PanelInput& in, UiState& state, float right) {
         const float below = open_top + row_height + open_height + row_height - region.height;
         state.sheet_scroll = std::clamp(state.sheet_scroll, std::min(below, above), above);
     }
+    targets().scrolled.push_back(region);
     const bool over = ImGui::IsMouseHoveringRect(ImVec2(region.x, region.y),
                                                  ImVec2(region.right(), region.bottom()), false);
     if (over && !in.model.session.key_help && in.model.list.kind == model::ListKind::None) {

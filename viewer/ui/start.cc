@@ -1,6 +1,7 @@
 // What stands beside the demo when the program is opened with no file.
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/check/check.h"
 #include "viewer/ui/quantity_text.h"
@@ -70,7 +71,8 @@ std::size_t pictureFigure(const UiState& state) {
     return best;
 }
 
-float drawWays(const PanelInput& in, UiState& state, float y, float right) {
+/// @param bottom  what they must end above, where they can
+float drawWays(const PanelInput& in, UiState& state, float y, float right, float bottom) {
     const Canvas& c = in.canvas;
     const Theme& theme = c.theme();
     std::string demo = "The demo is being read";
@@ -83,7 +85,7 @@ float drawWays(const PanelInput& in, UiState& state, float y, float right) {
                         {"Open a routine or a recording",
                          "Or drop it on the window: text, IGC, GPX, CSV", "Ctrl O"}};
     const float left = c.px(kStartMargin);
-    const float height = c.px(80);
+    const float height = std::clamp(std::floor((bottom - y) / 3), c.px(48), c.px(80));
     c.across(left, right, y, theme.line);
     for (int i = 0; i < 3; ++i) {
         const Rect row{left, y + 1, right - left, height - 1};
@@ -107,9 +109,12 @@ float drawWays(const PanelInput& in, UiState& state, float y, float right) {
             drawDashedFrame(c, picture_x, middle);
         }
         const float x = left + c.px(88);
-        c.text(x, middle - c.px(21), kHead, theme.ink, ways[i].heading);
+        c.textClipped(x, middle - c.px(21), right, kHead, theme.ink, ways[i].heading);
         c.textClipped(x, middle + c.px(2), right, kBody, theme.ink2, ways[i].line);
-        c.textRight(right - c.px(4), middle - c.px(9), kNote, theme.ink3, ways[i].key);
+        const float key_x = right - c.px(4) - c.textWidth(kNote, ways[i].key);
+        if (key_x > x + c.textWidth(kHead, ways[i].heading) + c.px(8)) {
+            c.text(key_x, middle - c.px(9), kNote, theme.ink3, ways[i].key);
+        }
         y += height;
         c.across(left, right, y, theme.line);
     }
@@ -133,12 +138,11 @@ void drawStart(const PanelInput& in, UiState& state) {
     c.text(c.px(84), c.px(44), kTitle, theme.ink, "Plumbline");
     c.textClipped(c.px(84), c.px(88), right, kSubhead, theme.ink2,
                   "Playing the demo routine from the crowd line");
-    const float below = drawWays(in, state, c.px(138), right);
-
     const char* caution = check::caution();
     const float width = right - left - c.px(16);
     const float height = c.paragraph(0, 0, width, kNote, 0, caution, false);
     float y = sheet.bottom() - c.px(24) - height;
+    const float below = drawWays(in, state, c.px(138), right, y - c.px(12));
     c.fill(Rect{left, y, c.px(3), height}, theme.alarm);
     c.paragraph(left + c.px(15), y, width, kNote, theme.ink2, caution);
     float line_y = below + c.px(16);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/season/trend_plot.h"
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/sheet_parts.h"
 #include "viewer/ui/trends_parts.h"
 
@@ -78,6 +79,7 @@ void drawPlots(const PanelInput& in, UiState& state, const model::TrendChoice& c
     const float height = std::clamp(region.height / static_cast<float>(std::max(rows, 1)),
                                     c.px(kLeastPlot), c.px(kMostPlot));
     const float all = height * static_cast<float>(rows);
+    targets().scrolled.push_back(region);
     const bool over = ImGui::IsMouseHoveringRect(ImVec2(region.x, region.y),
                                                  ImVec2(region.right(), region.bottom()), false);
     if (over) state.trends_scroll -= ImGui::GetIO().MouseWheel * c.px(48);

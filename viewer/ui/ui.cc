@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "viewer/model/draft_path.h"
+#include "viewer/ui/fingers.h"
 #include "viewer/ui/picture_parts.h"
 #include "viewer/ui/trends_parts.h"
 
@@ -119,6 +120,7 @@ void refreshRibbons(const model::Model& model, UiState& state) {
 Press press(const char* id, const Rect& rect) {
     Press out;
     if (rect.width < 1 || rect.height < 1) return out;
+    targets().pressed.push_back(rect);
     ImGui::SetCursorScreenPos(ImVec2(rect.x, rect.y));
     out.clicked = ImGui::InvisibleButton(id, ImVec2(rect.width, rect.height));
     out.hovered = ImGui::IsItemHovered();
@@ -156,6 +158,7 @@ void applyStyle(const Theme& theme) {
 
 void drawUi(const model::Model& model, const Layout& layout, const PictureInfo& picture,
             UiState& state, Glyphs& glyphs, model::Actions& actions) {
+    targets() = Targets();
     refreshRibbons(model, state);
     state.wants_text = state.wants_hand = state.wants_resize_across = state.wants_resize_down =
         false;
