@@ -3,7 +3,8 @@
 
 Each file must be the old or the new one afterwards, whole; the season's book must open with the sorties of before or one more;
 what was typed in the window must be back but for the last second; nothing may be left that nobody asked for; an error must be
-exit 2 with the file's name and a remedy.
+exit 2 with the file's name and a remedy. A fifth of the kills meets a disk that is nearly full (as root a small one of its own, else
+files that may not grow), a tenth a folder that may not be written; what a kill leaves is gone after the next run.
 
 usage: kills.py PROGRAM FOLDER [--kills N] [--seed S] [--no-window]
 """
@@ -17,12 +18,15 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "assets" / "demo"
 NOBODY = 65534  # who may not write where root alone may
+NOTE = "plumbline-unfinished.txt"  # stands beside files of two versions
+LONG_AGO_S = 3600  # what is left is taken for left only after minutes
 
 failures = []
 
@@ -73,13 +77,18 @@ class Job:
             return subprocess.CompletedProcess(process.args, process.returncode, "", said)
 
     def looked_at(self, where, allowed=("old", "new")):
-        """Every output is that of one of the whole runs; other names are left by nobody but a kill."""
+        """Every output is that of one of the whole runs, and all are of the same one or a note says that they are not."""
+        versions = set(allowed)
         for output in self.outputs:
             path = self.folder / output
             if path.is_dir():
                 continue
-            if digest(path) not in [self.whole[which][output] for which in allowed]:
+            of = {which for which in allowed if self.whole[which][output] == digest(path)}
+            versions &= of
+            if not of:
                 fault(where, f"{output} is neither the old nor the new one, {path.stat().st_size if path.exists() else 'no'} bytes")
+        if not versions and not list(self.folder.rglob(NOTE)):
+            fault(where, "some files are new, some old, and nothing says so")
 
     def strays(self):
         return sorted(listing(self.folder) - set(self.outputs))
@@ -89,15 +98,13 @@ class Job:
         done = self.run(which)
         if done.returncode not in (0, 1):
             fault(self.name, f"cannot be made anew: {done.stderr}")
-        for stray in self.strays():
-            (self.folder / stray).unlink(missing_ok=True)
 
 
-def killed(job, draw, counts):
+def killed(job, draw, counts, **more):
     """One kill: half of them at any moment, half once a file is being written."""
     where = f"{job.name}, killed"
     before = listing(job.folder)
-    process = job.start("new" if counts["kills"] % 2 else "old")
+    process = job.start("new" if counts["kills"] % 2 else "old", **more)
     if draw.random() < 0.5:
         time.sleep(draw.uniform(0, 1.1 * job.seconds))
     else:
@@ -109,15 +116,23 @@ def killed(job, draw, counts):
     process.communicate()
     counts["kills"] += 1
     counts["in time"] += process.returncode == -signal.SIGKILL
+    if process.returncode not in (0, 1, 2, -signal.SIGKILL):
+        fault(where, f"exit {process.returncode}")
     job.looked_at(where)
     strays = job.strays()
     if strays:
         counts["strays"] += 1
         counts["strays of"] = counts.get("strays of", set()) | {job.name}
+    counts["notes"] += any(Path(stray).name == NOTE for stray in strays)
     for stray in strays:
-        if ".part" not in stray:
+        if ".part" not in stray and Path(stray).name != NOTE:
             fault(where, f"left {stray}")
-        (job.folder / stray).unlink(missing_ok=True)
+        os.utime(job.folder / stray, (time.time() - LONG_AGO_S,) * 2)
+    if strays:
+        job.written("old")  # the next run that ends tidies up
+        for stray in job.strays():
+            fault(where, f"{stray} is still there after the next run")
+            (job.folder / stray).unlink(missing_ok=True)
 
 
 def refused(job, where, done):
@@ -131,28 +146,89 @@ def refused(job, where, done):
             (job.folder / stray).unlink(missing_ok=True)
 
 
-def on_a_full_disk(job, draw):
+def small_files(job, draw):
     """No file may grow beyond a part of the largest one: what a write meets on a full disk, for anybody, on any system."""
-    job.written("old")
     most = draw.randrange(1, max(2, job.largest // 2))
 
     def limit():
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
         resource.setrlimit(resource.RLIMIT_FSIZE, (most, most))
 
-    refused(job, f"{job.name}, no room beyond {most} bytes", job.run("new", preexec_fn=limit, restore_signals=False))
+    return {"preexec_fn": limit, "restore_signals": False}
 
 
-def in_a_folder_not_to_be_written(job):
+class Folder:
+    """A job's folder as somebody finds it who may not write there."""
+
+    def __init__(self, job):
+        self.places = [job.folder, *[path for path in job.folder.rglob("*") if path.is_dir()]]
+
+    def __enter__(self):
+        for place in self.places:
+            place.chmod(0o555)
+        # Root may write anywhere: somebody else then.
+        return {"user": NOBODY, "env": {**os.environ, "HOME": "/nonexistent"}} if os.geteuid() == 0 else {}
+
+    def __exit__(self, *_):
+        for place in self.places:
+            place.chmod(0o755)
+
+
+class SmallDisk:
+    """Under a job's folder while it lives: room for what is there and a part of what is to come."""
+
+    def __init__(self, job):
+        self.job, self.kept = job, job.folder.with_name(job.name + " kept")
+
+    def __enter__(self):
+        job = self.job
+        shutil.copytree(job.folder, self.kept)
+        sizes = sum(-(-path.stat().st_size // 4096) * 4096 for path in job.folder.rglob("*") if path.is_file())
+        subprocess.run(["mount", "-t", "tmpfs", "-o", f"size={sizes + job.largest // 2 + 16384}", "none", job.folder], check=True)
+        shutil.copytree(self.kept, job.folder, dirs_exist_ok=True)
+
+    def __exit__(self, *_):
+        subprocess.run(["umount", self.job.folder], check=True)
+        shutil.rmtree(self.kept)
+
+    @staticmethod
+    def can_be_made(folder):
+        """Root may, but not everywhere."""
+        trial = folder / "trial"
+        trial.mkdir()
+        made = os.geteuid() == 0 and subprocess.run(["mount", "-t", "tmpfs", "-o", "size=64k", "none", trial], capture_output=True,
+                                                    check=False).returncode == 0
+        if made:
+            subprocess.run(["umount", trial], check=True)
+        return made
+
+
+def in_need(job, draw, counts, small_disks):
+    """One kill where there is little room or no right to write: all must be as it was before."""
     job.written("old")
-    places = [job.folder, *[path for path in job.folder.rglob("*") if path.is_dir()]]
-    for place in places:
-        place.chmod(0o555)
-    # Root may write anywhere: somebody else then.
-    someone = {"user": NOBODY, "env": {**os.environ, "HOME": "/nonexistent"}} if os.geteuid() == 0 else {}
-    refused(job, f"{job.name}, folder not to be written", job.run("new", **someone))
-    for place in places:
-        place.chmod(0o755)
+    need = counts["kills"] % 3
+    if need == 0:
+        with Folder(job) as more:
+            killed(job, draw, counts, **more)
+        counts["not to be written"] += 1
+    elif need == 1 and small_disks:
+        with SmallDisk(job):
+            killed(job, draw, counts)
+        counts["small disk"] += 1
+    else:
+        killed(job, draw, counts, **small_files(job, draw))
+        counts["small files"] += 1
+
+
+def without_room_or_right(job, draw, small_disks):
+    """Not killed: refused."""
+    job.written("old")
+    refused(job, f"{job.name}, files that may not grow", job.run("new", **small_files(job, draw)))
+    if small_disks:
+        with SmallDisk(job):
+            refused(job, f"{job.name}, full disk", job.run("new"))
+    with Folder(job) as more:
+        refused(job, f"{job.name}, folder not to be written", job.run("new", **more))
 
 
 def season(program, folder, kills, draw, counts):
@@ -226,12 +302,22 @@ def window(program, folder, kills, draw, counts):
                 fault("window", "what was put aside does not begin as it should")
         return max(texts, key=len, default="")
 
+    def awaited(what, said, times=1):
+        """Until the window's own log has it: a busy machine is slow."""
+        until = time.monotonic() + 60
+        while time.monotonic() < until:
+            if log.exists() and log.read_text(errors="replace").count(said) >= times:
+                return True
+            time.sleep(0.05)
+        fault("window", f"{what}: the window did not take it within a minute")
+        return False
+
+    log = folder / "window.log"
     try:
         time.sleep(1)
         for number in range(kills):
             shutil.rmtree(folder / "config", ignore_errors=True)
             routine.write_text(saved)
-            log = folder / "window.log"
             log.unlink(missing_ok=True)
             process = subprocess.Popen([program, "show", "--size", "900x500", "--log", str(log), str(routine)], env=env,
                                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
@@ -239,9 +325,12 @@ def window(program, folder, kills, draw, counts):
             while time.monotonic() < until and not xdotool("search", "--onlyvisible", "--pid", str(process.pid)).stdout:
                 time.sleep(0.1)
             time.sleep(3)
+            search = "whole routine as text"
             xdotool("key", "F2")
-            time.sleep(0.4)
-            xdotool("type", "--delay", "20", "whole routine as text")
+            awaited("F2", " ShowList ")
+            xdotool("type", "--delay", "20", search)
+            awaited("the search", " ListType text ", len(search))
+            time.sleep(0.2)
             xdotool("key", "Return")
             time.sleep(0.6)
             xdotool("key", "ctrl+End")
@@ -250,6 +339,7 @@ def window(program, folder, kills, draw, counts):
                 xdotool("type", "--delay", "40", f"# w{number}x{words}y")
                 xdotool("key", "Return")
                 words += 1
+            awaited("the first word", " TypeText text y")
             if draw.random() < 0.3:
                 xdotool("key", "ctrl+s")
                 time.sleep(draw.uniform(0, 0.1))
@@ -304,7 +394,7 @@ def main():
     folder.mkdir(parents=True)
     folder.chmod(0o755)
     draw = random.Random(given.seed)
-    counts = {"kills": 0, "in time": 0, "strays": 0}
+    counts = {"kills": 0, "in time": 0, "strays": 0, "notes": 0, "small disk": 0, "small files": 0, "not to be written": 0}
 
     for name, options_of in (("low", []), ("high", ["--floor", "300m"])):
         subprocess.run([program, "solve", "demo", *options_of, "-o", folder / f"{name}.csv", "--rate", "20"], check=False,
@@ -317,20 +407,38 @@ def main():
         Job("brief", program, folder, ["brief", "demo", "--flights", "20", "-o", "sheets"],
             ["brief", "demo", "--mirror", "--flights", "20", "-o", "sheets"], None),
     ]
+    small_disks = SmallDisk.can_be_made(folder)
     for job in jobs:
-        on_a_full_disk(job, draw)
-        in_a_folder_not_to_be_written(job)
+        without_room_or_right(job, draw, small_disks)
         job.written("old")
-    windows = 0 if given.no_window else max(1, given.kills // 8)
+    windows = 0 if given.no_window else max(1, given.kills // 16)
     books = given.kills // 4
+    # The window waits most of its time: beside the others. Its faults and counts are its own until both are done.
+    of_window = {"kills": 0, "in time": 0}
+    beside = threading.Thread(target=window, args=(program, folder, windows, random.Random(given.seed + 1), of_window))
+    if windows:
+        beside.start()
     for number in range(given.kills - windows - books):
-        killed(jobs[number % len(jobs)], draw, counts)
+        job = jobs[number % len(jobs)]
+        if number // len(jobs) % 10 in (2, 5, 8):
+            in_need(job, draw, counts, small_disks)
+        else:
+            killed(job, draw, counts)
+        if (number + 1) % 100 == 0:
+            print(f"{number + 1} kills of commands, {of_window['kills']} of windows", flush=True)
     season(program, folder, books, draw, counts)
     if windows:
-        window(program, folder, windows, draw, counts)
+        beside.join()
+    if of_window["kills"] != windows:
+        fault("window", f"{windows - of_window['kills']} of {windows} kills were not made")
+    counts["kills"] += of_window["kills"]
+    counts["in time"] += of_window["in time"]
+    counts["oldest lost s"] = of_window.get("oldest lost s", 0.0)
 
-    print(f"{counts['kills']} kills, {counts['in time']} while it ran, {counts['strays']} left a part file "
-          f"({', '.join(sorted(counts.get('strays of', {'none'})))}); "
+    print(f"{counts['kills']} kills, {counts['in time']} while it ran; of those {counts['small disk']} on a small disk, "
+          f"{counts['small files']} with files that may not grow, {counts['not to be written']} in a folder not to be written, "
+          f"{books} of the book, {windows} of the window; {counts['strays']} left something to be tidied up "
+          f"({', '.join(sorted(counts.get('strays of', {'none'})))}), {counts['notes']} a note of two versions; "
           f"oldest text lost {counts.get('oldest lost s', 0.0):.2f} s before the kill; {len(failures)} faults (seed {given.seed})")
     sys.exit(1 if failures else 0)
 

@@ -1,8 +1,14 @@
 #include "engine/system/whole_file.h"
 
+#include <chrono>
 #include <fstream>
 
 #include <gtest/gtest.h>
+#if !defined(_WIN32)
+#include <sys/stat.h>
+#endif
+
+#include "engine/system/cut_off_note.h"
 
 namespace plumbline::system {
 namespace {
@@ -82,6 +88,34 @@ TEST_F(WholeFile, SeveralFilesAreWrittenAllOrNone) {
     EXPECT_FALSE(fs::exists(folder_ / "none"));
 }
 
+TEST_F(WholeFile, WhatAKilledRunLeftGoesWithTheNextWrite) {
+    const auto leave = [&](const char* name, int minutes_ago) {
+        std::ofstream(folder_ / name) << "half";
+        fs::last_write_time(folder_ / name,
+                            fs::file_time_type::clock::now() - std::chrono::minutes(minutes_ago));
+    };
+    leave("a.csv.part1234", 60);
+    leave("a.csv.part99", 0);       // of a run that may still write
+    leave("a.csv.part", 60);        // somebody's own
+    leave("a.csv.part12.bak", 60);  // likewise
+    leave("other.csv.part12", 60);  // of a file that is not written here
+    EXPECT_EQ(writeWholeFile(folder_ / "a.csv", "new"), "");
+    EXPECT_FALSE(fs::exists(folder_ / "a.csv.part1234"));
+    EXPECT_EQ(filesInFolder(), 5u);
+    EXPECT_EQ(writeWholeFiles(folder_, {{"a.csv", "newer"}, {"other.csv", "too"}}), "");
+    EXPECT_FALSE(fs::exists(folder_ / "other.csv.part12"));
+    EXPECT_EQ(filesInFolder(), 5u);
+}
+
+TEST_F(WholeFile, TheNoteOfARunThatWasCutOffGoesOnceAllIsWritten) {
+    std::ofstream(folder_ / kCutOffNote) << "cut off";
+    fs::create_directory(folder_ / "b");
+    EXPECT_NE(writeWholeFiles(folder_, {{"a", "1"}, {"b", "2"}}), "");
+    EXPECT_TRUE(fs::exists(folder_ / kCutOffNote));  // the files of before are as they were
+    EXPECT_EQ(writeWholeFiles(folder_, {{"a", "1"}, {"c", "2"}}), "");
+    EXPECT_FALSE(fs::exists(folder_ / kCutOffNote));
+}
+
 #if !defined(_WIN32)  // where permissions are lists and links are for administrators
 
 TEST_F(WholeFile, KeepsPermissions) {
@@ -90,6 +124,20 @@ TEST_F(WholeFile, KeepsPermissions) {
     ASSERT_EQ(writeWholeFile(folder_ / "a", "new"), "");
     EXPECT_EQ(fs::status(folder_ / "a").permissions(),
               fs::perms::owner_read | fs::perms::owner_write);
+}
+
+TEST_F(WholeFile, NewFilesHaveTheRightsThatThePersonWants) {
+    const mode_t before = ::umask(027);
+    const std::string failure = writeWholeFile(folder_ / "a", "new");
+    const std::string failures = writeWholeFiles(folder_ / "made", {{"b", "1"}, {"c", "2"}});
+    ::umask(before);
+    ASSERT_EQ(failure + failures, "");
+    const auto rights = [](const fs::path& path) {
+        return static_cast<unsigned>(fs::status(path).permissions());
+    };
+    EXPECT_EQ(rights(folder_ / "a"), 0640U);
+    EXPECT_EQ(rights(folder_ / "made"), 0750U);
+    EXPECT_EQ(rights(folder_ / "made" / "b"), 0640U);
 }
 
 TEST_F(WholeFile, KeepsALink) {
