@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/base/nearest_word.h"
+#include "engine/base/nesting.h"
 #include "engine/earth/local_projection.h"
 #include "engine/units/quantity.h"
 #include "engine/units/units.h"
@@ -17,6 +18,7 @@ namespace {
 
 using Json = nlohmann::json;
 
+constexpr std::size_t kLargest_bytes = std::size_t{64} << 20;  // chosen: a whole county's outlines
 constexpr double kFarthest_m = 20000;  // chosen: a site that reaches farther is a slip
 
 /// Line and column of a byte.
@@ -199,6 +201,18 @@ void OutlineReader::readCrowd(const Json* geometry) {
 }  // namespace
 
 Problems readSiteOutlines(std::string_view geojson_text, const std::string& file, Site& site) {
+    const auto refused = [&](std::size_t byte, std::string what, std::string remedy) {
+        Problem problem;
+        problem.where = positionOf(geojson_text, std::min(byte, geojson_text.size()), file);
+        problem.what = std::move(what);
+        problem.remedy = std::move(remedy);
+        return Problems{std::move(problem)};
+    };
+    if (geojson_text.size() > kLargest_bytes)
+        return refused(0, "the file is larger than 64 MB", "save only what lies about the site");
+    if (const std::size_t deep = nestedDeeper(geojson_text); deep != std::string_view::npos)
+        return refused(deep, fmt::format("brackets lie deeper than {} in one another", kDeepest),
+                       "save it again from the map program");
     OutlineReader reader(file, site);
     Json json;
     try {
@@ -207,11 +221,8 @@ Problems readSiteOutlines(std::string_view geojson_text, const std::string& file
         const auto* const parse_error = dynamic_cast<const Json::parse_error*>(&error);
         const std::size_t byte =
             parse_error == nullptr || parse_error->byte == 0 ? 0 : parse_error->byte - 1;
-        Problem problem;
-        problem.where = positionOf(geojson_text, std::min(byte, geojson_text.size()), file);
-        problem.what = "this is not JSON";
-        problem.remedy = "save it again from the map program or correct it here";
-        return Problems{std::move(problem)};
+        return refused(byte, "this is not JSON",
+                       "save it again from the map program or correct it here");
     }
     const Json* const features = member(json, "features");
     if (textOf(member(json, "type")) != "FeatureCollection" || features == nullptr ||

@@ -4,6 +4,8 @@
 #include <sstream>
 #include <utility>
 
+#include "engine/base/nesting.h"
+
 // toml++ 3.3.0 asserts that a key follows "[", and where NDEBUG is set tells the compiler that one
 // does, although its next lines handle the other case. So the parser is compiled here, from the
 // headers, with assertions that do nothing ("[=" in aircraft_toml_test).
@@ -31,6 +33,9 @@
 
 namespace plumbline::data {
 namespace {
+
+// chosen: a thousand times the longest routine; what is larger is something else
+constexpr std::size_t kLargest_bytes = std::size_t{16} << 20;
 
 std::int32_t codePoints(std::string_view text) {
     return static_cast<std::int32_t>(std::count_if(text.begin(), text.end(), [](char c) {
@@ -130,6 +135,22 @@ Expected<TomlValue, Problems> parseToml(std::string_view toml_text, const std::s
         problem.where.line = problem.where.column = 1;
         problem.what = "the file is empty";
         problem.remedy = "fill it or name another";
+        return Unexpected(Problems{std::move(problem)});
+    }
+    if (toml_text.size() > kLargest_bytes) {
+        problem.where.line = problem.where.column = 1;
+        problem.what = "the file is larger than 16 MB";
+        problem.remedy = "no such file is that large: look what it is";
+        return Unexpected(Problems{std::move(problem)});
+    }
+    if (const std::size_t deep = dottedDeeper(toml_text); deep != std::string_view::npos) {
+        const std::string_view before = toml_text.substr(0, deep);
+        const std::size_t line_start = before.rfind('\n') + 1;  // npos + 1 is 0
+        problem.where.line =
+            1 + static_cast<std::int32_t>(std::count(before.begin(), before.end(), '\n'));
+        problem.where.column = 1 + codePoints(before.substr(line_start));
+        problem.what = "this key has more than " + std::to_string(kDeepest) + " parts";
+        problem.remedy = "write the names of the tables that the file's kind has";
         return Unexpected(Problems{std::move(problem)});
     }
     const auto failed = [&problem](const toml::parse_error& error) {

@@ -7,6 +7,9 @@
 #include <limits>
 #include <optional>
 
+#include "engine/base/nesting.h"
+#include "engine/out/gltf_in_one_piece.h"
+
 namespace plumbline::out {
 
 namespace {
@@ -16,6 +19,8 @@ using Json = nlohmann::json;
 constexpr std::uint32_t kMagic = 0x46546C67;  // "glTF"
 constexpr std::uint32_t kJsonChunk = 0x4E4F534A;
 constexpr std::uint32_t kBinChunk = 0x004E4942;
+// chosen: what it holds in all, far beyond what can be drawn in time
+constexpr std::size_t kLargest_bytes = std::size_t{1} << 30;
 constexpr int kFloat = 5126, kUnsignedInt = 5125;
 constexpr int kVertices = 34962, kIndices = 34963;
 
@@ -76,6 +81,12 @@ std::string fromPercents(std::string_view text) {
     return out;
 }
 
+/// "file:", "http:", a drive's letter (RFC 3986, section 3.1).
+bool hasScheme(std::string_view uri) {
+    const std::size_t colon = uri.find_first_of(":/?#");
+    return colon != std::string_view::npos && colon > 0 && uri[colon] == ':';
+}
+
 /// The kind of a picture by its first bytes.
 std::string pictureType(std::string_view bytes) {
     if (bytes.substr(0, 4) == "\x89PNG") return "image/png";
@@ -97,9 +108,11 @@ public:
                     return std::move(*bytes);
             return Unexpected<std::string>("it has a data URI that is not base 64");
         }
-        if (uri.find("://") != std::string::npos)
+        if (hasScheme(uri))
             return Unexpected<std::string>("it names " + uri + ", which is not fetched");
         const std::string name = fromPercents(uri);
+        if (hasScheme(name) || name.find('\0') != std::string::npos)
+            return Unexpected<std::string>("it names " + uri + ", which is no file's name");
         const auto path = std::filesystem::u8path(name);
         // What is sent on would hold a file that nobody meant to send.
         if (!system::staysInside(path))
@@ -134,6 +147,8 @@ std::string joinBuffers(Json& json, std::string chunk, bool is_glb, const Taker&
         }
         const auto length = buffers[i].at("byteLength").get<std::size_t>();
         if (bytes.size() < length) return "a buffer of it is cut short";
+        if (length > kLargest_bytes - std::min(bin.size(), kLargest_bytes))
+            return "it holds more than a gigabyte";
         bytes.resize(length);
         pad(bin, '\0');
         starts.push_back(bin.size());
@@ -175,6 +190,9 @@ Expected<GltfDocument, std::string> GltfDocument::read(std::string_view bytes,
             chunk = bytes.substr(next + 8, size);
         }
     }
+    if (nestedDeeper(text) != std::string_view::npos)
+        return refused("its brackets lie deeper than " + std::to_string(kDeepest) +
+                       " in one another");
     GltfDocument out;
     out.json = Json::parse(text, nullptr, false);
     if (out.json.is_discarded() || !out.json.is_object()) return refused("it is no glTF");
@@ -191,6 +209,8 @@ Expected<GltfDocument, std::string> GltfDocument::read(std::string_view bytes,
                 if (!image.contains("uri")) continue;
                 auto picture = taker.take(image["uri"].get<std::string>());
                 if (!picture) return refused(picture.error());
+                if (picture->size() > kLargest_bytes - std::min(out.bin.size(), kLargest_bytes))
+                    return refused("it holds more than a gigabyte");
                 const std::string type = pictureType(*picture);
                 if (type.empty()) return refused("a picture of it is neither PNG nor JPEG");
                 image["bufferView"] = out.addView(picture->data(), picture->size(), 0);
@@ -264,6 +284,14 @@ std::string GltfDocument::toGlb() const {
     appendWord(out, static_cast<std::uint32_t>(data.size()));
     appendWord(out, kBinChunk);
     return out + data;
+}
+
+Expected<std::string, std::string> gltfInOnePiece(std::string_view bytes,
+                                                  const std::filesystem::path& folder,
+                                                  const load::FileSource& files) {
+    auto read = GltfDocument::read(bytes, folder, files);
+    if (!read) return Unexpected<std::string>(read.error());
+    return read->toGlb();
 }
 
 }  // namespace plumbline::out

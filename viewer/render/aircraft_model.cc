@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstring>
+#include <filesystem>
 
 // Only the classes: the implementation is in the library.
 #define TINYGLTF_NO_INCLUDE_STB_IMAGE
@@ -16,7 +17,8 @@
 #include <glm/mat3x3.hpp>
 #include <tiny_gltf.h>
 
-#include "engine/system/whole_file.h"
+#include "engine/load/load.h"
+#include "engine/out/gltf_in_one_piece.h"
 
 namespace plumbline::render {
 namespace {
@@ -383,18 +385,6 @@ private:
     Problem problem_;
 };
 
-/// The first file of the model that is not beside or below it.
-std::string namedOutside(const tinygltf::Model& model) {
-    const auto outside = [](const std::string& uri) {
-        return uri.compare(0, 5, "data:") != 0 && !system::staysInside(uri);
-    };
-    for (const tinygltf::Buffer& buffer : model.buffers)
-        if (outside(buffer.uri)) return buffer.uri;
-    for (const tinygltf::Image& image : model.images)
-        if (outside(image.uri)) return image.uri;
-    return "";
-}
-
 }  // namespace
 
 Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes, std::size_t size,
@@ -410,31 +400,28 @@ Expected<AircraftModel, std::string> readAircraftModel(const std::uint8_t* bytes
                                        "\" are no two axes of a model; write +x, -x, +y, -y, +z or "
                                        "-z, a different letter for each");
     }
+    const auto unreadable = [](std::string why) {
+        return Unexpected<std::string>("the aircraft model cannot be read (" + why + ")" + kRemedy);
+    };
+    // What it names is judged and taken in here: the loader below has no other files to read.
+    const auto whole = out::gltfInOnePiece({reinterpret_cast<const char*>(bytes), size},
+                                           std::filesystem::u8path(folder), load::diskFiles());
+    if (!whole) return unreadable(whole.error());
     tinygltf::TinyGLTF loader;
     tinygltf::Model model;
     std::string error;
     std::string warning;
     bool loaded = false;
-    const bool binary = size >= 4 && std::memcmp(bytes, "glTF", 4) == 0;
     try {
-        const auto length = static_cast<unsigned int>(size);
-        loaded =
-            binary
-                ? loader.LoadBinaryFromMemory(&model, &error, &warning, bytes, length, folder)
-                : loader.LoadASCIIFromString(&model, &error, &warning,
-                                             reinterpret_cast<const char*>(bytes), length, folder);
+        loaded = loader.LoadBinaryFromMemory(&model, &error, &warning,
+                                             reinterpret_cast<const unsigned char*>(whole->data()),
+                                             static_cast<unsigned int>(whole->size()));
     } catch (const std::exception& thrown) {
         error = thrown.what();
     }
     if (!loaded) {
         while (!error.empty() && error.back() == '\n') error.pop_back();
-        if (error.empty()) error = "it is no glTF";
-        return Unexpected<std::string>("the aircraft model cannot be read (" + error + ")" +
-                                       kRemedy);
-    }
-    if (const std::string outside = namedOutside(model); !outside.empty()) {
-        return Unexpected<std::string>("the aircraft model names " + outside +
-                                       ", which is outside its folder: put it beside the model");
+        return unreadable(error.empty() ? "it is no glTF" : error);
     }
     return Reader(model, body_from_gltf).read();
 }

@@ -123,5 +123,17 @@ TEST(SiteGeojson, SaysWhatIsWrongAndLeavesTheSite) {
         EXPECT_NE(problemsOf(junk), "") << junk;
 }
 
+TEST(SiteOutlines, BracketsWithoutEndAreRefusedWithTheirPlace) {
+    Site site = sampleSite();
+    const Problems problems = readSiteOutlines("\n" + std::string(100000, '['), "map.json", site);
+    ASSERT_EQ(problems.size(), 1u);
+    EXPECT_EQ(problems[0].where.line, 2);
+    EXPECT_EQ(problems[0].where.column, 101);
+    EXPECT_FALSE(problems[0].remedy.empty());
+    const Problems large = readSiteOutlines(std::string((64U << 20U) + 1, ' '), "map.json", site);
+    ASSERT_EQ(large.size(), 1u);
+    EXPECT_NE(large[0].what.find("64 MB"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace plumbline::data

@@ -124,6 +124,19 @@ TEST(GltfModel, WhatCannotBeUsedIsSaid) {
               std::string::npos);
     EXPECT_NE(changed("/buffers/0/uri", "%2Fetc/hostname").find("outside its folder"),
               std::string::npos);
+    for (const char* outside :
+         {"..%2fdart%20points.bin", "below/%2e%2e/%2e%2e/a.bin", "/etc/hostname", "%2e%2e"})
+        EXPECT_NE(changed("/buffers/0/uri", outside).find("outside its folder"), std::string::npos)
+            << outside;
+    for (const char* address : {"file:///etc/hostname", "file:/etc/hostname", "FILE:a.bin"})
+        EXPECT_NE(changed("/buffers/0/uri", address).find("not fetched"), std::string::npos)
+            << address;
+    for (const char* no_name : {"file%3a/etc/hostname", "a%00.bin"})
+        EXPECT_NE(changed("/buffers/0/uri", no_name).find("no file's name"), std::string::npos)
+            << no_name;
+    Json nested = 1;
+    for (int i = 0; i < 200; ++i) nested = Json::array({std::move(nested)});
+    EXPECT_NE(changed("/extras", nested).find("deeper than 100"), std::string::npos);
     EXPECT_NE(changed("/buffers/1/uri", "data:,a").find("base 64"), std::string::npos);
     EXPECT_NE(changed("/bufferViews/0/byteLength", 64).find("outside"), std::string::npos);
     EXPECT_NE(changed("/bufferViews/0/buffer", 7).find("outside"), std::string::npos);

@@ -1,6 +1,8 @@
 // Aircraft models as users bring them: other axes, other places, textures.
 
 #include <cstring>
+#include <filesystem>
+#include <fstream>
 
 #include <gtest/gtest.h>
 
@@ -23,6 +25,11 @@ std::string base64(const std::vector<std::uint8_t>& bytes) {
         }
     }
     return out;
+}
+
+std::string utf8(const std::filesystem::path& path) {
+    const std::u8string text = path.generic_u8string();
+    return {text.begin(), text.end()};
 }
 
 /// A .gltf of one mesh whose triangles take the points in turn.
@@ -98,6 +105,37 @@ TEST(UserModel, OneThatLiesFarFromItsOriginIsBroughtThere) {
     ASSERT_TRUE(model.has_value()) << model.error();
     EXPECT_NEAR(model->span_m, 8, 1e-3F);
     EXPECT_LT(glm::length(bodyPoint(*model, 0) - glm::vec3(0, -4, 0.75)), 1e-3F);
+}
+
+TEST(UserModel, NothingBeyondItsFolderIsRead) {
+    namespace fs = std::filesystem;
+    const fs::path folder = fs::path(testing::TempDir()) / "user_model" / "below";
+    fs::create_directories(folder);
+    const std::vector<glm::vec3> points = aeroplane({1, 0, 0}, {0, 1, 0}, {0, 0, 1});
+    for (const fs::path& place : {folder, folder.parent_path()})
+        std::ofstream(place / "my points.bin", std::ios::binary)
+            .write(reinterpret_cast<const char*>(points.data()),
+                   static_cast<std::streamsize>(points.size() * sizeof(glm::vec3)));
+    const auto naming = [&](const std::string& uri) {
+        std::string text = gltfOf(points);
+        const std::size_t at = text.find("data:");
+        text.replace(at, text.find('"', at) - at, uri);
+        return readAircraftModel(reinterpret_cast<const std::uint8_t*>(text.data()), text.size(),
+                                 utf8(folder), {});
+    };
+    const auto beside = naming("my%20points.bin");
+    EXPECT_TRUE(beside.has_value()) << beside.error();
+    const std::string whole = utf8(folder / "my points.bin");
+    for (const std::string& uri :
+         {std::string("../my%20points.bin"), std::string("..%2fmy%20points.bin"),
+          std::string("%2e%2e/my points.bin"), whole, "file://" + whole, "file:" + whole}) {
+        const auto model = naming(uri);
+        ASSERT_FALSE(model.has_value()) << uri;
+        const bool said = model.error().find("outside its folder") != std::string::npos ||
+                          model.error().find("not fetched") != std::string::npos;
+        EXPECT_TRUE(said) << model.error();
+    }
+    fs::remove_all(folder.parent_path());
 }
 
 }  // namespace
