@@ -37,7 +37,7 @@ void PanelLists::add(const ImDrawList& list, int width_px, int height_px) {
     const std::size_t first_vertex = vertices_.size();
     vertices_.resize(first_vertex + static_cast<std::size_t>(list.VtxBuffer.Size));
     if (list.VtxBuffer.Size > 0) {
-        std::memcpy(vertices_.data() + first_vertex, list.VtxBuffer.Data,
+        std::memcpy(static_cast<void*>(vertices_.data() + first_vertex), list.VtxBuffer.Data,
                     static_cast<std::size_t>(list.VtxBuffer.Size) * sizeof(ImDrawVert));
     }
     for (const ImDrawCmd& command : list.CmdBuffer) {
