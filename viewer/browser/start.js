@@ -4,7 +4,13 @@
     const element = (id) => document.getElementById(id);
     const said = element("said");
     const say = (words) => { said.textContent = words; said.hidden = words === ""; };
-    const bytesOf = (base64) => Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    const bytesOf = (base64) => {
+        const letters = atob(base64);
+        const bytes = new Uint8Array(letters.length);
+        // By hand: a loop over two million letters takes a hundredth of what Uint8Array.from takes.
+        for (let i = 0; i < letters.length; ++i) bytes[i] = letters.charCodeAt(i);
+        return bytes;
+    };
     const unpacked = async (id) => {
         const bytes = bytesOf(element(id).textContent);
         element(id).textContent = "";
