@@ -14,7 +14,7 @@ namespace {
 using model::ActionKind;
 using model::PrompterDo;
 
-constexpr float kInset = 20;  ///< left and right of what stands in the column, units
+constexpr float kColumnInset = 20;  ///< left and right of what stands in the column, units
 constexpr double kScale_s = 24;
 constexpr double kAtCue_s = 0.02;  ///< who steps to a cue is in its figure, whatever the last bit
 constexpr std::size_t kAhead = 5;
@@ -35,8 +35,8 @@ public:
           now_(now),
           region_(layout.side),
           picture_(layout.picture),
-          left_(layout.side.x + in.canvas.px(kInset)),
-          right_(layout.side.right() - in.canvas.px(kInset)) {}
+          left_(layout.side.x + in.canvas.px(kColumnInset)),
+          right_(layout.side.right() - in.canvas.px(kColumnInset)) {}
 
     void draw() {
         c_.fill(Rect{region_.x, picture_.bottom(), region_.width, region_.height - picture_.height},
