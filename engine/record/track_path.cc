@@ -13,7 +13,7 @@ namespace plumbline::record {
 namespace {
 
 // chosen: below a walking pace a fix's scatter decides where the velocity points.
-constexpr double kSlowest_mps = 1;
+constexpr double kSlowestSeen_mps = 1;
 // chosen: a second derivative needs about four fixes in the second that a corner takes.
 constexpr double kLoadStep_s = 0.25;
 // chosen: bank that comes and goes helps nobody
@@ -25,15 +25,15 @@ void attitudeAlongPath(std::vector<path::Sample>& samples) {
     Vec3 level_S(1, 0, 0);
     for (const path::Sample& sample : samples) {  // until the first motion: where that will go
         const Vec3& v = sample.velocity_S_mps;
-        if (std::hypot(v.x, v.y) < kSlowest_mps) continue;
+        if (std::hypot(v.x, v.y) < kSlowestSeen_mps) continue;
         level_S = glm::normalize(Vec3(v.x, v.y, 0));
         break;
     }
     for (path::Sample& sample : samples) {
         const Vec3& v = sample.velocity_S_mps;
         const double speed_mps = glm::length(v);
-        if (std::hypot(v.x, v.y) >= kSlowest_mps) level_S = glm::normalize(Vec3(v.x, v.y, 0));
-        const Vec3 forward_S = speed_mps < kSlowest_mps ? level_S : v / speed_mps;
+        if (std::hypot(v.x, v.y) >= kSlowestSeen_mps) level_S = glm::normalize(Vec3(v.x, v.y, 0));
+        const Vec3 forward_S = speed_mps < kSlowestSeen_mps ? level_S : v / speed_mps;
         const Vec3 right_S(level_S.y, -level_S.x, 0);
         // On a held heading the path may lean off the level plane through it: square up.
         const Vec3 down_S = glm::normalize(glm::cross(forward_S, right_S));

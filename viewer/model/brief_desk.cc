@@ -15,7 +15,8 @@
 namespace plumbline::model {
 namespace {
 
-constexpr double kRest_s = 0.25;  // chosen: the pages follow while one writes, not each letter
+constexpr double kPauseInTyping_s =
+    0.25;  // chosen: the pages follow while one writes, not each letter
 
 /// Of all that the times of the cues follow from.
 std::uint64_t timesMark(const Shown& shown) {
@@ -96,7 +97,7 @@ void BriefDesk::frame(Model& model, double elapsed_s, double room_width_px, doub
     if (!rests_ || !same(*rests_, wish)) {
         const bool first = !rests_;
         rests_ = wish;
-        rest_s_ = first ? kRest_s : 0;
+        rest_s_ = first ? kPauseInTyping_s : 0;
         brief.waits_s = 0;
     }
     rest_s_ += elapsed_s;
@@ -107,7 +108,7 @@ void BriefDesk::frame(Model& model, double elapsed_s, double room_width_px, doub
     } else {
         brief.waits_s = 0;
     }
-    if (old && !model.shown->draft && rest_s_ >= kRest_s) {
+    if (old && !model.shown->draft && rest_s_ >= kPauseInTyping_s) {
         asked_ = wish;
         const std::lock_guard<std::mutex> lock(mutex_);
         job_ = Job{++newest_, std::move(wish)};

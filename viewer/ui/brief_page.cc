@@ -12,7 +12,7 @@ namespace {
 
 using model::ActionKind;
 
-constexpr float kSide = 16;
+constexpr float kPageSide = 16;
 
 class PageColumn {
 public:
@@ -59,7 +59,8 @@ private:
 
     /// In a browser, whose printer takes the cues.
     void drawWithoutPages() {
-        const float left = column_.x + c_.px(kSide), width = column_.width - c_.px(2 * kSide);
+        const float left = column_.x + c_.px(kPageSide),
+                    width = column_.width - c_.px(2 * kPageSide);
         float y = c_.px(16);
         c_.text(left, y, kStrong, theme_.ink, "On paper");
         y += c_.px(28);
@@ -89,7 +90,7 @@ private:
         const float height = c_.px(kPageHead);
         c_.fill(Rect{column_.x, 0, column_.width, height}, theme_.surface);
         constexpr std::array<const char*, 3> kNames{"Card", "Cues", "Director"};
-        float x = column_.x + c_.px(kSide - 8);
+        float x = column_.x + c_.px(kPageSide - 8);
         for (int i = 0; i < 3; ++i) {
             const char* name = kNames[static_cast<std::size_t>(i)];
             const bool chosen = model::sheetShown(brief_) == i;
@@ -108,7 +109,7 @@ private:
         }
         const std::string paper = paperName();
         const float width = c_.textWidth(kBody, paper) + c_.px(16);
-        const Rect rect{column_.right() - c_.px(kSide - 8) - width, c_.px(8), width,
+        const Rect rect{column_.right() - c_.px(kPageSide - 8) - width, c_.px(8), width,
                         height - c_.px(16)};
         if (rect.x > x) {
             if (button("paper", rect, "The other paper: A4 with A5, or letter with half-letter"))
@@ -135,7 +136,7 @@ private:
                         : 0;
         const int page = model::pageShown(brief_);
         const float side = c_.px(28), y = middle - side / 2;
-        float x = column_.x + c_.px(kSide - 8);
+        float x = column_.x + c_.px(kPageSide - 8);
         for (const int way : {-1, 1}) {
             const bool can = way < 0 ? page > 0 : page + 1 < pages;
             if (button(way < 0 ? "page before" : "next page", Rect{x, y, side, side},
@@ -154,7 +155,7 @@ private:
         }
         const char* write = "Write all pages";
         const float width = c_.textWidth(kName, write) + c_.px(20);
-        const Rect rect{column_.right() - c_.px(kSide - 4) - width, y, width, side};
+        const Rect rect{column_.right() - c_.px(kPageSide - 4) - width, y, width, side};
         if (button("write brief", rect,
                    "Card, cue sheet, director's sheet and captions into a folder beside the "
                    "routine (Shift F6)")) {
@@ -206,10 +207,10 @@ private:
         const Rect note{column_.x, c_.px(kPageHead), column_.width, in_.layout.brief_note};
         c_.fill(note, theme_.surface);
         c_.across(note.x, note.right(), note.bottom() - 1, theme_.line);
-        c_.mark(Mark::Filled, note.x + c_.px(kSide + 5), note.y + c_.px(14), theme_.alarm, 10);
+        c_.mark(Mark::Filled, note.x + c_.px(kPageSide + 5), note.y + c_.px(14), theme_.alarm, 10);
         const Clip clip(c_, note);
-        c_.paragraph(note.x + c_.px(kSide + 18), note.y + c_.px(6),
-                     column_.width - c_.px(2 * kSide + 18), kNote, theme_.alarm,
+        c_.paragraph(note.x + c_.px(kPageSide + 18), note.y + c_.px(6),
+                     column_.width - c_.px(2 * kPageSide + 18), kNote, theme_.alarm,
                      model::briefFault(in_.model));
     }
 

@@ -10,7 +10,7 @@
 namespace plumbline::ui {
 namespace {
 
-constexpr float kInset = 12;
+constexpr float kFromEdge = 12;
 
 void drawCue(const PanelInput& in, float bottom) {
     const path::Cue* cue = model::cueAt(in.model.shown->path(), in.model.clock.time_s());
@@ -21,7 +21,7 @@ void drawCue(const PanelInput& in, float bottom) {
     const float width = std::min(c.textWidth(kCue, cue->words) + 1, most);
     const float height = c.paragraph(0, 0, width, kCue, c.theme().ink, cue->words, false);
     const float x = picture.x + std::round((picture.width - width) / 2);
-    const float y = bottom - c.px(kInset + 8) - height;
+    const float y = bottom - c.px(kFromEdge + 8) - height;
     c.fill(Rect{x - c.px(16), y - c.px(8), width + c.px(32), height + c.px(16)}, c.theme().veil);
     c.paragraph(x, y, width, kCue, c.theme().ink, cue->words);
 }
@@ -36,7 +36,7 @@ void drawFigure(const PanelInput& in) {
         row < 0 ? shown.title : shown.outline[static_cast<std::size_t>(row)].name;
     const std::string when = timeText(time_s);
     const float width = c.textWidth(kHead, name) + c.px(12) + c.textWidth(kSubhead, when);
-    const Rect box{c.px(kInset), c.px(kInset), width + c.px(24), c.px(32)};
+    const Rect box{c.px(kFromEdge), c.px(kFromEdge), width + c.px(24), c.px(32)};
     c.fill(box, c.theme().veil);
     const float end = c.text(box.x + c.px(12), box.y + c.px(6), kHead, c.theme().ink, name);
     c.text(end + c.px(12), box.y + c.px(6), kSubhead, c.theme().ink2, when);
