@@ -11,11 +11,11 @@
 namespace plumbline::render {
 namespace {
 
-std::uint32_t compile(std::uint32_t kind, const char* name, const char* source,
+std::uint32_t compile(std::uint32_t kind, const char* name, const char* source, Shares shares,
                       std::string& problem) {
     const char* prefix = isEs() ? "#version 300 es\nprecision highp float;\nprecision highp int;\n"
                                 : "#version 330 core\n";
-    const char* parts[3] = {prefix, kShaderCommon, source};
+    const char* parts[3] = {prefix, shares == Shares::Frame ? kShaderCommon : "", source};
     const std::uint32_t shader = glCreateShader(kind);
     glShaderSource(shader, 3, parts, nullptr);
     glCompileShader(shader);
@@ -43,10 +43,11 @@ bool isEs() {
 }
 
 Program::Program(const char* name, const char* vertex_source, const char* fragment_source,
-                 std::string& problem)
+                 std::string& problem, Shares shares)
     : label_(name) {
-    const std::uint32_t vertex = compile(GL_VERTEX_SHADER, name, vertex_source, problem);
-    const std::uint32_t fragment = compile(GL_FRAGMENT_SHADER, name, fragment_source, problem);
+    const std::uint32_t vertex = compile(GL_VERTEX_SHADER, name, vertex_source, shares, problem);
+    const std::uint32_t fragment =
+        compile(GL_FRAGMENT_SHADER, name, fragment_source, shares, problem);
     if (vertex != 0 && fragment != 0) {
         name_ = glCreateProgram();
         glAttachShader(name_, vertex);

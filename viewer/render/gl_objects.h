@@ -16,16 +16,21 @@
 
 namespace plumbline::render {
 
+/// What is put before a program's sources: the common chunk (shader_common.h), or nothing.
+enum class Shares { Frame, None };
+
 /// A linked program. Sources carry no `#version`; the prefix for the context and the common chunk
-/// (shader_common.h) are put before them.
+/// are put before them.
 class Program {
 public:
     Program() = default;
     /// On failure appends a sentence with the driver's words to `problem` and stays empty; in a
     /// browser the failure is told on stderr at the first use.
-    /// @param name  a literal
+    /// @param name    a literal
+    /// @param shares  None: without the world's Frame block, of which a buffer must be bound to
+    /// draw
     Program(const char* name, const char* vertex_source, const char* fragment_source,
-            std::string& problem);
+            std::string& problem, Shares shares = Shares::Frame);
     Program(Program&& other) noexcept { swap(other); }
     Program& operator=(Program&& other) noexcept {
         swap(other);

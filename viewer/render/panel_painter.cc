@@ -31,7 +31,7 @@ void main() { o_colour = v_colour * texture(u_texels, v_uv); }
 }  // namespace
 
 PanelPainter::PanelPainter(std::string& problem)
-    : program_("panels", kVertex, kFragment, problem),
+    : program_("panels", kVertex, kFragment, problem, Shares::None),
       mesh_(sizeof(PanelVertex), {{0, 2, offsetof(PanelVertex, x_px)},
                                   {1, 2, offsetof(PanelVertex, u)},
                                   {2, 4, offsetof(PanelVertex, rgba), true}}) {}
