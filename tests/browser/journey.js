@@ -170,7 +170,8 @@ async function tablet(browser, tool, mail) {
     await draw(250);
     expect("and back, without doing anything else", await r.difference(top, await r.shot("back", column)) < 0.01);
     await r.tap(340, 212);
-    expect("a tap on words asks for the keyboard", await r.page.evaluate(() => document.activeElement.id) === "typed");
+    const asked = await r.page.waitForFunction(() => document.activeElement.id === "typed", null, { timeout: 10000 }).then(() => true, () => false);
+    expect("a tap on words asks for the keyboard", asked);
     await r.page.keyboard.type(" " + WORDS, { delay: 30 });
     await r.bar("Back");
     await r.settle(4000);

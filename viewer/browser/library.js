@@ -18,7 +18,7 @@ mergeInto(LibraryManager.library, {
         stringToUTF8(Module.plumblineWindow.clipboard, text, size);
         return text;
     },
-    plumbline_wants_text: function (wanted) { Module.plumblineWindow.wantsText = wanted !== 0; },
+    plumbline_wants_text: function (wanted) { Module.plumblineWindow.hearsText(wanted !== 0); },
     plumbline_light: function () { return window.matchMedia("(prefers-color-scheme: light)").matches ? 1 : 0; },
     plumbline_coarse: function () { return window.matchMedia("(pointer: coarse)").matches ? 1 : 0; },
     plumbline_offer: function (name, bytes, size) {

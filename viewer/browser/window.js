@@ -6,6 +6,7 @@ const plumblineWindow = {
     canvas: null,
     typed: null,
     wantsText: false,
+    turnsToKeyboard: 0,
     clipboard: "",
     ratio: 1,
     touches: new Map(),
@@ -270,12 +271,15 @@ const plumblineWindow = {
         }, { passive: false });
         canvas.addEventListener("contextmenu", (event) => event.preventDefault());
     },
-    /// After a tap, once the program has seen it: the soft keyboard comes where text is wanted and goes elsewhere.
-    showKeyboard() {
-        setTimeout(() => {
-            if (plumblineWindow.wantsText) plumblineWindow.focusText();
-            else plumblineWindow.typed.blur();
-        }, 120);
+    /// After a tap: the soft keyboard comes where text is wanted and goes elsewhere, once the program has seen press and release in
+    /// turns of their own and said so in one more.
+    showKeyboard() { plumblineWindow.turnsToKeyboard = 4; },
+    /// Told by the program in each turn.
+    hearsText(wanted) {
+        plumblineWindow.wantsText = wanted;
+        if (plumblineWindow.turnsToKeyboard === 0 || --plumblineWindow.turnsToKeyboard > 0) return;
+        if (wanted) plumblineWindow.focusText();
+        else plumblineWindow.typed.blur();
     },
     /// What tablets have no keys for.
     listenToBar() {
