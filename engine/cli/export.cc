@@ -12,6 +12,7 @@
 #include "engine/cli/logs.h"
 #include "engine/cli/options.h"
 #include "engine/earth/local_projection.h"
+#include "engine/load/demo_name.h"
 
 namespace plumbline::cli {
 
@@ -27,9 +28,7 @@ struct ExportOptions {
 };
 
 bool namesRoutine(const std::string& file) {
-    std::error_code ignored;
-    return std::filesystem::path(file).extension() == ".toml" ||
-           (file == "demo" && !std::filesystem::exists(file, ignored));
+    return std::filesystem::path(file).extension() == ".toml" || load::meansDemo(file);
 }
 
 Problems onlyOne(Problem problem) { return Problems(1, std::move(problem)); }

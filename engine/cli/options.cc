@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "engine/base/number_text.h"
+#include "engine/load/demo_name.h"
 #include "engine/system/whole_file.h"
 
 namespace plumbline::cli {
@@ -127,10 +128,7 @@ void addUnitsOption(CLI::App& app, units::DisplayUnits& units) {
         ->type_name("NAME");
 }
 
-bool isDemo(const RoutineOptions& options) {
-    std::error_code ignored;
-    return options.routine == "demo" && !std::filesystem::exists(options.routine, ignored);
-}
+bool isDemo(const RoutineOptions& options) { return load::meansDemo(options.routine); }
 
 Expected<load::Workspace, Problems> loadRoutine(const RoutineOptions& options) {
     const load::Overrides& overrides = options.variant.overrides;

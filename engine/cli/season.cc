@@ -9,6 +9,7 @@
 
 #include "engine/base/nearest_word.h"
 #include "engine/cli/commands.h"
+#include "engine/load/demo_name.h"
 #include "engine/record/clock_text.h"
 #include "engine/season/sorties.h"
 
@@ -122,7 +123,7 @@ Expected<season::Subject, Problems> subjectOf(season::Book& book, const std::str
     for (const season::Routine& routine : *routines)
         if (routine.name == about) return season::aboutRoutine(about);
     std::error_code error;
-    const bool demo = about == "demo";
+    const bool demo = load::meansDemo(about);
     if (!demo && !std::filesystem::exists(about, error))
         return Unexpected(problemOf(about, "neither a sortie's number nor a routine",
                                     "plumbline season list tells the numbers and names"));

@@ -6,6 +6,7 @@
 #include "engine/check/gates.h"
 #include "engine/cli/logs.h"
 #include "engine/cli/season.h"
+#include "engine/load/demo_name.h"
 #include "engine/record/clock_text.h"
 #include "engine/record/in_site.h"
 #include "engine/review/alone.h"
@@ -37,7 +38,7 @@ std::string conditionsOf(const data::Weather& weather) {
 }
 
 bool namesRoutine(const std::string& name) {
-    return name == "demo" || name.ends_with(".routine.toml");
+    return load::meansDemo(name) || name.ends_with(".routine.toml");
 }
 
 struct Wishes {
@@ -53,7 +54,7 @@ int addRoutineFile(const Wishes& wishes) {
         return refuse(wishes.files.front(), "a routine goes into the book by itself",
                       "add recordings in a call of their own, with --plan ROUTINE");
     const std::string& file = wishes.files.front();
-    const auto workspace = file == "demo" ? load::loadDemo() : load::loadWorkspace(file);
+    const auto workspace = load::meansDemo(file) ? load::loadDemo() : load::loadWorkspace(file);
     if (!workspace) return refuse(workspace.error());
     auto book = openBook(wishes.book, season::Book::Access::Make);
     if (!book) return refuse(book.error());

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/number_text.h"
+#include "engine/load/demo_name.h"
 #include "engine/units/quantity.h"
 
 namespace plumbline::app {
@@ -59,11 +60,9 @@ Expected<model::OpenWish, Problems> readOpenOptions(const OpenOptions& options,
     if (!how) return Unexpected(how.error());
     model::OpenWish out;
     out.variant = *how;
-    std::error_code ignored;
     const std::vector<std::string>& files = options.files;
     // As elsewhere on the command line, demo is the built-in routine.
-    const bool demo =
-        files.size() == 1 && files[0] == "demo" && !std::filesystem::exists(files[0], ignored);
+    const bool demo = files.size() == 1 && load::meansDemo(files[0]);
     if (!demo) out.files.assign(files.begin(), files.end());
     if (!options.second.empty()) {
         if (out.files.empty()) {

@@ -1,8 +1,13 @@
 #include "engine/load/load.h"
 
+#include <filesystem>
+#include <fstream>
 #include <map>
+#include <random>
 
 #include <gtest/gtest.h>
+
+#include "engine/load/demo_name.h"
 
 namespace plumbline::load {
 namespace {
@@ -243,4 +248,30 @@ TEST(Load, SaysThatTheRoutineIsMissing) {
 }
 
 }  // namespace
+/// In a folder of its own, of which the command line speaks.
+struct DemoName : testing::Test {
+    const std::filesystem::path before = std::filesystem::current_path();
+    const std::filesystem::path folder =
+        std::filesystem::temp_directory_path() /
+        ("plumbline_demo_name_" + std::to_string(std::random_device{}()));
+    DemoName() {
+        std::filesystem::create_directory(folder);
+        std::filesystem::current_path(folder);
+    }
+    ~DemoName() override {
+        std::filesystem::current_path(before);
+        std::filesystem::remove_all(folder);
+    }
+};
+
+TEST_F(DemoName, MeansTheBuiltInRoutineUnlessAFileHasIt) {
+    EXPECT_TRUE(meansDemo("demo"));
+    EXPECT_FALSE(meansDemo("demo.routine.toml"));
+    std::filesystem::create_directory("demo");
+    EXPECT_TRUE(meansDemo("demo")) << "a folder of that name is no routine";
+    std::filesystem::remove("demo");
+    std::ofstream("demo") << "name = \"x\"";
+    EXPECT_FALSE(meansDemo("demo"));
+}
+
 }  // namespace plumbline::load
