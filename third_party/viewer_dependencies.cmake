@@ -28,6 +28,7 @@ add_custom_command(
   COMMAND ${PLUMBLINE_GLAD} --quiet --reproducible --api gl:core=3.3
     --extensions GL_ARB_clip_control,GL_EXT_texture_filter_anisotropic,GL_KHR_debug --out-path ${glad_dir} c
   COMMENT "Generating the GL loader")
+set(glad_apis gl)
 if(NOT WIN32)
   add_custom_command(
     OUTPUT ${glad_dir}/src/egl.c ${glad_dir}/include/glad/egl.h
@@ -36,9 +37,6 @@ if(NOT WIN32)
       --out-path ${glad_dir} c --loader
     DEPENDS ${glad_dir}/src/gl.c
     COMMENT "Generating the EGL loader")
-endif()
-set(glad_apis gl)
-if(NOT WIN32)
   list(APPEND glad_apis egl)
 endif()
 foreach(api IN LISTS glad_apis)

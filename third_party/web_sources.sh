@@ -4,6 +4,8 @@
 # package lists alone. Once made, build/web/ is kept.
 set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
+# shellcheck source=third_party/debian_sources.sh
+. "$root/third_party/debian_sources.sh"
 web=$root/build/web
 headers=(glm eigen3/Eigen fmt fast_float nlohmann CLI toml++ GeographicLib pugixml.hpp pugiconfig.hpp stb/stb_image.h stb/stb_image_write.h tiny_gltf.h)
 sources=(geographiclib pugixml zlib imgui freetype)
@@ -12,23 +14,16 @@ stamp=$web/made-$(printf '%s\n' "${headers[@]}" "${sources[@]}" | cksum | cut -d
 
 echo "==> libraries for the browser: ${headers[*]}"
 rm -rf "$web"
-mkdir -p "$web/include" "$web/apt/lists/partial" "$web/apt/cache/archives/partial"
+mkdir -p "$web/include"
 for header in "${headers[@]}"; do
     ln -s "/usr/include/$header" "$web/include/${header##*/}"
 done
 
 # shellcheck source=/dev/null
 codename=$(. /etc/os-release && echo "$VERSION_CODENAME")
-# shellcheck disable=SC2016  # the words in $() are apt's
-mirror=$(apt-get indextargets --format '$(CODENAME) $(REPO_URI)' | awk -v name="$codename" '$1 == name { print $2; exit }')
-[ -n "$mirror" ] || { echo "no mirror of Debian $codename among apt's sources; run apt-get update first" >&2 && exit 2; }
-echo "deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] $mirror $codename main" >"$web/apt/sources.list"
-private=(-o "Dir::Etc::SourceList=$web/apt/sources.list" -o Dir::Etc::SourceParts=/dev/null
-    -o "Dir::State::Lists=$web/apt/lists" -o "Dir::Cache=$web/apt/cache")
-[ "$(id -u)" != 0 ] || private+=(-o APT::Sandbox::User=root)
 echo "==> apt-get source ${sources[*]} (into build/web)"
-apt-get "${private[@]}" -q -q update
-(cd "$web" && apt-get "${private[@]}" -q -q source --download-only "${sources[@]}")
+private_apt "$web/apt" "$codename"
+(cd "$web" && "${apt[@]}" source --download-only "${sources[@]}")
 for source in "${sources[@]}"; do
     mkdir "$web/$source"
     tar -xf "$(find "$web" -maxdepth 1 -name "${source}_*.orig.tar.*" ! -name '*.asc')" -C "$web/$source" --strip-components=1
