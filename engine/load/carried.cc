@@ -20,13 +20,6 @@ fs::path wholePath(const fs::path& path) {
     return (failed ? path : whole).lexically_normal();
 }
 
-std::string utf8(const fs::path& path) {
-    const std::u8string text = path.generic_u8string();
-    return {text.begin(), text.end()};
-}
-
-fs::path pathOf(const std::string& utf8) { return std::u8string(utf8.begin(), utf8.end()); }
-
 using Files = std::map<fs::path, std::string>;
 
 /// The folder that all of them lie below.
@@ -62,7 +55,7 @@ void addSeenAndHeard(const Workspace& workspace, const FileSource& files,
     const std::string& music = workspace.routine.music_file;
     if (!music.empty()) {
         constexpr std::string_view kNotes = ".score.toml";
-        const fs::path path = workspace.routine_path.parent_path() / pathOf(music);
+        const fs::path path = workspace.routine_path.parent_path() / music;
         const system::ReadFile file = music.ends_with(kNotes) ? files(path) : system::ReadFile();
         if (file.bytes && file.bytes->size() <= kGreatestNotes_bytes) {
             read[wholePath(path)] = *file.bytes;
@@ -72,7 +65,7 @@ void addSeenAndHeard(const Workspace& workspace, const FileSource& files,
         }
     }
     if (!workspace.site.aerial) return;
-    const fs::path path = pathOf(workspace.site.aerial->file);
+    const fs::path path = workspace.site.aerial->file;
     const system::ReadFile file = site_files(path);
     if (file.bytes && file.bytes->size() <= kGreatestPicture_bytes && isPicture(*file.bytes)) {
         read[wholePath(path)] = *file.bytes;
@@ -86,7 +79,7 @@ bool opensElsewhere(const Carried& carried) {
     const fs::path folder = "files";
     const FileSource files = [&](const fs::path& path) -> system::ReadFile {
         for (const Carried::File& file : carried.files) {
-            if (folder / pathOf(file.name) == path.lexically_normal()) return {file.bytes, ""};
+            if (folder / file.name == path.lexically_normal()) return {file.bytes, ""};
         }
         return {std::nullopt, "not carried"};
     };
@@ -96,7 +89,7 @@ bool opensElsewhere(const Carried& carried) {
         const bool metar = !files("files/" + carried.weather).bytes;
         overrides.weather = metar ? carried.weather : "files/" + carried.weather;
     }
-    return loadWorkspace(folder / pathOf(carried.routine), overrides, files, files).has_value();
+    return loadWorkspace(folder / carried.routine, overrides, files, files).has_value();
 }
 
 /// Names for what was read, and for what takes the place of the routine's own.
@@ -105,7 +98,7 @@ void nameFiles(Files read, const fs::path& routine_file, const Overrides& overri
     if (read.empty()) return;
     const fs::path folder = commonFolder(read);
     const auto nameOf = [&](const fs::path& path) {
-        return utf8(wholePath(path).lexically_relative(folder));
+        return wholePath(path).lexically_relative(folder).generic_string();
     };
     if (!routine_file.empty()) out.routine = nameOf(routine_file);
     if (overrides.site_file) out.site = nameOf(*overrides.site_file);

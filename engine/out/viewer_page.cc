@@ -34,11 +34,6 @@ std::vector<fs::path> places() {
             folder.parent_path().parent_path() / "page" / "bin" / kViewer};
 }
 
-std::string utf8(const fs::path& path) {
-    const std::u8string text = path.generic_u8string();
-    return {text.begin(), text.end()};
-}
-
 /// A name that no other file of the page has.
 std::string freeName(const PageContent& content, const std::string& wanted) {
     std::string name = wanted;
@@ -61,9 +56,9 @@ Problems addLogs(const PageWish& wish, PageContent& content) {
     for (const fs::path& log : wish.logs) {
         system::ReadFile file = system::readWholeFile(log);
         if (!file.bytes)
-            return problemOf(utf8(log), "this recording cannot be read: " + file.reason,
+            return problemOf(log.generic_string(), "this recording cannot be read: " + file.reason,
                              "check the name and the folder");
-        const std::string name = freeName(content, utf8(log.filename()));
+        const std::string name = freeName(content, log.filename().generic_string());
         content.files.push_back({name, std::move(*file.bytes)});
         content.open.push_back(name);
     }
@@ -77,7 +72,7 @@ Expected<std::string, Problems> viewerForBrowsers() {
     for (const fs::path& place : places()) {
         system::ReadFile file = system::readWholeFile(place);
         if (file.bytes) return std::move(*file.bytes);
-        looked += (looked.empty() ? "looked for " : ", ") + utf8(place);
+        looked += (looked.empty() ? "looked for " : ", ") + place.generic_string();
     }
     return Unexpected(problemOf(kPageName, "the viewer for browsers is not installed",
                                 "build it (third_party/web_page.sh of the source), or name "

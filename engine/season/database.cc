@@ -34,8 +34,7 @@ Database::Kind kindOf(int code) {
 }  // namespace
 
 Database::Database(const std::filesystem::path& file, bool make) {
-    const std::u8string utf8 = file.u8string();
-    const std::string name(utf8.begin(), utf8.end());
+    const std::string name = file.string();  // UTF-8, which SQLite asks for
     const int flags = SQLITE_OPEN_READWRITE | (make ? SQLITE_OPEN_CREATE : 0);
     note(sqlite3_open_v2(name.c_str(), &handle_, flags, nullptr));
     if (handle_ == nullptr) return;

@@ -53,8 +53,7 @@ void turnPage(Brief& brief, int pages) {
 
 void addFont(Model& model, const Action& action) {
     if (action.files.empty()) return;
-    const std::u8string utf8 = action.files.front().u8string();
-    const std::string file(utf8.begin(), utf8.end());
+    const std::string file = action.files.front().string();
     const Expected<page::Fonts, Problems> fonts = page::openFonts({file});
     if (!fonts) {
         say(model, describe(fonts.error().front()), true);

@@ -37,7 +37,7 @@ Span nameIn(std::string_view line) {
 
 std::string nameFrom(const std::string& name, const fs::path& from, const fs::path& to) {
     // A name with escapes in it is left as it is: rare, and its file would not be found below.
-    const fs::path path(std::u8string(name.begin(), name.end()));
+    const fs::path path(name);
     std::error_code failed;
     if (path.is_absolute() || !fs::is_regular_file(from / path, failed)) return name;
     if (fs::is_regular_file(to / path, failed)) {
@@ -47,8 +47,7 @@ std::string nameFrom(const std::string& name, const fs::path& from, const fs::pa
     }
     const fs::path whole = fs::weakly_canonical(from / path, failed);
     const fs::path relative = whole.lexically_relative(fs::weakly_canonical(to, failed));
-    const std::u8string out = (relative.empty() ? whole : relative).generic_u8string();
-    return {out.begin(), out.end()};
+    return (relative.empty() ? whole : relative).generic_string();
 }
 
 }  // namespace
