@@ -4,17 +4,10 @@
 
 #include <glad/gl.h>
 
+#include "viewer/render/shader_common.h"
+
 namespace plumbline::render {
 namespace {
-
-const char* const kVertex = R"(
-layout(location = 0) in vec2 a_corner;
-out vec2 v_uv;
-void main() {
-    v_uv = a_corner * 0.5 + 0.5;
-    gl_Position = vec4(a_corner, 0.0, 1.0);
-}
-)";
 
 const char* const kFragment = R"(
 in vec2 v_uv;
@@ -26,7 +19,7 @@ void main() { o_colour = vec4(texture(u_picture, v_uv).rgb, 1.0); }
 }  // namespace
 
 Enlarged::Enlarged(std::string& problem)
-    : program_("enlarged picture", kVertex, kFragment, problem),
+    : program_("enlarged picture", kQuadVertex, kFragment, problem),
       quad_(sizeof(glm::vec2), {{0, 2, 0}}) {
     const std::array<glm::vec2, 4> corners{cornerOfQuad(0), cornerOfQuad(1), cornerOfQuad(2),
                                            cornerOfQuad(3)};

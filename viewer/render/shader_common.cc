@@ -75,4 +75,13 @@ vec3 hazed(vec3 colour, vec3 rel) {
 }
 )";
 
+const char* const kQuadVertex = R"(
+layout(location = 0) in vec2 a_corner;
+out vec2 v_uv;
+void main() {
+    v_uv = a_corner * 0.5 + 0.5;
+    gl_Position = vec4(a_corner, 0.0, 1.0);
+}
+)";
+
 }  // namespace plumbline::render

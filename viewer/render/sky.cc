@@ -8,6 +8,7 @@
 #include <glad/gl.h>
 
 #include "viewer/render/landscape.h"
+#include "viewer/render/shader_common.h"
 
 namespace plumbline::render {
 namespace {
@@ -36,15 +37,6 @@ void main() {
     vec4 cloud = texture(u_clouds, v_uv);
     float grain = fract(52.9829 * fract(dot(gl_FragCoord.xy, vec2(0.06711, 0.00584)))) - 0.5;
     o_colour = vec4(v_sky * (1.0 - cloud.a) + cloud.rgb + grain / 255.0, 1.0);
-}
-)";
-
-const char* const kQuadVertex = R"(
-layout(location = 0) in vec2 a_corner;
-out vec2 v_uv;
-void main() {
-    v_uv = a_corner * 0.5 + 0.5;
-    gl_Position = vec4(a_corner, 0.0, 1.0);
 }
 )";
 
