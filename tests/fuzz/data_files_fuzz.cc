@@ -10,15 +10,7 @@
 #include "engine/data/site_toml.h"
 #include "engine/data/weather_toml.h"
 #include "engine/routine/routine.h"
-
-namespace {
-
-template <class T>
-void expectReasons(const plumbline::Expected<T, plumbline::Problems>& read) {
-    if (!read) PL_EXPECT(!read.error().empty());
-}
-
-}  // namespace
+#include "tests/fuzz/expect_reasons.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
     using namespace plumbline;

@@ -4,19 +4,10 @@
 #include <cstdint>
 #include <string_view>
 
-#include "engine/base/check.h"
 #include "engine/data/pilot_toml.h"
 #include "engine/data/rules_toml.h"
 #include "engine/score/score.h"
-
-namespace {
-
-template <class T>
-void expectReasons(const plumbline::Expected<T, plumbline::Problems>& read) {
-    if (!read) PL_EXPECT(!read.error().empty());
-}
-
-}  // namespace
+#include "tests/fuzz/expect_reasons.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
     using namespace plumbline;
