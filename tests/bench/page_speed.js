@@ -6,11 +6,11 @@
 "use strict";
 const os = require("os");
 const path = require("path");
+const { CHROMIUM } = require("../browser/session.js");
 
 const [core, page_file, ...options] = process.argv.slice(2);
 const option = (name, usual) => (options.includes(name) ? options[options.indexOf(name) + 1] : usual);
 const { chromium } = require(path.resolve(core));
-const SOFTWARE = ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"];
 const [width, height] = option("--size", "1280x720").split("x").map(Number);
 const SETTLE_S = 12;  // until the quality has found its step
 
@@ -73,7 +73,7 @@ async function profile(page, seconds) {
 
 (async () => {
     const seconds = Number(option("--seconds", 10));
-    const browser = await chromium.launch({ executablePath: process.env.CHROMIUM || "/usr/bin/chromium", args: SOFTWARE });
+    const browser = await chromium.launch(CHROMIUM);
     for (let i = Number(option("--opens", 3)); i > 1; --i) await (await open(browser)).context.close();
     const { context, page } = await open(browser);
     await page.waitForTimeout(1000 * SETTLE_S);

@@ -8,17 +8,13 @@ const { spawn } = require("child_process");
 const fs = require("fs");
 const net = require("net");
 const path = require("path");
-const { coloursOf, differenceOf, CHROMIUM } = require("./pictures.js");
+const { coloursOf, differenceOf } = require("./pictures.js");
+const { CHROMIUM, expect, runIn, isOpen, opened } = require("./session.js");
 
 const [core, page_file, folder] = process.argv.slice(2).map((name) => path.resolve(name));
 const { chromium } = require(core);
 const WIDTH = 1280, HEIGHT = 720;
 
-const failures = [];
-function expect(what, holds) {
-    console.log((holds ? "  ok    " : "  FAILED ") + what);
-    if (!holds) failures.push(what);
-}
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 
 /// A Firefox of its own, with nothing of the person's.
@@ -102,9 +98,7 @@ class Firefox {
     }
 }
 
-(async () => {
-    fs.rmSync(folder, { recursive: true, force: true });
-    fs.mkdirSync(folder, { recursive: true });
+runIn(folder, async () => {
     const keep = (name, picture) => fs.writeFileSync(path.join(folder, name + ".png"), picture);
     const chrome = await chromium.launch(CHROMIUM);
     const tool = await chrome.newPage();
@@ -114,7 +108,7 @@ class Firefox {
         await fox.start(path.join(folder, "profile"));
         await fox.ask("WebDriver:SetWindowRect", { width: WIDTH, height: HEIGHT });
         await fox.ask("WebDriver:Navigate", { url: "file://" + page_file });
-        await fox.until("the page does not open", "return document.title !== 'Plumbline' && document.getElementById('said').textContent === ''", 180000);
+        await fox.until("the page does not open", `return (${isOpen})()`, 180000);
         await pause(3000);
         const start = await fox.shot();
         keep("start", start);
@@ -130,10 +124,7 @@ class Firefox {
         expect("a click closes the start panel", await difference(start, crowd) > 0.05);
 
         const [width, height] = await fox.run("return [innerWidth, innerHeight]");
-        const page = await chrome.newPage({ viewport: { width, height }, colorScheme: "light" });
-        await page.goto("file://" + page_file);
-        await page.waitForFunction(() => document.title !== "Plumbline" && document.getElementById("said").textContent === "", null, { timeout: 90000 });
-        await page.waitForTimeout(3000);
+        const { page, context } = await opened(chrome, page_file, { viewport: { width, height }, colorScheme: "light" }, { limit_ms: 90000 });
         await page.mouse.click(300, 190);
         await page.waitForTimeout(2000);
         await page.keyboard.press(" ");
@@ -142,7 +133,7 @@ class Firefox {
         const same = await page.screenshot({ path: path.join(folder, "crowd-in-chromium.png") });
         const share = await difference(crowd, same);
         expect(`Firefox draws what Chromium draws (${(100 * share).toFixed(1)} % of the pixels differ)`, share >= 0 && share < 0.15);
-        await page.close();
+        await context.close();
 
         await fox.press("6");
         await pause(2500);
@@ -155,6 +146,4 @@ class Firefox {
         fox.stop();
         await chrome.close();
     }
-    console.log(failures.length === 0 ? "all of it holds" : `${failures.length} of it do not hold`);
-    process.exit(failures.length === 0 ? 0 : 1);
-})().catch((error) => { console.error(error); process.exit(1); });
+});

@@ -6,17 +6,12 @@
 const { execFileSync } = require("child_process");
 const fs = require("fs");
 const path = require("path");
-const { differenceOf, CHROMIUM } = require("./pictures.js");
+const { differenceOf } = require("./pictures.js");
+const { CHROMIUM, expect, runIn, opened, kept } = require("./session.js");
 
 const [core, plumbline, page_file, folder] = process.argv.slice(2).map((name) => path.resolve(name));
 const { chromium } = require(core);
 const WORDS = "Hold on to your hats.";
-
-const failures = [];
-function expect(what, holds) {
-    console.log((holds ? "  ok    " : "  FAILED ") + what);
-    if (!holds) failures.push(what);
-}
 
 /// One file, as it comes by mail: what it was made of is gone.
 function mailed() {
@@ -33,23 +28,13 @@ function mailed() {
 }
 
 class Reader {
-    constructor(tool, name, page, context) { Object.assign(this, { tool, name, page, context, steps: 0, shots: 0, told: [] }); }
+    constructor(tool, name, { page, context, told }) { Object.assign(this, { tool, name, page, context, told, steps: 1, shots: 0 }); }
     static async open(browser, tool, name, mail, settings) {
-        const context = await browser.newContext(settings);
-        const page = await context.newPage();
-        const reader = new Reader(tool, name, page, context);
-        page.on("request", (request) => { if (!/^(file|blob|data):/.test(request.url())) reader.told.push("fetched " + request.url()); });
-        page.on("pageerror", (error) => reader.told.push(error.message));
-        page.on("console", (message) => { if (/GL_|rror/.test(message.text())) reader.told.push(message.text().slice(0, 200)); });
         // The browser's own sheet for printing would wait for an answer.
-        await page.addInitScript(() => { window.prints = 0; window.print = () => { ++window.prints; }; });
-        const begun = Date.now();
-        await page.goto("file://" + mail);
-        ++reader.steps;
-        await page.waitForFunction(() => document.title !== "Plumbline" && document.getElementById("said").textContent === "", null, { timeout: 120000 });
-        console.log(`${name}: open after ${((Date.now() - begun) / 1000).toFixed(1)} s`);
-        await page.waitForTimeout(3000);
-        return reader;
+        const prepare = (page) => page.addInitScript(() => { window.prints = 0; window.print = () => { ++window.prints; }; });
+        const open = await opened(browser, mail, settings, { prepare, limit_ms: 120000 });
+        console.log(`${name}: open after ${open.open_s.toFixed(1)} s`);
+        return new Reader(tool, name, open);
     }
     async shot(name, clip) {
         return this.page.screenshot({ clip, path: path.join(folder, `${this.name}-${String(++this.shots).padStart(2, "0")}-${name}.png`) });
@@ -73,14 +58,7 @@ class Reader {
     difference(a, b) { return this.tool.evaluate(differenceOf, [a.toString("base64"), b.toString("base64")]); }
     /// Until nothing but a running clock changes there.
     async settle(ms) { await this.page.waitForTimeout(ms); }
-    async kept() {
-        return this.page.evaluate(() => {
-            const { FS } = plumblineWindow.program;
-            const below = (name) => FS.isDir(FS.stat(name).mode)
-                ? FS.readdir(name).filter((one) => one !== "." && one !== "..").flatMap((one) => below(name + "/" + one)) : [name];
-            return below("/kept").filter((name) => name.endsWith(".unsaved")).map((name) => FS.readFile(name, { encoding: "utf8" })).join("\n");
-        });
-    }
+    async kept() { return (await kept(this.page)).join("\n"); }
     /// The cue sheet as it goes to the printer, read back.
     async printed() {
         await this.page.waitForFunction(() => window.prints > 0, null, { timeout: 90000 }).catch(() => {});
@@ -92,7 +70,8 @@ class Reader {
     async end(cues) {
         expect("the cue sheet has the new words, windows, the caution", cues.includes(WORDS) && /Four-point roll/.test(cues) &&
                /0:1\d to 0:1\d/.test(cues) && /no approval to fly/.test(cues));
-        expect("nothing was fetched, no error told: " + this.told.join("; "), this.told.length === 0);
+        const told = [...this.told.fetched, ...this.told.errors];
+        expect("nothing was fetched, no error told: " + told.join("; "), told.length === 0);
         console.log(`${this.name}: ${this.steps} steps besides typing`);
         await this.context.close();
     }
@@ -209,9 +188,7 @@ async function tablet(browser, tool, mail) {
     await r.end(await r.printed());
 }
 
-(async () => {
-    fs.rmSync(folder, { recursive: true, force: true });
-    fs.mkdirSync(folder, { recursive: true });
+runIn(folder, async () => {
     const mail = mailed();
     console.log(`mailed: one file of ${fs.statSync(mail).size} bytes`);
     const browser = await chromium.launch(CHROMIUM);
@@ -219,6 +196,4 @@ async function tablet(browser, tool, mail) {
     await desk(browser, tool, mail);
     await tablet(browser, tool, mail);
     await browser.close();
-    console.log(failures.length === 0 ? "all of it holds" : `${failures.length} of it do not hold`);
-    process.exit(failures.length === 0 ? 0 : 1);
-})().catch((error) => { console.error(error); process.exit(1); });
+});

@@ -5,7 +5,8 @@
 "use strict";
 const fs = require("fs");
 const path = require("path");
-const { coloursOf, differenceOf, CHROMIUM } = require("./pictures.js");
+const { coloursOf, differenceOf } = require("./pictures.js");
+const { CHROMIUM, expect, runIn, opened, kept } = require("./session.js");
 
 const [core, page_file, folder] = process.argv.slice(2).map((name) => path.resolve(name));
 const { chromium } = require(core);
@@ -32,27 +33,7 @@ line up until 60 kt
 """
 `;
 
-const failures = [];
-function expect(what, holds) {
-    console.log((holds ? "  ok    " : "  FAILED ") + what);
-    if (!holds) failures.push(what);
-}
-
 const difference = (tool, a, b) => tool.evaluate(differenceOf, [a.toString("base64"), b.toString("base64")]);
-
-async function opened(browser, settings) {
-    const context = await browser.newContext(settings);
-    const page = await context.newPage();
-    const told = { fetched: [], errors: [] };
-    page.on("request", (request) => { if (!/^(file|blob|data):/.test(request.url())) told.fetched.push(request.url()); });
-    page.on("pageerror", (error) => told.errors.push(error.message));
-    page.on("console", (message) => { if (/GL_|rror/.test(message.text())) told.errors.push(message.text().slice(0, 200)); });
-    await page.goto("file://" + page_file);
-    await page.waitForFunction(() => document.title !== "Plumbline" && document.getElementById("said").textContent === "", null,
-                               { timeout: 60000 });
-    await page.waitForTimeout(3000);
-    return { context, page, told };
-}
 
 let shot_number = 0;
 async function shot(page, name) {
@@ -73,16 +54,9 @@ async function drop(page, ...files) {
         document.getElementById("picture").dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
     }, files.map((file) => ({ name: path.basename(file), bytes: fs.readFileSync(file).toString("base64") })));
 }
-const kept = (page) => page.evaluate(() => {
-    const { FS } = plumblineWindow.program;
-    const below = (name) => FS.isDir(FS.stat(name).mode)
-        ? FS.readdir(name).filter((one) => one !== "." && one !== "..").flatMap((one) => below(name + "/" + one)) : [name];
-    return below("/kept").filter((name) => name.endsWith(".unsaved")).map((name) => FS.readFile(name, { encoding: "utf8" }));
-});
-
 async function desk(browser, tool) {
     console.log("a desk: mouse and keys, 1280 by 800");
-    const { context, page, told } = await opened(browser, { viewport: { width: 1280, height: 800 }, acceptDownloads: true });
+    const { context, page, told } = await opened(browser, page_file, { viewport: { width: 1280, height: 800 }, acceptDownloads: true });
     const start = await shot(page, "start");
     const colours = await tool.evaluate(coloursOf, start.toString("base64"));
     expect(`a picture of many colours (${colours})`, colours > 300);
@@ -153,7 +127,7 @@ async function desk(browser, tool) {
 async function dark(browser, tool) {
     console.log("light and dark");
     const mean = async (colorScheme) => {
-        const { context, page } = await opened(browser, { viewport: { width: 1280, height: 800 }, colorScheme });
+        const { context, page } = await opened(browser, page_file, { viewport: { width: 1280, height: 800 }, colorScheme });
         const panel = await page.screenshot({ clip: { x: 0, y: 400, width: 40, height: 100 } });
         await shot(page, colorScheme);
         await context.close();
@@ -171,7 +145,7 @@ async function dark(browser, tool) {
 
 async function tablet(browser, tool) {
     console.log("a tablet: fingers, 1024 by 768, two pixels a point");
-    const { context, page, told } = await opened(browser, {
+    const { context, page, told } = await opened(browser, page_file, {
         viewport: { width: 1024, height: 768 }, deviceScaleFactor: 2, hasTouch: true, colorScheme: "light" });
     const start = await shot(page, "tablet-start");
     const [pixels, points] = await page.evaluate(() => { const { width, clientWidth } = document.getElementById("picture"); return [width, clientWidth]; });
@@ -228,9 +202,7 @@ async function without_drawing() {
     await browser.close();
 }
 
-(async () => {
-    fs.rmSync(folder, { recursive: true, force: true });
-    fs.mkdirSync(folder, { recursive: true });
+runIn(folder, async () => {
     const html = fs.readFileSync(page_file, "utf8");
     expect(`the page is small (${html.length} bytes)`, html.length < LARGEST_BYTES);
     const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(html);
@@ -242,6 +214,4 @@ async function without_drawing() {
     await dark(browser, tool);
     await browser.close();
     await without_drawing();
-    console.log(failures.length === 0 ? "all of it holds" : `${failures.length} of it do not hold`);
-    process.exit(failures.length === 0 ? 0 : 1);
-})().catch((error) => { console.error(error); process.exit(1); });
+});

@@ -32,10 +32,4 @@ async function differenceOf(files) {
     return off / (one.width * one.height);
 }
 
-/// Debian's Chromium on a software driver, that draws with WebGL 2 without a graphics card.
-const CHROMIUM = {
-    executablePath: process.env.CHROMIUM || "/usr/bin/chromium",
-    args: ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"],
-};
-
-module.exports = { coloursOf, differenceOf, CHROMIUM };
+module.exports = { coloursOf, differenceOf };

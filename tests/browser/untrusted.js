@@ -3,6 +3,7 @@
 "use strict";
 const fs = require("fs");
 const path = require("path");
+const { CHROMIUM } = require("./session.js");
 
 const [playwright, viewerFile, ...pages] = process.argv.slice(2);
 const { chromium } = require(path.resolve(playwright));
@@ -42,10 +43,7 @@ async function open(browser, file, limit_ms) {
 }
 
 (async () => {
-    const browser = await chromium.launch({
-        executablePath: process.env.CHROMIUM || "/usr/bin/chromium",
-        args: ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"],
-    });
+    const browser = await chromium.launch(CHROMIUM);
     const viewer = fs.readFileSync(viewerFile, "latin1");
     for (const file of pages) {
         const text = fs.readFileSync(file, "latin1");
